@@ -1,0 +1,1 @@
+"""Grammar files, one folder a language: the words the companion listens for."""
