@@ -43,6 +43,6 @@ class AudioFileError(BadRequest):
 
 
 class MissingPart(CompanionError):
-    """This machine lacks a library, a model, a device or a file; the message says the remedy."""
+    """The machine lacks a library, a model, a device or a file; the message says the remedy."""
 
     exit_code = 3

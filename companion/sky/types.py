@@ -2,29 +2,38 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-Kind = Literal[
-    "star", "double star", "planet", "moon", "sun", "open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula"
-]
+from companion.errors import BadRequest
+
+Kind = Literal["star", "double star", "planet", "moon", "sun", "open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula"]
 
 
 @dataclass(frozen=True)
 class Site:
-    """A place on the Earth."""
+    """A place on the Earth. An impossible one is refused with ``BadRequest``."""
 
     latitude_deg: float
-    """Degrees, north positive."""
+    """Degrees, north positive, -90..90."""
     longitude_deg: float
-    """Degrees, east positive."""
+    """Degrees, east positive, -180..180."""
     elevation_m: float = 0.0
-    """Metres above sea level."""
+    """Metres above sea level, -500..100,000."""
     zone: str = "UTC"
     """IANA time zone name, e.g. ``Europe/Dublin``."""
     name: str | None = None
     """What the observer calls it; spoken at check-in."""
+
+    def __post_init__(self) -> None:
+        """Refuse what is no place on the Earth or no time zone."""
+        _in_range("latitude", self.latitude_deg, -90.0, 90.0, "degrees, north positive")
+        _in_range("longitude", self.longitude_deg, -180.0, 180.0, "degrees, east positive")
+        _in_range("elevation", self.elevation_m, -500.0, 100_000.0, "metres")
+        zone_info(self.zone)
 
 
 @dataclass(frozen=True)
@@ -35,16 +44,47 @@ class Moment:
     time: datetime
     """Aware; any offset."""
 
+    def __post_init__(self) -> None:
+        """Refuse a time that doesn't say its offset, or one at the very ends of the calendar."""
+        if self.time.utcoffset() is None:
+            raise BadRequest(f"the time {self.time.isoformat()} has no offset; add one, e.g. {self.time.isoformat()}+00:00 or Z")
+        if not 2 <= self.time.year <= 9998:
+            raise BadRequest(f"the year {self.time.year} is too far away; check the date")
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a body that keeps its place among the stars is: ICRS at epoch J1991.25, with its motion from there."""
+
+    ra_deg: float
+    """Right ascension, degrees."""
+    dec_deg: float
+    """Declination, degrees."""
+    pm_ra_mas: float = 0.0
+    """Proper motion in right ascension times cos(declination), milliarcseconds a year."""
+    pm_dec_mas: float = 0.0
+    """Proper motion in declination, milliarcseconds a year."""
+    parallax_mas: float = 0.0
+    """Annual parallax, milliarcseconds; 0 where unknown or too small."""
+
 
 @dataclass(frozen=True)
 class Body:
     """Something in the sky that has a name."""
 
     name: str
-    """The name we speak: the IAU name of a star, else the common or catalogue name."""
+    """The name we speak: the IAU name of a star (else ``HIP n``), else the common or catalogue name."""
     kind: Kind
     magnitude: float | None = None
     """Visual magnitude where it is fixed (stars, deep-sky objects); None for what varies (planets, Moon, Sun)."""
+    designation: str | None = None
+    """A second name: a star's Bayer name in full (``Gamma Velorum``), a deep-sky object's catalogue number (``M 57``)."""
+    place: Place | None = None
+    """None for the Sun, the Moon and the planets: the ephemeris knows where they are."""
+    size_arcmin: float | None = None
+    """Longest extent of a deep-sky object; the separation of a double star."""
+    color_index: float | None = None
+    """B-V of a star: below 0 bluish, above 1 yellow to orange."""
 
 
 @dataclass(frozen=True)
@@ -61,3 +101,17 @@ class Sight:
     """Visual magnitude at that moment, before the air dims it."""
     constellation: str
     """IAU abbreviation, e.g. ``Ori``."""
+
+
+def zone_info(zone: str) -> ZoneInfo:
+    """Return the rules of an IANA time zone; a name nobody knows is a ``BadRequest``."""
+    try:
+        return ZoneInfo(zone)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise BadRequest(f"I don't know a time zone called {zone!r}; use an IANA name such as Europe/Dublin") from None
+
+
+def _in_range(what: str, value: float, lowest: float, highest: float, unit: str) -> None:
+    """Refuse a figure that is no number or out of bounds."""
+    if not (math.isfinite(value) and lowest <= value <= highest):
+        raise BadRequest(f"the {what} {value} is not possible; give {lowest:g} to {highest:g} {unit}")

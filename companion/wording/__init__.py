@@ -1,1 +1,7 @@
-"""…"""
+"""Sky numbers and decisions into spoken words: numerals, times, directions, hand measures, and the phrase book."""
+
+from companion.wording.phrasebook import words_for
+from companion.wording.reasons import reasons_in_words, warning_in_words
+from companion.wording.sights import describe_with_caution
+
+__all__ = ["describe_with_caution", "reasons_in_words", "warning_in_words", "words_for"]

@@ -1,1 +1,1 @@
-"""…"""
+"""The tables the sky reads, and the scripts that made them."""

@@ -1,0 +1,160 @@
+"""Search through a word graph for the texts that fit an utterance best: for sets too large to score every phrase."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from companion.hearing.builtin.confidence import LENGTH_POWER
+from companion.hearing.builtin.features import FloatArray
+from companion.hearing.builtin.network import Memory, Network, TokenTree
+from companion.hearing.builtin.scorer import CLOSING_SIGNS
+from companion.hearing.builtin.tokens import Tokenizer
+from companion.hearing.builtin.tries import Before, Branch, Exit, Tries
+
+WIDTH = 8
+"""Texts followed at once."""
+_MOST_CURSORS = 16
+"""Readings of one text by the grammar kept at once."""
+_MOST_TOKENS = 120
+_HOPELESS = 15.0
+"""A text whose log-probability lies this far below that of the best finished one is given up."""
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A text that is a whole phrase."""
+
+    words: str
+    """The grammar's own."""
+    tokens: tuple[int, ...]
+    log_probability: float
+    """Of the text and its ending."""
+
+    @property
+    def rank(self) -> float:
+        """Log-probability over a power of the length."""
+        return self.log_probability / float((len(self.tokens) + 1) ** LENGTH_POWER)
+
+
+@dataclass(frozen=True, eq=False)
+class _Cursor:
+    """One reading of a text: where in which tree of tokens it stands, and the whole words behind it."""
+
+    branch: Branch
+    words: str
+    end: Exit | None
+    """Set at the beginning of a tree: the words that led there."""
+    closed: bool = False
+    """A full stop was written after a figure; only the end of the transcript may follow."""
+
+
+@dataclass(frozen=True, eq=False)
+class _Text:
+    """One text being followed."""
+
+    tokens: tuple[int, ...]
+    log_probability: float
+    parent: int
+    """The node of its last token but one."""
+    cursors: tuple[_Cursor, ...]
+
+
+_NOWHERE = Branch()
+
+
+class Beam:
+    """Searches with one model."""
+
+    def __init__(self, network: Network, tokenizer: Tokenizer) -> None:
+        """Take a model and its vocabulary."""
+        self._network = network
+        self._prompt = np.array([tokenizer.start, tokenizer.no_timestamps], np.intp)
+        self._comma = tokenizer.encode(",")[0]
+        self._stop = tokenizer.encode(".")[0]
+        self._end = tokenizer.end
+        closing = [tokenizer.encode(sign)[0] for sign in CLOSING_SIGNS]
+        self._endings = np.array([*closing, tokenizer.end], np.intp)
+        self._endings_after_figures = self._endings[self._endings != self._stop]
+
+    def search(self, tries: Tries, memory: Memory, most_tokens: int = _MOST_TOKENS) -> list[Finished]:
+        """Return the best texts found, one for each phrase, best first; empty when no phrase came to its end."""
+        tree = TokenTree(self._network, memory)
+        states = tree.add(self._prompt, np.array([-1, 0]))[1:]
+        nodes = 2
+        start = _Cursor(tries.at(tries.graph.start, Before.NOTHING), "", None)
+        texts = [_Text((), 0.0, -1, (start,))]
+        at = [1]
+        finished: dict[str, Finished] = {}
+        for _ in range(most_tokens):
+            logits = self._network.all_logits(states)
+            logits -= self._network.log_normalisers_of(logits)[:, None]
+            for text, row in zip(texts, logits, strict=True):
+                self._finish(text, row, tries, finished)
+            texts = self._next(texts, logits, at, tries, finished)
+            if not texts:
+                break
+            states = tree.add(np.array([text.tokens[-1] for text in texts]), np.array([text.parent for text in texts]))
+            at = list(range(nodes, nodes + len(texts)))
+            nodes += len(texts)
+        return sorted(finished.values(), key=lambda text: -text.rank)
+
+    def _next(self, texts: list[_Text], logits: FloatArray, at: list[int], tries: Tries, finished: dict[str, Finished]) -> list[_Text]:
+        floor = max((text.log_probability for text in finished.values()), default=-np.inf) - _HOPELESS
+        candidates: list[tuple[float, int, int]] = []
+        for number, text in enumerate(texts):
+            tokens = np.array(sorted(self._followers(text)), np.intp)
+            if len(tokens):
+                values = text.log_probability + logits[number, tokens]
+                best = np.argsort(-values)[:WIDTH]
+                candidates += [(float(values[place]), number, int(tokens[place])) for place in best if values[place] > floor]
+        candidates.sort(reverse=True)
+        return [
+            _Text((*texts[number].tokens, token), value, at[number], self._advance(texts[number], token, tries))
+            for value, number, token in candidates[:WIDTH]
+        ]
+
+    def _followers(self, text: _Text) -> set[int]:
+        found = {token for cursor in text.cursors for token in cursor.branch.children}
+        for cursor in text.cursors:
+            if cursor.end is not None and not cursor.closed:
+                found.add(self._comma)
+                if cursor.end.before is Before.FIGURE:
+                    found.add(self._stop)
+        return found
+
+    def _advance(self, text: _Text, token: int, tries: Tries) -> tuple[_Cursor, ...]:
+        cursors: list[_Cursor] = []
+        for cursor in text.cursors:
+            if cursor.end is not None and not cursor.closed:
+                if token == self._comma:
+                    cursors.append(_Cursor(tries.at(cursor.end.place, Before.WORD), cursor.words, None))
+                elif token == self._stop and cursor.end.before is Before.FIGURE:
+                    cursors.append(_Cursor(_NOWHERE, cursor.words, cursor.end, closed=True))
+            branch = cursor.branch.children.get(token)
+            if branch is None:
+                continue
+            if branch.children:
+                cursors.append(_Cursor(branch, cursor.words, None))
+            for end in branch.exits:
+                cursors.append(_Cursor(tries.at(end.place, end.before), f"{cursor.words} {end.words}".strip(), end))
+        return tuple(cursors[:_MOST_CURSORS])
+
+    def _finish(self, text: _Text, row: FloatArray, tries: Tries, finished: dict[str, Finished]) -> None:
+        """Note the phrases a text is in whole, with the probability that it ends here (``row``: of each token to follow).
+
+        After a figure a full stop may begin a decimal, so there it is followed as a token of its own.
+        """
+        for cursor in text.cursors:
+            if cursor.end is None or not tries.graph.may_end(cursor.end.place):
+                continue
+            if cursor.closed:
+                ending = float(row[self._end])
+            else:
+                figure = cursor.end.before is Before.FIGURE
+                ending = float(np.logaddexp.reduce(row[self._endings_after_figures if figure else self._endings]))
+            whole = Finished(cursor.words, text.tokens, text.log_probability + ending)
+            known = finished.get(cursor.words)
+            if known is None or whole.rank > known.rank:
+                finished[cursor.words] = whole

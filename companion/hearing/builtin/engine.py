@@ -1,0 +1,126 @@
+"""The recogniser that needs no download: Whisper tiny.en asked how well each allowed phrase fits."""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Sequence
+from pathlib import Path
+
+import numpy as np
+
+from companion.audio import SPEECH_RATE_HZ, Audio
+from companion.events import Heard, Hearing, NotUnderstood, Silence
+from companion.hearing.active import ActiveSet
+from companion.hearing.builtin.confidence import ACCEPT, is_possible
+from companion.hearing.builtin.features import log_mel
+from companion.hearing.builtin.methods import Answer, Method, Model, Scored, Searched
+from companion.hearing.builtin.network import Memory, Network
+from companion.hearing.builtin.sound import is_silent, prepare
+from companion.hearing.builtin.tokens import Tokenizer
+from companion.hearing.builtin.weights import load_weights, packaged_model
+
+_SETS_KEPT = 64
+_BACKGROUNDS = 4
+"""Sounds without speech that the model's taste is measured on."""
+_HISS = ((1.0, 1e-4), (2.0, 1e-3), (3.0, 5e-3), (1.5, 1e-2))
+"""Seconds and level of the hiss that stands in until a real background is known."""
+_DOUBTFUL = (0.02, 0.98)
+"""Between these confidences an utterance is heard again a little faster (slower helps nobody; chosen on the recorded digits)."""
+_OTHER_SPEEDS = (1.1, 1.2)
+
+
+class BuiltinEngine:
+    """Recognises closed sets of phrases of any size. ``prepare`` and ``recognise`` may be called from different threads."""
+
+    name = "builtin"
+
+    def __init__(self, network: Network, tokenizer: Tokenizer) -> None:
+        """Take a model; ``load`` is the usual way."""
+        self._model = Model(network, tokenizer)
+        self._lock = threading.Lock()
+        self._methods: OrderedDict[ActiveSet, Method] = OrderedDict()
+        self._backgrounds: tuple[Memory, ...] | None = None
+        self._last: tuple[Audio, Memory] | None = None
+
+    @classmethod
+    def load(cls, model_dir: Path | None = None) -> BuiltinEngine:
+        """Load the packaged model, or a CTranslate2 directory of an English-only Whisper model. Raises MissingPart."""
+        directory = packaged_model() if model_dir is None else model_dir
+        return cls(Network(load_weights(directory)), Tokenizer(directory))
+
+    def set_background(self, clips: Sequence[Audio]) -> None:
+        """Take recent sounds without speech, 1 to 4 s each, from the microphone in use; sets are measured anew when next prepared."""
+        chosen = [clip for clip in clips if not is_silent(clip)][-_BACKGROUNDS:]
+        if chosen:
+            memories = tuple(self._encode(clip) for clip in chosen)
+            with self._lock:
+                self._backgrounds = memories
+
+    def prepare(self, active: ActiveSet) -> None:
+        """Lay a set out and measure it on the background: some tenths of a second, once."""
+        backgrounds = self._known_backgrounds()
+        method = self._method(active)
+        method.measure(backgrounds)
+
+    def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Tell which phrase of a set an utterance says, if any."""
+        if is_silent(audio):
+            return Silence()
+        method = self._method(active)
+        if not method.is_measured:
+            method.measure(self._known_backgrounds())
+        answer = method.answer([self._remembered(audio)])
+        if answer is not None and not is_possible(answer.phrase.words, audio.seconds):
+            return NotUnderstood()
+        if answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
+            others = [self._encode(Audio(audio.samples, round(audio.rate_hz * speed))) for speed in _OTHER_SPEEDS]
+            answer = method.answer([self._remembered(audio), *others])
+        return self._hearing(answer)
+
+    @staticmethod
+    def _hearing(answer: Answer | None) -> Hearing:
+        if answer is None or answer.confidence < ACCEPT:
+            return NotUnderstood(answer.confidence if answer else 0.0)
+        phrase = answer.phrase
+        return Heard(phrase.words, phrase.command, phrase.slots, answer.confidence)
+
+    def _method(self, active: ActiveSet) -> Method:
+        """Return how a set is recognised: phrase by phrase where it is small, else by a search."""
+        with self._lock:
+            method = self._methods.get(active)
+        if method is None:
+            method = Scored.of(active, self._model) or Searched(active, self._model)
+        with self._lock:
+            method = self._methods.setdefault(active, method)
+            self._methods.move_to_end(active)
+            while len(self._methods) > _SETS_KEPT:
+                self._methods.popitem(last=False)
+        return method
+
+    def _known_backgrounds(self) -> tuple[Memory, ...]:
+        with self._lock:
+            known = self._backgrounds
+        if known is None:
+            known = tuple(self._encode(hiss) for hiss in _hisses())
+            with self._lock:
+                self._backgrounds = known = self._backgrounds or known
+        return known
+
+    def _remembered(self, audio: Audio) -> Memory:
+        """Encode an utterance, unless it is the same as last time (asked again against a larger set)."""
+        last = self._last
+        if last is not None and last[0] is audio:
+            return last[1]
+        memory = self._encode(audio)
+        self._last = (audio, memory)
+        return memory
+
+    def _encode(self, audio: Audio) -> Memory:
+        network = self._model.network
+        return network.remember(network.encode(log_mel(prepare(audio))))
+
+
+def _hisses() -> list[Audio]:
+    rng = np.random.default_rng(0)
+    return [Audio((rng.normal(size=int(seconds * SPEECH_RATE_HZ)) * level).astype(np.float32), SPEECH_RATE_HZ) for seconds, level in _HISS]

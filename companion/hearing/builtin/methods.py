@@ -1,0 +1,146 @@
+"""The two ways to recognise a set: score every phrase where they are few, search through the word graph where they are many."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from companion.hearing.active import ActiveSet
+from companion.hearing.builtin.beam import Beam
+from companion.hearing.builtin.confidence import TASTE, judge
+from companion.hearing.builtin.features import FloatArray
+from companion.hearing.builtin.layout import Layout, lay_out, spread
+from companion.hearing.builtin.network import Memory, Network
+from companion.hearing.builtin.scorer import Scorer
+from companion.hearing.builtin.tokens import Tokenizer
+from companion.hearing.builtin.tries import Tries
+from companion.hearing.grammar import Phrase
+from companion.hearing.jsgf.graph import WordGraph
+
+MOST_PHRASES = 120
+MOST_NODES = 600
+"""Larger sets are searched: laying out costs about 0.5 ms a node and utterance, a search 0.2 to 0.6 s whatever the size."""
+_SHORTLIST = 6
+_BACKGROUNDS = 2
+"""Of the sounds without speech, so many are used for the shortlist, which is measured anew each time."""
+_SHORT_TOKENS, _LONG_TOKENS = 3, 9
+"""Where the best text found has the first length the full taste is taken off, from the second on none: a long text that fits is no
+accident of taste. All texts of a shortlist are treated alike, else the shorter ones would gain."""
+
+
+class Model:
+    """A network with all that works on it."""
+
+    def __init__(self, network: Network, tokenizer: Tokenizer) -> None:
+        """Take a network and its vocabulary."""
+        self.network = network
+        self.tokenizer = tokenizer
+        self.scorer = Scorer(network, tokenizer)
+        self.beam = Beam(network, tokenizer)
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What one set makes of an utterance."""
+
+    phrase: Phrase
+    confidence: float
+    """Probability 0..1 that the phrase was said."""
+
+
+class Method(Protocol):
+    """How one set is recognised."""
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether the background has been looked at."""
+        ...
+
+    def measure(self, backgrounds: tuple[Memory, ...]) -> None:
+        """Take sounds without speech into account; the same ones again cost nothing."""
+        ...
+
+    def answer(self, memories: Sequence[Memory]) -> Answer | None:
+        """Return the best phrase for an utterance, given as heard at one or several speeds; None when nothing fits at all."""
+        ...
+
+
+class Scored:
+    """A set written out as one tree of tokens, every phrase scored."""
+
+    def __init__(self, phrases: tuple[Phrase, ...], layout: Layout, model: Model) -> None:
+        """Take what ``of`` laid out."""
+        self._phrases = phrases
+        self._layout = layout
+        self._model = model
+        self._measured: tuple[tuple[Memory, ...], FloatArray] | None = None
+
+    @classmethod
+    def of(cls, active: ActiveSet, model: Model) -> Scored | None:
+        """Lay a set out, unless it is too large or there is nothing in it."""
+        if active.phrase_count > MOST_PHRASES:
+            return None
+        phrases = active.phrases()
+        if not phrases:
+            return None
+        layout = spread(phrases, model.tokenizer)
+        return cls(phrases, layout, model) if len(layout.tokens) <= MOST_NODES else None
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether the phrases' taste is known."""
+        return self._measured is not None
+
+    def measure(self, backgrounds: tuple[Memory, ...]) -> None:
+        """Learn how much each phrase is to the model's taste."""
+        if self._measured is None or self._measured[0] is not backgrounds:
+            self._measured = (backgrounds, self._model.scorer.null(self._layout, backgrounds))
+
+    def answer(self, memories: Sequence[Memory]) -> Answer | None:
+        """Return the best phrase."""
+        null = self._measured[1] if self._measured else np.zeros(len(self._layout.owners), np.float32)
+        share = np.full(len(null), TASTE, np.float32)
+        readings = [self._model.scorer.read(self._layout, share * null, memory) for memory in memories]
+        verdict = judge(self._layout, null, share, readings)
+        return Answer(self._phrases[verdict.phrase], verdict.confidence)
+
+
+class Searched:
+    """A set of any size, searched; the best few texts found are then scored as a set of their own."""
+
+    def __init__(self, active: ActiveSet, model: Model) -> None:
+        """Take a set; nothing is written out."""
+        self._active = active
+        self._model = model
+        graph = WordGraph([(grammar.tree.rules, rule) for grammar, rule in active.sources])
+        self._tries = Tries(graph, model.tokenizer)
+        self._backgrounds: tuple[Memory, ...] = ()
+        self._one_at_a_time = threading.Lock()
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether a background is known."""
+        return bool(self._backgrounds)
+
+    def measure(self, backgrounds: tuple[Memory, ...]) -> None:
+        """Keep the background for the texts that will be found."""
+        self._backgrounds = backgrounds
+
+    def answer(self, memories: Sequence[Memory]) -> Answer | None:
+        """Return the best phrase found."""
+        with self._one_at_a_time:
+            found = self._model.beam.search(self._tries, memories[0])[:_SHORTLIST]
+        if not found:
+            return None
+        layout = lay_out([(place, text.tokens) for place, text in enumerate(found)], self._model.tokenizer)
+        null = self._model.scorer.null(layout, self._backgrounds[:_BACKGROUNDS]) if self._backgrounds else np.zeros(len(found), np.float32)
+        shortness = float(np.clip((_LONG_TOKENS - layout.lengths[0]) / (_LONG_TOKENS - _SHORT_TOKENS), 0.0, 1.0))
+        share = np.full(len(null), TASTE * shortness, np.float32)
+        readings = [self._model.scorer.read(layout, share * null, memory) for memory in memories]
+        verdict = judge(layout, null, share, readings, searched=True)
+        phrase = self._active.parse(found[verdict.phrase].words)
+        return Answer(phrase, verdict.confidence) if phrase is not None else None

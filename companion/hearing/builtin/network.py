@@ -1,0 +1,184 @@
+"""Whisper's encoder and decoder in numpy (Radford et al. 2022; attention after Vaswani et al. 2017)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from companion.hearing.builtin.features import FloatArray
+from companion.hearing.builtin.weights import Weights
+
+_EPSILON = np.float32(1e-5)
+_ROWS_AT_ONCE = 128
+"""Full rows of logits held at one time: 128 x 51,864 x 4 bytes are 27 MB."""
+
+IntArray = NDArray[np.intp]
+BoolArray = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, eq=False)
+class Memory:
+    """An encoded utterance as the decoder looks at it: for each layer keys and values, shape (heads, frames, width / heads)."""
+
+    keys: tuple[FloatArray, ...]
+    values: tuple[FloatArray, ...]
+
+
+class Network:
+    """One model's sums. Holds no state but its weights, so threads may share it."""
+
+    def __init__(self, weights: Weights) -> None:
+        """Take checked weights."""
+        self._weights = weights
+        self._w = weights.arrays
+        self._scale = np.float32((weights.width // weights.heads) ** -0.5)
+        self._embeddings = weights.arrays["decoder/embeddings/weight"]
+
+    def encode(self, mel: FloatArray) -> FloatArray:
+        """Return the hidden states, shape (frames / 2, width), of a spectrogram, shape (80, frames), frames <= 3000."""
+        x: FloatArray = mel
+        for name, stride in (("encoder/conv1", 1), ("encoder/conv2", 2)):
+            x = _gelu(self._convolve(x, name, stride))
+        x = x.T + self._w["encoder/position_encodings/encodings"][: x.shape[1]]
+        for layer in range(self._weights.encoder_layers):
+            here = f"encoder/layer_{layer}"
+            queries, keys, values = self._heads(self._linear(self._norm(x, f"{here}/self_attention"), f"{here}/self_attention/linear_0"), 3)
+            x = x + self._linear(self._attend(queries, keys, values), f"{here}/self_attention/linear_1")
+            x = self._feed_forward(x, here)
+        return self._norm(x, "encoder")
+
+    def remember(self, states: FloatArray) -> Memory:
+        """Return what the decoder needs of encoded speech, shape (frames, width)."""
+        pairs = [
+            self._heads(self._linear(states, f"decoder/layer_{layer}/attention/linear_1"), 2)
+            for layer in range(self._weights.decoder_layers)
+        ]
+        return Memory(tuple(pair[0] for pair in pairs), tuple(pair[1] for pair in pairs))
+
+    def log_normalisers(self, states: FloatArray) -> FloatArray:
+        """Return the log of the sum over all tokens, shape (n,), for decoder states, shape (n, width)."""
+        rows = (states[start : start + _ROWS_AT_ONCE] for start in range(0, len(states), _ROWS_AT_ONCE))
+        return np.concatenate([self.log_normalisers_of(self.all_logits(some)) for some in rows])
+
+    @staticmethod
+    def log_normalisers_of(logits: FloatArray) -> FloatArray:
+        """Return the same, shape (n,), where the logits, shape (n, vocabulary), are at hand."""
+        peak = logits.max(axis=1)
+        return np.asarray(np.log(np.exp(logits - peak[:, None]).sum(axis=1)) + peak)
+
+    def logits(self, states: FloatArray, tokens: IntArray) -> FloatArray:
+        """Return the logits of chosen tokens: states (n, width) and tokens (n,) give (n,), tokens (n, k) give (n, k)."""
+        if tokens.ndim == 1:
+            return np.asarray(np.einsum("nw,nw->n", states, self._embeddings[tokens]))
+        return np.asarray(np.einsum("nw,nkw->nk", states, self._embeddings[tokens]))
+
+    def all_logits(self, states: FloatArray) -> FloatArray:
+        """Return the logits of all tokens, shape (n, vocabulary)."""
+        return np.asarray(states @ self._embeddings.T)
+
+    def _convolve(self, x: FloatArray, name: str, stride: int) -> FloatArray:
+        kernel = self._w[f"{name}/weight"]
+        length = (x.shape[1] - 1) // stride + 1
+        padded = np.pad(x, ((0, 0), (1, 1)))
+        columns = np.concatenate([padded[:, at : at + stride * (length - 1) + 1 : stride] for at in range(3)])
+        return np.asarray(kernel.transpose(0, 2, 1).reshape(len(kernel), -1) @ columns + self._w[f"{name}/bias"][:, None])
+
+    def _linear(self, x: FloatArray, name: str) -> FloatArray:
+        return np.asarray(x @ self._w[f"{name}/weight"].T + self._w[f"{name}/bias"])
+
+    def _norm(self, x: FloatArray, name: str) -> FloatArray:
+        centred = x - x.mean(-1, keepdims=True)
+        spread = np.sqrt((centred * centred).mean(-1, keepdims=True) + _EPSILON)
+        return np.asarray(centred / spread * self._w[f"{name}/layer_norm/gamma"] + self._w[f"{name}/layer_norm/beta"])
+
+    def _feed_forward(self, x: FloatArray, here: str) -> FloatArray:
+        inner = _gelu(self._linear(self._norm(x, f"{here}/ffn"), f"{here}/ffn/linear_0"))
+        return x + self._linear(inner, f"{here}/ffn/linear_1")
+
+    def _heads(self, x: FloatArray, parts: int) -> list[FloatArray]:
+        """Cut (n, parts x width) into ``parts`` arrays of shape (heads, n, width / heads)."""
+        return [part.reshape(len(x), self._weights.heads, -1).transpose(1, 0, 2) for part in np.split(x, parts, axis=1)]
+
+    def _attend(self, queries: FloatArray, keys: FloatArray, values: FloatArray, sees: BoolArray | None = None) -> FloatArray:
+        scores = queries @ keys.transpose(0, 2, 1) * self._scale
+        if sees is not None:
+            scores[:, ~sees] = -1e9
+        scores -= scores.max(-1, keepdims=True)
+        np.exp(scores, out=scores)
+        scores /= scores.sum(-1, keepdims=True)
+        return np.asarray((scores @ values).transpose(1, 0, 2).reshape(queries.shape[1], -1))
+
+
+class TokenTree:
+    """Texts that share their beginnings, each token computed once: every node sees its own ancestors only.
+
+    Nodes are numbered in the order they are added, from 0.
+    """
+
+    def __init__(self, network: Network, memory: Memory) -> None:
+        """Begin an empty tree over an encoded utterance."""
+        self._network = network
+        self._memory = memory
+        self._keys: list[FloatArray] = []
+        self._values: list[FloatArray] = []
+        self._depths = np.zeros(0, np.intp)
+        self._ancestors: BoolArray = np.zeros((0, 0), np.bool_)
+
+    def add(self, tokens: IntArray, parents: IntArray) -> FloatArray:
+        """Add nodes, shape (n,), under parents (-1: none; a parent may be among the added ones before it).
+
+        Returns their states, shape (n, width), ready for ``Network.logits``.
+        """
+        old, added = len(self._depths), len(tokens)
+        self._grow(parents)
+        sees = self._ancestors[old:]
+        network, w = self._network, self._network._w
+        x = w["decoder/embeddings/weight"][tokens] + w["decoder/position_encodings/encodings"][self._depths[old:]]
+        for layer in range(network._weights.decoder_layers):
+            here = f"decoder/layer_{layer}"
+            queries, keys, values = network._heads(
+                network._linear(network._norm(x, f"{here}/self_attention"), f"{here}/self_attention/linear_0"), 3
+            )
+            self._store(layer, keys, values)
+            heard = network._attend(queries, self._keys[layer], self._values[layer], sees)
+            x = x + network._linear(heard, f"{here}/self_attention/linear_1")
+            (queries,) = network._heads(network._linear(network._norm(x, f"{here}/attention"), f"{here}/attention/linear_0"), 1)
+            heard = network._attend(queries, self._memory.keys[layer], self._memory.values[layer])
+            x = network._feed_forward(x + network._linear(heard, f"{here}/attention/linear_2"), here)
+        if len(x) != added:
+            raise ValueError("every token needs one parent")
+        return network._norm(x, "decoder")
+
+    def _grow(self, parents: IntArray) -> None:
+        old = len(self._depths)
+        total = old + len(parents)
+        ancestors = np.zeros((total, total), np.bool_)
+        ancestors[:old, :old] = self._ancestors
+        depths = np.concatenate([self._depths, np.zeros(len(parents), np.intp)])
+        for node, parent in enumerate(parents, start=old):
+            if parent >= 0:
+                ancestors[node] = ancestors[parent]
+                depths[node] = depths[parent] + 1
+            ancestors[node, node] = True
+        self._ancestors, self._depths = ancestors, depths
+
+    def _store(self, layer: int, keys: FloatArray, values: FloatArray) -> None:
+        if layer == len(self._keys):
+            self._keys.append(keys)
+            self._values.append(values)
+        else:
+            self._keys[layer] = np.concatenate([self._keys[layer], keys], axis=1)
+            self._values[layer] = np.concatenate([self._values[layer], values], axis=1)
+
+
+def _gelu(x: FloatArray) -> FloatArray:
+    """Gaussian error linear unit; the error function after Abramowitz and Stegun 7.1.26, off by less than 2e-7."""
+    size = np.abs(x) * np.float32(0.5**0.5)
+    t = 1 / (1 + np.float32(0.3275911) * size)
+    series = np.float32(1.061405429) * t - np.float32(1.453152027)
+    for term in (1.421413741, -0.284496736, 0.254829592):
+        series = series * t + np.float32(term)
+    erf = np.copysign(1 - series * t * np.exp(-size * size), x)
+    return np.asarray(x * np.float32(0.5) * (1 + erf), dtype=np.float32)

@@ -1,0 +1,83 @@
+"""How well each form of a layout fits an utterance.
+
+A form's probability is that of its tokens and of the transcript ending there. The end is looked at twice: first the probability
+of a closing sign, for all forms; then, for the best few, that the transcript really is over after that sign. It tells "go back"
+from the beginning of "go back to bed".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from companion.hearing.builtin.features import FloatArray
+from companion.hearing.builtin.layout import Layout
+from companion.hearing.builtin.network import IntArray, Memory, Network, TokenTree
+from companion.hearing.builtin.tokens import Tokenizer
+
+CLOSING_SIGNS = ".!?"
+"""What may stand after the words before the transcript ends; a comma would mean that more was said."""
+_LOOKED_AT_TWICE = 12
+_NOT_LOOKED_AT = 10.0
+"""Taken off where the end was not looked at twice, so that such a form can't win."""
+
+
+@dataclass(frozen=True, eq=False)
+class Reading:
+    """What one utterance makes of every form of a layout."""
+
+    fits: FloatArray
+    """Shape (forms,): log-probability of the tokens and the end."""
+    closings: FloatArray
+    """Shape (forms,): log-probability that the transcript ends after the form, part of ``fits``."""
+    no_speech: float
+    """Probability 0..1 that nobody speaks."""
+
+
+class Scorer:
+    """Reads utterances with one model."""
+
+    def __init__(self, network: Network, tokenizer: Tokenizer) -> None:
+        """Take a model and its vocabulary."""
+        self._network = network
+        self._signs = np.array([tokenizer.encode(sign)[0] for sign in CLOSING_SIGNS], np.intp)
+        self._end = tokenizer.end
+        self._no_speech = np.array([tokenizer.no_speech], np.intp)
+
+    def null(self, layout: Layout, backgrounds: Sequence[Memory]) -> FloatArray:
+        """Return each form's mean log-probability on sounds without speech, shape (forms,): how much it is to the model's taste."""
+        readings = [self._first_look(TokenTree(self._network, memory), layout) for memory in backgrounds]
+        return np.asarray(np.mean([fits for fits, *_ in readings], axis=0), dtype=np.float32)
+
+    def read(self, layout: Layout, taste: FloatArray, memory: Memory) -> Reading:
+        """Read an utterance; ``taste``, shape (forms,), is taken off where the best few are chosen."""
+        tree = TokenTree(self._network, memory)
+        fits, ends, no_speech = self._first_look(tree, layout)
+        chosen = np.argsort(-(fits - taste) / layout.lengths)[:_LOOKED_AT_TWICE]
+        sure = self._second_look(tree, layout.last[chosen], ends[chosen])
+        closings = np.logaddexp.reduce(ends, axis=1)
+        final = fits - _NOT_LOOKED_AT
+        final[chosen] = fits[chosen] - closings[chosen] + sure
+        closings[chosen] = sure
+        return Reading(np.asarray(final), np.asarray(closings), no_speech)
+
+    def _first_look(self, tree: TokenTree, layout: Layout) -> tuple[FloatArray, FloatArray, float]:
+        """Return all forms' log-probabilities, (forms,), those of each sign and the end after them, (forms, 4), and of no speech."""
+        network = self._network
+        states = tree.add(layout.tokens, layout.parents)
+        normalisers = network.log_normalisers(states)
+        steps = network.logits(states[layout.edges_from], layout.edges_to) - normalisers[layout.edges_from]
+        closers = np.broadcast_to(np.append(self._signs, self._end), (len(layout.last), len(self._signs) + 1))
+        ends = network.logits(states[layout.last], closers) - normalisers[layout.last][:, None]
+        no_speech = np.exp(network.logits(states[:1], self._no_speech) - normalisers[:1])
+        fits = np.add.reduceat(steps, layout.first_edges) + np.logaddexp.reduce(ends, axis=1)
+        return np.asarray(fits), np.asarray(ends), float(no_speech[0])
+
+    def _second_look(self, tree: TokenTree, nodes: IntArray, ends: FloatArray) -> FloatArray:
+        """Return the log-probability, (n,), that the transcript is over after each node, with a closing sign or without."""
+        states = tree.add(np.tile(self._signs, len(nodes)), np.repeat(nodes, len(self._signs)))
+        over = self._network.logits(states, np.full(len(states), self._end)) - self._network.log_normalisers(states)
+        with_sign = np.logaddexp.reduce(ends[:, :-1] + over.reshape(len(nodes), -1), axis=1)
+        return np.asarray(np.logaddexp(with_sign, ends[:, -1]))

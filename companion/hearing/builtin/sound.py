@@ -1,0 +1,45 @@
+"""An utterance made ready for the model: rate, level, a margin of faint noise, and whether there is anything to hear at all."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from companion.audio import SPEECH_RATE_HZ, Audio
+from companion.hearing.builtin.features import FloatArray
+
+WINDOW_SECONDS = 5.0
+"""Shorter utterances are filled up to this with zeros: the model hears best with some silence after the words."""
+LONGEST_SECONDS = 30.0
+"""What the model was trained on; more is cut off."""
+_LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.5
+"""Faint noise around the words: the model mishears clips cut close, and is used to rooms, not to zeros."""
+_MARGIN_LEVEL = 1e-3
+_SILENCE_RMS = 10 ** (-60 / 20)
+"""An utterance whose loudest 30 ms stay below -60 dB of full scale is silence."""
+_FRAME = 480
+
+
+def prepare(audio: Audio) -> FloatArray:
+    """Return 16 kHz samples, shape (n,), for ``features.log_mel``: without offset, with margins, 5 to 30 s long."""
+    speech = _centred(audio)[: int((LONGEST_SECONDS - _LEAD_SECONDS - _TAIL_SECONDS) * SPEECH_RATE_HZ)]
+    noise = np.random.default_rng(0).normal(0.0, _MARGIN_LEVEL, int((_LEAD_SECONDS + _TAIL_SECONDS) * SPEECH_RATE_HZ)).astype(np.float32)
+    lead = int(_LEAD_SECONDS * SPEECH_RATE_HZ)
+    samples = np.concatenate([noise[:lead], speech, noise[lead:]])
+    length = max(int(WINDOW_SECONDS * SPEECH_RATE_HZ), -(-len(samples) // 320) * 320)
+    return np.pad(samples, (0, length - len(samples)))
+
+
+def is_silent(audio: Audio) -> bool:
+    """Tell whether nothing in it is loud enough to be speech."""
+    samples = _centred(audio)
+    if len(samples) == 0:
+        return True
+    padded = np.pad(samples, (0, -len(samples) % _FRAME))
+    return bool(np.sqrt((padded.reshape(-1, _FRAME) ** 2).mean(axis=1)).max() < _SILENCE_RMS)
+
+
+def _centred(audio: Audio) -> FloatArray:
+    samples = audio.at_rate(SPEECH_RATE_HZ).samples if len(audio.samples) else audio.samples
+    if len(samples) == 0:
+        return np.zeros(0, np.float32)
+    return np.asarray(samples - samples.mean(), dtype=np.float32)

@@ -1,0 +1,171 @@
+"""Grammar files as closed sets of phrases with meaning, and the set that is active for one question.
+
+The format is the finite part of the JSpeech Grammar Format (W3C Note, 5 June 2000): ``[public] <rule> = …;``, ``|``, ``( )``,
+``[ ]``, references, ``<NULL>``, ``<VOID>``, "quoted words", ``{tags}``, comments, and ``/** @example words */`` before a rule as
+a test of it (``@counterexample words`` is ours: words it must refuse). How tags become commands and slots: ``jsgf.meaning``.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from types import MappingProxyType
+
+from companion.errors import BadRequest, GrammarError
+from companion.events import NO_SLOTS
+from companion.hearing.jsgf.derive import Pieces, every_way, way_of
+from companion.hearing.jsgf.lexer import declared_encoding
+from companion.hearing.jsgf.meaning import Interpreter, said
+from companion.hearing.jsgf.measure import MOST, Extent, extents
+from companion.hearing.jsgf.parser import parse
+from companion.hearing.jsgf.tree import Example, GrammarTree, Rule
+from companion.hearing.jsgf.words import readings
+
+LARGEST_BYTES = 1_000_000
+"""A larger grammar file is refused."""
+LONGEST_WORDS = 300
+"""A public rule that can say more words than this is refused: nobody speaks it in one breath."""
+PHRASE_LIMIT = 10_000
+"""Sets with more ways to say something are not written out, unless the caller raises the limit."""
+
+
+@dataclass(frozen=True)
+class Phrase:
+    """One thing that can be said, and what it means."""
+
+    words: str
+    """As the grammar spells them, lower case, single spaces."""
+    command: str
+    """The public rule's tag, else its name."""
+    slots: Mapping[str, str] = field(default_factory=lambda: NO_SLOTS, compare=False)
+    """Slot name -> value."""
+    written: str = field(default="", compare=False)
+    """The words with the capitals of the file, a hint for recognisers that write."""
+
+    def means_as(self, other: Phrase) -> bool:
+        """Tell whether both ask for the same."""
+        return self.command == other.command and dict(self.slots) == dict(other.slots)
+
+
+@dataclass(frozen=True, eq=False)
+class Grammar:
+    """One grammar file. Two grammars are equal only when they are the same object."""
+
+    file: str
+    """Its name in complaints."""
+    tree: GrammarTree
+
+    @property
+    def name(self) -> str:
+        """What the file calls itself."""
+        return self.tree.name
+
+    @cached_property
+    def public_rules(self) -> tuple[str, ...]:
+        """The rules that may be said for themselves, in file order."""
+        return tuple(rule.name for rule in self.tree.rules.values() if rule.public)
+
+    @property
+    def examples(self) -> tuple[Example, ...]:
+        """What the comments promise."""
+        return self.tree.examples
+
+    def line_of(self, rule: str) -> int:
+        """Return the line where a rule begins."""
+        return self._rule(rule).line
+
+    def phrase_count(self, rules: Iterable[str] | None = None) -> int:
+        """Return how many ways there are to say something, at most 10**18; default: in all public rules."""
+        return min(sum(self._extents[self._rule(name).name].ways for name in self._chosen(rules)), MOST)
+
+    def phrases(self, rules: Iterable[str] | None = None, limit: int = PHRASE_LIMIT) -> tuple[Phrase, ...]:
+        """Write out all phrases in file order, each once per meaning. Raises GrammarError when there are more than ``limit`` ways."""
+        chosen = self._chosen(rules)
+        count = self.phrase_count(chosen)
+        if count > limit:
+            raise GrammarError(f"{count} phrases are too many to write out (at most {limit})", file=self.file, line=self.line_of(chosen[0]))
+        found = {(phrase.words, phrase.command, tuple(phrase.slots.items())): phrase for name in chosen for phrase in self._all(name)}
+        return tuple(found.values())
+
+    def parse(self, text: str, rules: Iterable[str] | None = None) -> Phrase | None:
+        """Return the phrase these words are, else None. Case, accents, punctuation and figures for number words are forgiven."""
+        for keys in readings(text):
+            for name in self._chosen(rules) if keys else ():
+                rule = self._rule(name)
+                pieces = way_of(keys, rule, self.tree.rules)
+                if pieces is not None:
+                    return self._phrase(rule, pieces)
+        return None
+
+    def check_examples(self) -> None:
+        """Run the comments' examples. Raises GrammarError at the first that fails."""
+        for example in self.examples:
+            if (self.parse(example.words, [example.rule]) is not None) != example.accepted:
+                verdict = "is not accepted" if example.accepted else "is accepted"
+                raise GrammarError(f'the example "{example.words}" {verdict} by <{example.rule}>', file=self.file, line=example.line)
+
+    @cached_property
+    def _extents(self) -> dict[str, Extent]:
+        return extents(self.tree.rules)
+
+    @cached_property
+    def _interpreter(self) -> Interpreter:
+        return Interpreter(self.tree.rules)
+
+    def _chosen(self, rules: Iterable[str] | None) -> tuple[str, ...]:
+        return self.public_rules if rules is None else tuple(rules)
+
+    def _rule(self, name: str) -> Rule:
+        rule = self.tree.rules.get(name)
+        if rule is None:
+            raise BadRequest(f"{self.file} has no rule '{name}'; its public rules are {', '.join(self.public_rules)}")
+        return rule
+
+    def _all(self, name: str) -> Iterator[Phrase]:
+        rule = self._rule(name)
+        for pieces in every_way(rule.body, self.tree.rules):
+            phrase = self._phrase(rule, pieces)
+            if phrase.words:
+                yield phrase
+
+    def _phrase(self, rule: Rule, pieces: Pieces) -> Phrase:
+        meaning = self._interpreter.meaning(rule, pieces)
+        words = list(said(pieces))
+        slots = MappingProxyType(dict(meaning.slots))
+        return Phrase(" ".join(word.text for word in words), meaning.command, slots, " ".join(word.written for word in words))
+
+
+def load_grammar(path: str | os.PathLike[str]) -> Grammar:
+    """Read and check a grammar file. Raises GrammarError with file and line, BadRequest when there is no such file."""
+    name = os.fspath(path)
+    try:
+        with Path(name).open("rb") as file:
+            data = file.read(LARGEST_BYTES + 1)
+    except OSError as error:
+        raise BadRequest(f"{name}: this grammar can't be read ({error.strerror}); give a .jsgf file") from error
+    if len(data) > LARGEST_BYTES:
+        raise GrammarError(f"larger than {LARGEST_BYTES // 1_000_000} MB; split it", file=name, line=1)
+    data = data.removeprefix(b"\xef\xbb\xbf")
+    encoding = declared_encoding(data[:200]) or "utf-8"
+    try:
+        text = data.decode(encoding)
+    except LookupError as error:
+        raise GrammarError(f"the character encoding '{encoding}' is not known; use UTF-8", file=name, line=1) from error
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise GrammarError(f"this is not {encoding} text; save the file as UTF-8", file=name, line=line) from error
+    return parse_grammar(text, name)
+
+
+def parse_grammar(text: str, file: str = "<text>") -> Grammar:
+    """Check a grammar given as text; ``file`` is its name in complaints. Raises GrammarError."""
+    if len(text) > LARGEST_BYTES:
+        raise GrammarError(f"larger than {LARGEST_BYTES // 1_000_000} MB; split it", file=file, line=1)
+    grammar = Grammar(file, parse(text.replace("\r\n", "\n").replace("\r", "\n"), file))
+    for name, extent in grammar._extents.items():
+        if extent.longest > LONGEST_WORDS and grammar.tree.rules[name].public:
+            raise GrammarError(f"rule <{name}> can run to more than {LONGEST_WORDS} words; split it", file=file, line=grammar.line_of(name))
+    return grammar

@@ -1,0 +1,121 @@
+"""A set of rules as a graph of words, unrolled only where one walks: for sets far too large to write out.
+
+A state is what may still follow: a node of the tree and, behind it, the state after that node. Where several ways say the same
+words, one walks them all at once, so a place in the graph is a set of states.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from companion.hearing.jsgf.tree import Choice, Maybe, Node, Nothing, Reference, Rule, Sequence, Tagged, Word
+
+
+@dataclass(frozen=True, eq=False)
+class State:
+    """What may still be said; the same is always the same object."""
+
+    node: Node | None
+    """What comes next; None at the end of the phrase."""
+    after: State | None
+    """What comes then."""
+    rules: Mapping[str, Rule]
+    """Where the node's references lead."""
+    number: int
+    """In the order of discovery, so that walks are the same every time."""
+
+
+Place: TypeAlias = frozenset[State]
+
+
+@dataclass(frozen=True, eq=False)
+class Step:
+    """One word, or one quoted token of several, that may be said next."""
+
+    text: str
+    """As phrases spell it."""
+    written: str
+    """With the file's capitals."""
+    place: Place
+    """Where one stands after it."""
+
+
+class WordGraph:
+    """The words that may follow each other in some rules."""
+
+    def __init__(self, roots: Iterable[tuple[Mapping[str, Rule], str]]) -> None:
+        """Take rules by the grammar they belong to and their name."""
+        self._known: dict[tuple[int, int], State] = {}
+        self._steps: dict[Place, tuple[Step, ...]] = {}
+        self._next: dict[State, tuple[tuple[tuple[Word, State], ...], bool]] = {}
+        self._end = State(None, None, {}, 0)
+        self.start: Place = frozenset(self._state(rules[name].body, self._end, rules) for rules, name in roots)
+
+    def steps(self, place: Place) -> tuple[Step, ...]:
+        """Return what may be said next, each text once."""
+        known = self._steps.get(place)
+        if known is None:
+            found: dict[str, tuple[Word, set[State]]] = {}
+            for state in sorted(place, key=lambda state: state.number):
+                for word, after in self._following(state)[0]:
+                    found.setdefault(word.text, (word, set()))[1].add(after)
+            known = tuple(Step(text, word.written, frozenset(states)) for text, (word, states) in found.items())
+            self._steps[place] = known
+        return known
+
+    def may_end(self, place: Place) -> bool:
+        """Tell whether a phrase may be complete here."""
+        return any(self._following(state)[1] for state in place)
+
+    def _following(self, start: State) -> tuple[tuple[tuple[Word, State], ...], bool]:
+        known = self._next.get(start)
+        if known is None:
+            known = self._next[start] = self._follow(start)
+        return known
+
+    def _follow(self, start: State) -> tuple[tuple[tuple[Word, State], ...], bool]:
+        """Return the next words and the states after them, and whether nothing need follow."""
+        words: list[tuple[Word, State]] = []
+        may_end = False
+        seen = {start}
+        waiting = [start]
+        while waiting:
+            state = waiting.pop()
+            if state.node is None or state.after is None:
+                may_end = True
+            elif isinstance(state.node, Word):
+                words.append((state.node, state.after))
+            else:
+                for other in self._open(state.node, state.after, state.rules):
+                    if other not in seen:
+                        seen.add(other)
+                        waiting.append(other)
+        return tuple(words), may_end
+
+    def _open(self, node: Node, after: State, rules: Mapping[str, Rule]) -> list[State]:  # noqa: PLR0911 - one for each kind of node
+        match node:
+            case Reference(name=name):
+                return [self._state(rules[name].body, after, rules)]
+            case Tagged(item=item):
+                return [self._state(item, after, rules)]
+            case Maybe(item=item):
+                return [after, self._state(item, after, rules)]
+            case Choice(options=options):
+                return [self._state(option, after, rules) for option in reversed(options)]
+            case Sequence(items=items):
+                for item in reversed(items):
+                    after = self._state(item, after, rules)
+                return [after]
+            case Nothing():
+                return [after]
+            case _:
+                return []
+
+    def _state(self, node: Node, after: State, rules: Mapping[str, Rule]) -> State:
+        key = (id(node), id(after))
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = State(node, after, rules, len(self._known) + 1)
+        return known

@@ -1,0 +1,230 @@
+"""A whole evening on recorded audio: WAVs through a real recogniser, the scenario's own clock, the same dialogue, real synthesis."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field
+from datetime import datetime
+from importlib import resources
+from pathlib import Path
+from typing import Any, Literal
+
+from companion.audio import Audio, join, read_wav, silence, write_wav
+from companion.dialogue import Conversation, Turn
+from companion.errors import BadRequest
+from companion.events import Heard, Hearing
+from companion.hearing import Engine
+from companion.procedure import EVENING
+from companion.profile import site_from
+from companion.sky import Moment, Site
+from companion.speaking import Voice
+from companion.vocabulary import Vocabulary
+from companion.wording import words_for
+
+DEFAULT_SCENARIO = "first_evening"
+LONGEST_UTTERANCE_SECONDS = 30.0
+EVENING_RATE_HZ = 16_000
+_PAUSE_SECONDS = 0.6
+
+Kind = Literal["in-grammar", "out-of-grammar", "silence"]
+
+
+@dataclass(frozen=True)
+class Recording:
+    """One recorded utterance of a scenario, and what a perfect ear makes of it."""
+
+    at: datetime
+    wav: Path
+    kind: Kind
+    words: str
+    """What was said; empty for silence."""
+    command: str | None
+    """The command it stands for; None unless in-grammar."""
+    slots: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Scenario:
+    """An invented evening: where, when, and what is said."""
+
+    title: str
+    site: Site
+    starts_at: datetime
+    recordings: tuple[Recording, ...]
+
+
+@dataclass(frozen=True)
+class Exchange:
+    """One thing heard and what was said to it. The first exchange of an evening opens it: nothing is heard there."""
+
+    time: datetime
+    recording: Recording | None
+    hearing: Hearing | None
+    said: str
+    stage: str
+
+    @property
+    def heard(self) -> Heard | None:
+        """What was understood, or None."""
+        return self.hearing if isinstance(self.hearing, Heard) else None
+
+    @property
+    def as_expected(self) -> bool:
+        """Whether an in-grammar recording was taken with the right command and slots, or another one refused."""
+        if self.recording is None or self.recording.command is None:
+            return self.heard is None
+        heard = self.heard
+        return heard is not None and heard.command == self.recording.command and dict(heard.slots) == dict(self.recording.slots)
+
+
+@dataclass(frozen=True)
+class Tally:
+    """How the recordings of an evening were taken."""
+
+    expected: int
+    """In-grammar utterances in the scenario."""
+    recognised: int
+    """Of those, taken with the right command and slots."""
+    strangers: int
+    """Out-of-grammar utterances in the scenario."""
+    rejected: int
+    """Of those, refused."""
+
+
+@dataclass
+class Rehearsal:
+    """A rehearsal under way: iterate over it to make it happen; afterwards it can be counted and written."""
+
+    scenario: Scenario
+    vocabulary: Vocabulary
+    engine: Engine
+    voice: Voice
+    exchanges: list[Exchange] = field(default_factory=list)
+    finished: bool = False
+    _sounds: list[Audio] = field(default_factory=list)
+
+    def __iter__(self) -> Iterator[Exchange]:
+        """Play the evening, one exchange after another."""
+        conversation = Conversation(EVENING, self.scenario.site)
+        turn = conversation.begin(self.scenario.starts_at)
+        yield self._speak(turn, self.scenario.starts_at, None, None)
+        for recording in self.scenario.recordings:
+            if turn.question is None:
+                return
+            sound = read_wav(recording.wav, LONGEST_UTTERANCE_SECONDS)
+            self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
+            hearing = self.engine.recognise(sound, self.vocabulary.active(turn.question.expects))
+            turn = conversation.hear(hearing, recording.at)
+            yield self._speak(turn, recording.at, recording, hearing)
+        self.finished = turn.finished
+
+    def _speak(self, turn: Turn, time: datetime, recording: Recording | None, hearing: Hearing | None) -> Exchange:
+        """Say a turn; the next question's phrases are prepared meanwhile, as they would be in the field."""
+        moment = Moment(self.scenario.site, time)
+        said = " ".join(words_for(saying, moment) for saying in turn.sayings)
+        with ThreadPoolExecutor(1) as meanwhile:
+            ready = meanwhile.submit(self.engine.prepare, self.vocabulary.active(turn.question.expects)) if turn.question else None
+            if said:
+                sound = self.voice.render(said)
+                self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
+            if ready:
+                ready.result()
+        self.finished = turn.finished
+        exchange = Exchange(time, recording, hearing, said, turn.stage)
+        self.exchanges.append(exchange)
+        return exchange
+
+    def tally(self) -> Tally:
+        """Count how the recordings of the scenario fared."""
+        kinds = [recording.kind for recording in self.scenario.recordings]
+        fared_well = [e.recording.kind for e in self.exchanges if e.recording is not None and e.as_expected]
+        return Tally(
+            expected=kinds.count("in-grammar"),
+            recognised=fared_well.count("in-grammar"),
+            strangers=kinds.count("out-of-grammar"),
+            rejected=fared_well.count("out-of-grammar"),
+        )
+
+    def write(self, folder: Path) -> None:
+        """Write both sides of the evening as ``evening.txt`` and ``evening.wav``."""
+        folder.mkdir(parents=True, exist_ok=True)
+        lines = [line for exchange in self.exchanges for line in lines_of(exchange)]
+        (folder / "evening.txt").write_text("\n".join(lines) + "\n", "utf-8")
+        write_wav(folder / "evening.wav", join(self._sounds, EVENING_RATE_HZ))
+
+
+def lines_of(exchange: Exchange) -> list[str]:
+    """Return an exchange as plain lines, one an utterance: what was said to us, what we made of it where it differs, our reply."""
+    lines = []
+    if exchange.recording is not None:
+        if exchange.recording.kind == "silence":
+            lines.append("you: (silence)")
+        elif exchange.heard is None:
+            lines.append(f"you: {exchange.recording.words} (not understood)")
+        elif exchange.heard.phrase != exchange.recording.words:
+            lines.append(f"you: {exchange.recording.words} (heard: {exchange.heard.phrase})")
+        else:
+            lines.append(f"you: {exchange.recording.words}")
+    if exchange.said:
+        lines.append(f"it:  {exchange.said}")
+    return lines
+
+
+# --- scenario files --------------------------------------------------------------------------------------------------
+
+
+def find_scenario(name: str | None) -> Path:
+    """Return the folder of a scenario: a path, or the name of one that comes with the companion."""
+    if name and Path(name).exists():
+        path = Path(name)
+        return path.parent if path.is_file() else path
+    shelf = Path(str(resources.files("companion.audio_fixtures")))
+    folder = shelf / (name or DEFAULT_SCENARIO)
+    if not (folder / "scenario.toml").is_file():
+        known = sorted(entry.parent.name for entry in shelf.glob("*/scenario.toml"))
+        raise BadRequest(f"there is no scenario '{name}'; give the folder of one, or choose: {', '.join(known)}")
+    return folder
+
+
+def load_scenario(folder: Path) -> Scenario:
+    """Read ``scenario.toml`` and check that every recording it names is there."""
+    file = folder / "scenario.toml"
+    try:
+        document = tomllib.loads(file.read_text("utf-8"))
+        return Scenario(
+            title=str(document["title"]),
+            site=site_from(document["site"], f"{file}: site"),
+            starts_at=_time(document["starts_at"], file),
+            recordings=tuple(_recording(turn, folder, file) for turn in document["turn"]),
+        )
+    except FileNotFoundError as error:
+        raise BadRequest(f"{file}: there is no such scenario; check the folder") from error
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, TypeError, AttributeError) as error:
+        raise BadRequest(f"{file}: not a readable scenario ({error})") from error
+    except KeyError as error:
+        raise BadRequest(f"{file}: {error.args[0]} is missing") from error
+
+
+def _recording(turn: Mapping[str, Any], folder: Path, file: Path) -> Recording:
+    kind = turn.get("kind", "in-grammar")
+    if kind not in ("in-grammar", "out-of-grammar", "silence"):
+        raise BadRequest(f"{file}: kind '{kind}' means nothing here; choose in-grammar, out-of-grammar or silence")
+    wav = folder / str(turn["wav"])
+    if not wav.is_file():
+        raise BadRequest(f"{file}: the recording {turn['wav']} is missing; make it or take its turn out")
+    return Recording(
+        at=_time(turn["at"], file),
+        wav=wav,
+        kind=kind,
+        words=str(turn.get("words", "")),
+        command=str(turn["command"]) if kind == "in-grammar" else None,
+        slots=dict(turn.get("slots", {})),
+    )
+
+
+def _time(value: object, file: Path) -> datetime:
+    if not isinstance(value, datetime) or value.tzinfo is None:
+        raise BadRequest(f"{file}: {value} is not a time with its offset, such as 2026-10-15T19:42:00-03:00")
+    return value

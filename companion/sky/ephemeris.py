@@ -1,0 +1,96 @@
+"""The one place that opens the planetary ephemeris and counts time: JPL's DE421 as shipped in skyfield-data, never a download."""
+
+from __future__ import annotations
+
+import atexit
+from datetime import UTC, datetime, timedelta
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from skyfield.api import load, load_file, wgs84
+from skyfield.errors import EphemerisRangeError
+
+from companion.errors import BadRequest, MissingPart
+from companion.sky.types import Site
+
+Floats = NDArray[np.float64]
+
+SUN, MOON = "sun", "moon"
+SECONDS_PER_DAY = 86_400.0
+
+# DE421 runs from 1899-07-29 to 2053-10-09; whole years inside it are what a person can remember.
+_FIRST_YEAR, _LAST_YEAR = 1899, 2053
+
+
+def out_of_range() -> BadRequest:
+    """Return the complaint about a date that the ephemeris does not cover."""
+    return BadRequest(f"I only know dates from {_FIRST_YEAR} to {_LAST_YEAR}; check the date")
+
+
+@lru_cache(maxsize=1)
+def kernel() -> Any:
+    """Return the open ephemeris, the same one for the whole process."""
+    try:
+        opened = load_file(str(files("skyfield_data") / "data" / "de421.bsp"))
+    except (ModuleNotFoundError, OSError):
+        raise MissingPart("the planetary ephemeris de421.bsp is missing; mend it with: pip install skyfield-data") from None
+    atexit.register(opened.close)
+    return opened
+
+
+def close() -> None:
+    """Close the ephemeris file; the next question opens it again."""
+    if kernel.cache_info().currsize:
+        kernel().close()
+        kernel.cache_clear()
+        observer.cache_clear()
+
+
+@lru_cache(maxsize=1)
+def timescale() -> Any:
+    """Return the timescale built from the tables inside skyfield itself."""
+    return load.timescale(builtin=True)
+
+
+@lru_cache(maxsize=16)
+def observer(site: Site) -> Any:
+    """Return the skyfield observer at a site: Earth plus the place on the WGS84 ellipsoid."""
+    return kernel()["earth"] + wgs84.latlon(site.latitude_deg, site.longitude_deg, elevation_m=site.elevation_m)
+
+
+def instant(time: datetime) -> Any:
+    """Return an aware datetime as a skyfield time."""
+    if not _FIRST_YEAR <= time.year <= _LAST_YEAR:
+        raise out_of_range()
+    return timescale().from_datetime(time)
+
+
+def instants(start: datetime, seconds: Floats) -> Any:
+    """Return skyfield times, shape (N,), at ``seconds``, shape (N,), of elapsed time after ``start``."""
+    begin = instant(start)
+    return timescale().tt_jd(begin.whole, begin.tt_fraction + seconds / SECONDS_PER_DAY)
+
+
+def after(start: datetime, seconds: float) -> datetime:
+    """Return the UTC datetime so many seconds after ``start``; across a leap second (the last was in 2016) it is one second off."""
+    return start.astimezone(UTC) + timedelta(seconds=seconds)
+
+
+def apparent(site: Site, target: Any, time: Any) -> Any:
+    """Return the apparent topocentric position of a skyfield target (or ephemeris name) at a skyfield time.
+
+    Aberration and the deflection of light are in it; refraction is not.
+    """
+    return astrometric(site, target, time).apparent()
+
+
+def astrometric(site: Site, target: Any, time: Any) -> Any:
+    """Return the topocentric position of a skyfield target (or ephemeris name) where its light left it."""
+    body = kernel()[target] if isinstance(target, str) else target
+    try:
+        return observer(site).at(time).observe(body)
+    except EphemerisRangeError:
+        raise out_of_range() from None

@@ -1,0 +1,123 @@
+"""A mount that slews by its own sums: where it stops when told a place, a time and a pose, and where the star lies from there.
+
+Everything is computed for N set-ups at once and the n slews of an evening. The mount takes its tube to lie level and to face azimuth
+zero when it is switched on, computes where each star should be from the clock and place it was told, and turns its axes by the
+difference. What was true instead (the pose, the tilt of the base, a slipped clutch) is in the ``Setups``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from companion.sky.attitude import (
+    Floats,
+    azimuth_altitude,
+    direction,
+    hour_angle_to_horizon,
+    rotation_between,
+    rotation_vector,
+    shortest_arc,
+    wrapped,
+)
+
+Scheme = Literal["none", "zeros", "arc", "rotation"]
+"""How a centred star is taken in: not at all; by shifting both zeros; by the shortest rotation (one star) or the best one (more);
+by shifting both zeros after one star and the best rotation after more."""
+
+SMALL = ("start_azimuth", "start_altitude", "tilt_north", "tilt_east", "clock", "latitude", "slip_azimuth", "slip_altitude")
+"""Small errors besides the one mistake, in degrees (the clock as an angle), as in ``small_deg``; the last two only add to a slip."""
+
+
+@dataclass(frozen=True)
+class Setups:
+    """N ways the mount may have been set up. Rows may be one (the same for all N) or N."""
+
+    start_deg: Floats
+    """Shape (N, 2): true azimuth and altitude of the tube at the start, taken for zero by the mount."""
+    clock_deg: Floats
+    """Shape (N,): sidereal time the mount was told minus the true one (a longitude told too far east counts here)."""
+    latitude_deg: Floats
+    """Shape (N,): latitude the mount was told."""
+    hour_angle_deg: Floats
+    """Shape (N or 1, n): hour angle of each body at the true place and sidereal time; where it moves, as on the date told."""
+    declination_deg: Floats
+    """Shape (N or 1, n): its declination, by the date the mount was told."""
+    centred: Floats
+    """Shape (N or 1, n, 3): true direction of what the observer centred after each slew."""
+    seen: Floats
+    """Shape (N or 1, n, 3): true direction of what the observer took for the star when giving the miss."""
+    slip_deg: Floats
+    """Shape (N or 1, n, 2): how far azimuth and altitude axis have slipped by the end of each slew; 0 where they have not."""
+
+
+@dataclass(frozen=True)
+class Slews:
+    """Where the mount went and what was seen, for N set-ups and n slews."""
+
+    right_deg: Floats
+    """Shape (N, n): (azimuth of the star seen - azimuth of the stop) x cos(altitude of the stop)."""
+    up_deg: Floats
+    """Shape (N, n): altitude of the star seen - altitude of the stop."""
+    level: Floats
+    """Shape (N, n): cosine of the altitude of the stop; ``right_deg`` repeats after 360 degrees times it."""
+    told_altitude_deg: Floats
+    """Shape (N, n): where the mount believed the star to be; it refuses to slew below its horizon."""
+
+
+def slew(setups: Setups, synced: tuple[bool, ...], scheme: Scheme, small_deg: Floats | None = None) -> Slews:
+    """Return where the mount stops on each slew.
+
+    ``synced[k]``: before slew k the mount took in slew k-1's centred star, in the way of ``scheme``. ``small_deg``, shape (8,), adds
+    the errors of ``SMALL`` to every set-up.
+    """
+    small = np.zeros(len(SMALL)) if small_deg is None else small_deg
+    start = setups.start_deg + small[:2]
+    tilt = rotation_vector(np.radians(np.array([-small[3], small[2], 0.0])))
+    told_azimuth, told_altitude = hour_angle_to_horizon(
+        setups.hour_angle_deg + setups.clock_deg[:, np.newaxis] + small[4],
+        setups.declination_deg,
+        setups.latitude_deg[:, np.newaxis] + small[5],
+    )
+    told = direction(told_azimuth, told_altitude)
+    slipped = np.any(setups.slip_deg != 0.0, axis=-1, keepdims=True)
+    slip = np.broadcast_to(setups.slip_deg + slipped * small[6:], (*told_azimuth.shape, 2))
+    zero = start
+    taken_in: list[tuple[Floats, Floats]] = []
+    stops = []
+    for k, was_synced in enumerate(synced):
+        target = np.stack([told_azimuth[:, k], told_altitude[:, k]], axis=-1)
+        if was_synced and k > 0 and scheme != "none":
+            axes = np.stack(azimuth_altitude(setups.centred[:, k - 1] @ tilt), axis=-1) - slip[:, k - 1]
+            taken_in.append((told[:, k - 1], np.broadcast_to(direction(*_columns(axes - start)), told[:, k - 1].shape)))
+            if scheme == "zeros" or (scheme == "rotation" and len(taken_in) == 1):
+                zero = axes - np.stack([told_azimuth[:, k - 1], told_altitude[:, k - 1]], axis=-1)
+            else:
+                zero = start
+        if taken_in and scheme in ("arc", "rotation") and not (scheme == "rotation" and len(taken_in) == 1):
+            target = np.stack(azimuth_altitude(_turned(_solved(taken_in), told[:, k])), axis=-1)
+        stops.append(direction(*_columns(target + zero + slip[:, k])) @ tilt.T)
+    stop_azimuth, stop_altitude = azimuth_altitude(np.stack(stops, axis=1))
+    seen_azimuth, seen_altitude = azimuth_altitude(setups.seen)
+    level = np.cos(np.radians(stop_altitude))
+    return Slews(wrapped(seen_azimuth - stop_azimuth) * level, seen_altitude - stop_altitude, level, told_altitude)
+
+
+def _columns(pairs: Floats) -> tuple[Floats, Floats]:
+    """Return the two columns of pairs (..., 2)."""
+    return pairs[..., 0], pairs[..., 1]
+
+
+def _turned(rotation: Floats, vectors: Floats) -> Floats:
+    """Return vectors (N, 3) turned by rotations (N, 3, 3)."""
+    return np.asarray(np.einsum("nij,nj->ni", rotation, vectors))
+
+
+def _solved(taken_in: list[tuple[Floats, Floats]]) -> Floats:
+    """Return the rotation, shape (N, 3, 3), from told directions to axis readings of the stars taken in, each (N, 3)."""
+    told, read = taken_in[0]
+    if len(taken_in) == 1:
+        return shortest_arc(told, read)
+    return rotation_between(np.stack([t for t, _ in taken_in], axis=1), np.stack([r for _, r in taken_in], axis=1))

@@ -1,0 +1,192 @@
+"""Our own loudspeaker: one stream kept open at the device's own rate, fed in small blocks, silent at once when told to stop."""
+
+from __future__ import annotations
+
+import enum
+import threading
+from collections import deque
+from types import TracebackType
+from typing import Any, Self
+
+import numpy as np
+from numpy.typing import NDArray
+
+from companion.audio import Audio
+from companion.speaking.loudspeakers import find_loudspeaker, opened
+
+BLOCK_SECONDS = 0.02
+LATENCY_SECONDS = 0.08
+"""Asked of the device: short enough to stop within 200 ms, long enough for a busy small board."""
+LEAD_IN_SECONDS = 0.3
+"""Bluetooth and USB loudspeakers swallow what comes first after a pause."""
+LEAD_IN_RMS = 10 ** (-72 / 20)
+"""Faint hiss rather than zeros: nobody hears it, but a sleeping amplifier wakes on it."""
+IDLE_SECONDS = 2.0
+"""After so long without sound a lead-in is due again."""
+DEAD_SECONDS = 3.0
+"""A device that takes no block for so long is gone; a sound server may need a second for its first."""
+
+Block = tuple[NDArray[np.float32], "Playback | None"]
+
+
+class Outcome(enum.Enum):
+    """How a playback ended."""
+
+    FINISHED = "finished"
+    """It was played to its end."""
+    STOPPED = "stopped"
+    """``stop`` or ``close`` cut it off."""
+    DEVICE_LOST = "device lost"
+    """The loudspeaker went away; ``reopen`` looks for it again."""
+
+
+class Playback:
+    """One sound handed to the player."""
+
+    def __init__(self, player: Player) -> None:
+        """Wait for the player to say how it ended."""
+        self._player = player
+        self._over = threading.Event()
+        self._outcome = Outcome.STOPPED
+
+    @property
+    def over(self) -> bool:
+        """Whether it has ended, one way or another."""
+        return self._over.is_set()
+
+    def wait(self) -> Outcome:
+        """Block until the last of it has been heard, or it was stopped, or the device is lost; return which."""
+        blocks = self._player.blocks_taken
+        while not self._over.wait(DEAD_SECONDS):
+            if self._player.blocks_taken == blocks:
+                self._player._lose()
+                self._end(Outcome.DEVICE_LOST)
+            blocks = self._player.blocks_taken
+        return self._outcome
+
+    def _end(self, outcome: Outcome) -> None:
+        if not self._over.is_set():
+            self._outcome = outcome
+            self._over.set()
+
+
+class Player:
+    """Plays sounds one after another on one loudspeaker. ``play`` and ``stop`` may be called from any thread."""
+
+    def __init__(self, device: str | None = None) -> None:
+        """Open the loudspeaker whose name holds ``device`` (any case), else the system's default.
+
+        Raises MissingPart, with the remedy or the choices, when PortAudio or the loudspeaker is missing or refuses.
+        """
+        self._wanted = device
+        self._pending: deque[Block] = deque()
+        self._lock = threading.Lock()
+        self._open()
+
+    def _open(self) -> None:
+        self.blocks_taken = 0
+        """Blocks the device has asked for so far."""
+        self.underflows = 0
+        """How often the device ran dry before we answered."""
+        self.lost = False
+        """Whether the device ended the stream by itself."""
+        self._closing = False
+        self._loudspeaker = find_loudspeaker(self._wanted)
+        self._block_frames = round(BLOCK_SECONDS * self.rate_hz)
+        self._quiet = np.zeros(self._block_frames, np.float32)
+        self._idle_blocks = round(IDLE_SECONDS / BLOCK_SECONDS)
+        self._stream = opened(self._loudspeaker, self._block_frames, LATENCY_SECONDS, self._fill, self._finished)
+        self._tail_blocks = 1 + round(self._stream.latency / BLOCK_SECONDS)
+
+    @property
+    def device(self) -> str:
+        """The loudspeaker's name."""
+        return self._loudspeaker.name
+
+    @property
+    def rate_hz(self) -> int:
+        """The rate the stream runs at, the device's own."""
+        return self._loudspeaker.rate_hz
+
+    def play(self, audio: Audio) -> Playback:
+        """Queue the sound behind what is playing and return at once. On a lost device it ends as DEVICE_LOST."""
+        playback = Playback(self)
+        samples = audio.at_rate(self.rate_hz).samples
+        with self._lock:
+            idle = not self._pending and self._idle_blocks >= round(IDLE_SECONDS / BLOCK_SECONDS)
+            if idle and len(samples):
+                samples = np.concatenate([self._lead_in(), samples])
+            padded = np.pad(samples, (0, -len(samples) % self._block_frames)).reshape(-1, self._block_frames)
+            self._pending.extend((block, playback) for block in padded)
+            # What the device has taken it still has to play: the end is heard this much later.
+            self._pending.extend((self._quiet, playback) for _ in range(self._tail_blocks))
+            self._pending.append((self._quiet, None))
+        if self.lost or self._closing:
+            self.stop(Outcome.DEVICE_LOST if self.lost else Outcome.STOPPED)
+        return playback
+
+    def stop(self, outcome: Outcome = Outcome.STOPPED) -> None:
+        """Fade out within one block and forget everything queued."""
+        with self._lock:
+            cut = list(self._pending)
+            self._pending.clear()
+            if cut:
+                fade = np.linspace(1, 0, self._block_frames, dtype=np.float32)
+                self._pending.append((cut[0][0] * fade, None))
+        for _, playback in cut:
+            if playback is not None:
+                playback._end(outcome)
+
+    def reopen(self) -> None:
+        """Look for the loudspeaker again, after it was lost. Raises as the constructor does.
+
+        Devices plugged in since are only found after ``loudspeakers.look_again``, which ends every stream of the process, the
+        microphone's too.
+        """
+        self.close()
+        self._open()
+
+    def close(self) -> None:
+        """Cut off what is playing and give the device back."""
+        self._closing = True
+        self.stop(Outcome.DEVICE_LOST if self.lost else Outcome.STOPPED)
+        self._pending.clear()
+        self._stream.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+        self.close()
+
+    def _lead_in(self) -> NDArray[np.float32]:
+        noise: NDArray[np.float32] = np.random.default_rng(0).standard_normal(round(LEAD_IN_SECONDS * self.rate_hz), np.float32)
+        return noise * np.float32(LEAD_IN_RMS)
+
+    def _fill(self, outdata: NDArray[np.float32], frames: int, time: Any, status: Any) -> None:
+        """Copy the next block to the device: called on PortAudio's own thread, which must never wait."""
+        self.blocks_taken += 1
+        if status.output_underflow:
+            self.underflows += 1
+        try:
+            block, playback = self._pending.popleft()
+        except IndexError:
+            outdata[:] = 0
+            self._idle_blocks += 1
+            return
+        outdata[:] = block[:, np.newaxis]
+        self._idle_blocks = 0
+        if playback is not None and self._is_last(playback):
+            playback._end(Outcome.FINISHED)
+
+    def _is_last(self, playback: Playback) -> bool:
+        return not self._pending or self._pending[0][1] is not playback
+
+    def _finished(self) -> None:
+        """Note that the stream ended, which only the device does on its own."""
+        if not self._closing:
+            self._lose()
+
+    def _lose(self) -> None:
+        self.lost = True
+        self.stop(Outcome.DEVICE_LOST)

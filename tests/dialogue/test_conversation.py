@@ -1,0 +1,125 @@
+"""The conversation: stages in order, universal words anywhere, going back, and help that changes its words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from companion.dialogue import Conversation, Turn
+from companion.events import Ask, Heard, Hearing, NotNow, NotUnderstood, Say, Silence
+from companion.procedure import Context, Script, Stage
+from companion.sky import Site
+
+SITE = Site(46.31, -67.52)
+START = datetime(2026, 10, 15, 22, 0, tzinfo=UTC)
+
+
+def _two_questions(context: Context) -> Script:
+    yield Say("hello")
+    first = yield Ask("first", expects="yes_no")
+    yield Say(f"you-said-{first.command}")
+    second = yield Ask("second", expects="ready")
+    return {"answers": [first.command, second.command]}
+
+
+def _one_question(context: Context) -> Script:
+    yield Say("again", {"before": context.results["one"]["answers"]})
+    yield Ask("third", expects="ready")
+    return {}
+
+
+def _closing(context: Context) -> Script:
+    yield Say("bye")
+    return {}
+
+
+STAGES = (Stage("one", _two_questions), Stage("two", _one_question), Stage("three", _closing))
+
+
+def _hold(hearings: Sequence[Hearing | str]) -> list[Turn]:
+    """Return every turn of an evening in which these things are heard a minute apart."""
+    conversation = Conversation(STAGES, SITE)
+    turns = [conversation.begin(START)]
+    for minute, hearing in enumerate(hearings, 1):
+        heard = Heard(hearing, hearing) if isinstance(hearing, str) else hearing
+        turns.append(conversation.hear(heard, START + timedelta(minutes=minute)))
+    return turns
+
+
+def _phrases(turn: Turn) -> list[str]:
+    return [saying.phrase for saying in turn.sayings]
+
+
+def test_stages_follow_one_another() -> None:
+    """Answers run through the stages, results are handed on, and the last stage ends the evening."""
+    turns = _hold(["yes", "ready", "ready"])
+    assert [_phrases(turn) for turn in turns] == [["hello", "first"], ["you-said-yes", "second"], ["again", "third"], ["bye"]]
+    assert turns[2].sayings[0].facts == {"before": ["yes", "ready"]}
+    assert [turn.finished for turn in turns] == [False, False, False, True]
+    assert [turn.stage for turn in turns] == ["one", "one", "two", "three"]
+
+
+def test_say_again_repeats_all_that_was_said() -> None:
+    """The whole last saying comes again, not only the question."""
+    assert _phrases(_hold(["yes", "say-again"])[-1]) == ["you-said-yes", "second"]
+
+
+def test_go_back_stands_at_the_question_before() -> None:
+    """Going back forgets one answer, also across the border of a stage, and the new answer counts."""
+    assert _phrases(_hold(["yes", "go-back"])[-1]) == ["hello", "first"]
+    assert _phrases(_hold(["yes", "ready", "go-back"])[-1]) == ["you-said-yes", "second"]
+    assert _phrases(_hold(["yes", "ready", "go-back", "go-back", "no", "ready"])[-1]) == ["again", "third"]
+    assert _hold(["yes", "ready", "go-back", "go-back", "no", "ready"])[-1].sayings[0].facts == {"before": ["no", "ready"]}
+
+
+def test_go_back_at_the_beginning_says_so() -> None:
+    """There is nothing before the first question."""
+    assert _phrases(_hold(["go-back"])[-1]) == ["nothing-to-go-back-to", "hello", "first"]
+
+
+@pytest.mark.parametrize("command", ["wait", "stop", "help"])
+def test_side_words_leave_the_question_open(command: str) -> None:
+    """Waiting, silencing and help say their piece; the question stays what it was."""
+    turn = _hold(["yes", command])[-1]
+    assert turn.question == Ask("second", expects="ready")
+
+
+def test_misses_never_ask_for_the_same_word_a_third_time() -> None:
+    """First a short word, then the words that work, then another way, then quiet; an accepted answer begins anew."""
+    miss = NotUnderstood()
+    turns = _hold([miss, miss, miss, miss, miss, "yes", miss])
+    assert [_phrases(turn) for turn in turns[1:6]] == [["not-understood"], ["you-can-say"], ["another-way"], [], []]
+    assert _phrases(turns[-1]) == ["not-understood"]
+
+
+def test_help_grows() -> None:
+    """Help explains the step, then names the words, then the words that always work."""
+    assert [_phrases(turn)[0] for turn in _hold(["help", "help", "help"])[1:]] == [
+        "help-with-step",
+        "you-can-say",
+        "words-that-always-work",
+    ]
+
+
+def test_silence_is_comfortable() -> None:
+    """One short word, then nothing until spoken to; the question stays open."""
+    turns = _hold([Silence(), Silence(), Silence(), "yes"])
+    assert [_phrases(turn) for turn in turns[1:]] == [["still-here"], [], [], ["you-said-yes", "second"]]
+
+
+def test_a_word_for_another_time_is_named() -> None:
+    """What was heard is said, and the question is asked again."""
+    turn = _hold([NotNow("dead centre")])[-1]
+    assert turn.sayings == (Say("not-now", {"heard": "dead centre"}), Ask("first", expects="yes_no"))
+
+
+def test_good_night_is_confirmed() -> None:
+    """Leaving is asked back; no goes on where we were, yes ends the evening."""
+    asked, stayed = _hold(["good-night", "no"])[1:]
+    assert asked.question == Ask("leave-now", expects="yes_no")
+    assert stayed.question == Ask("first", expects="yes_no")
+    left = _hold(["good-night", "yes"])[-1]
+    assert left.finished
+    assert _phrases(left) == ["good-night"]

@@ -1,0 +1,140 @@
+"""Walks the evening with every answer each question can take, and at random, over sites and dates: no dead end, no missing phrase."""
+
+from __future__ import annotations
+
+import random
+import re
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from companion.dialogue import Conversation, Turn
+from companion.events import Ask, Heard, NotUnderstood, Silence
+from companion.hearing import ActiveSet
+from companion.procedure import EVENING
+from companion.sky import Moment, Site
+from companion.vocabulary import load_vocabulary
+from companion.wording import words_for
+
+VOCABULARY = load_vocabulary("en")
+SITES = (
+    Site(46.31, -67.52, zone="America/Moncton", name="Spruce Ridge clearing"),
+    Site(-33.4, 149.6, zone="Australia/Sydney"),
+    Site(1.2, 36.8, zone="Africa/Nairobi"),
+    Site(69.7, 19.0, zone="Europe/Oslo"),
+    Site(27.7, 85.3, 1400, zone="Asia/Kathmandu"),
+    Site(-89.0, 0.0, 2800, zone="UTC"),
+)
+STARTS = (
+    datetime(2026, 1, 10, 18, 0, tzinfo=UTC),
+    datetime(2026, 6, 21, 12, 0, tzinfo=UTC),
+    datetime(2027, 10, 5, 2, 30, tzinfo=UTC),
+    datetime(2031, 3, 3, 22, 0, tzinfo=UTC),
+)
+LONGEST_SENTENCE_WORDS = 20
+
+
+def commands_for(question: Ask) -> list[Heard]:
+    """Return one way of saying each thing that is understood at a question, universal words included."""
+    phrases = VOCABULARY.active(question.expects).phrases()
+    return [Heard(phrase.words, phrase.command, phrase.slots) for phrase in {p.command: p for p in phrases}.values()]
+
+
+def check_words(turn: Turn, moment: Moment) -> None:
+    """Every sentence of a turn exists, is short enough, and points at nothing below the horizon."""
+    for saying in turn.sayings:
+        words = words_for(saying, moment)
+        assert words.strip(), saying
+        for sentence in re.split(r"(?<=[.?!])\s+", words):
+            assert len(sentence.split()) <= LONGEST_SENTENCE_WORDS, sentence
+        assert not re.search(r"\d|nan", words), words
+        if "below the horizon" in words:
+            assert not re.search(r"\bfists? up|\bin the (north|south|east|west)", words), words
+
+
+@pytest.mark.parametrize("stage", EVENING, ids=lambda stage: stage.name)
+def test_every_answer_to_every_question_leads_on(stage: object) -> None:
+    """From each question a stage can reach within a few answers, every answer gives words and an open question, or the end."""
+    site, start = SITES[0], STARTS[0]
+    frontier: list[tuple[Heard, ...]] = [()]
+    seen: set[str] = set()
+    while frontier:
+        path = frontier.pop()
+        turn = None
+        conversation = Conversation([stage], site)  # type: ignore[list-item]
+        turn = conversation.begin(start)
+        for step, heard in enumerate(path, 1):
+            turn = conversation.hear(heard, start + timedelta(minutes=step))
+        check_words(turn, Moment(site, start))
+        if turn.question is None or turn.question.phrase in seen:
+            continue
+        seen.add(turn.question.phrase)
+        frontier += [(*path, heard) for heard in commands_for(turn.question)]
+
+
+def _random_walk(seed: int, turns: int) -> Iterator[tuple[Turn, Moment]]:
+    choose = random.Random(seed)
+    while True:
+        site, time = choose.choice(SITES), choose.choice(STARTS)
+        conversation = Conversation(EVENING, site)
+        turn = conversation.begin(time)
+        while turn.question is not None:
+            yield turn, Moment(site, time)
+            turns -= 1
+            if turns <= 0:
+                return
+            time += timedelta(seconds=choose.choice((5, 30, 200, 3000)))
+            hearing = choose.choices((choose.choice(commands_for(turn.question)), NotUnderstood(), Silence()), weights=(10, 1, 1))[0]
+            turn = conversation.hear(hearing, time)
+        yield turn, Moment(site, time)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_random_evenings_never_end_in_a_dead_end(seed: int) -> None:
+    """Several hundred random turns over sites and dates: always words that can be spoken, always a way on."""
+    for turn, moment in _random_walk(seed, turns=250):
+        check_words(turn, moment)
+
+
+@pytest.mark.slow
+def test_ten_thousand_random_turns() -> None:
+    """The same, ten thousand turns long."""
+    for turn, moment in _random_walk(99, turns=10_000):
+        check_words(turn, moment)
+
+
+def test_what_help_offers_is_understood() -> None:
+    """Every word that help names for a question is in that question's grammar."""
+    from companion.wording.en_guidance import SAYABLE  # noqa: PLC0415 -- only this test needs to look into the book
+
+    for rule, words in SAYABLE.items():
+        for phrase in words:
+            assert VOCABULARY.active(rule).parse(phrase) is not None, (rule, phrase)
+
+
+def test_questions_are_small() -> None:
+    """At most twenty phrases a question beside the universal ones: more would be misheard."""
+    for grammar in VOCABULARY.grammars:
+        for rule in grammar.public_rules:
+            assert ActiveSet.of((grammar, rule)).phrase_count <= 20, rule
+
+
+def test_rules_have_one_home() -> None:
+    """A rule's name is in one file only, since questions name rules without their file."""
+    rules = [rule for grammar in VOCABULARY.grammars for rule in grammar.public_rules]
+    assert len(rules) == len(set(rules))
+
+
+def test_no_sentence_of_ours_silences_or_repeats_us() -> None:
+    """The words that are live while we speak appear in nothing we say, so that our own voice can't trigger them."""
+    for turn, moment in _random_walk(7, turns=250):
+        for saying in turn.sayings:
+            assert not re.search(r"\bstop\b|say that again", words_for(saying, moment), re.IGNORECASE)
+
+
+def test_grammar_examples_hold() -> None:
+    """The examples written beside the rules are understood, the counter-examples are not."""
+    for grammar in VOCABULARY.grammars:
+        assert grammar.examples
+        grammar.check_examples()
