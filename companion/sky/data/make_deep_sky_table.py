@@ -27,7 +27,7 @@ KINDS = {
 # What an observer looks for where the database says otherwise.
 KIND_OF = {"NGC2239": "open cluster", "NGC2264": "open cluster", "NGC1981": "open cluster", "NGC2070": "nebula"}
 
-# Well known, yet nothing to send a small telescope to: the halves of the Double Cluster, which is listed whole, and a glow too wide and thin.
+# Well known, yet nothing to send a small telescope to: halves of the Double Cluster, which is listed whole, and a glow too wide and thin.
 HELD_BACK = ("NGC0869", "NGC0884", "NGC7000")
 
 # Total V magnitudes of showpieces where the database has none, or one that an observer would not recognise. From memory.
