@@ -1,0 +1,232 @@
+"""The command line as its users rely on it: fields, exit codes, one line of complaint."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+import soundfile
+
+from companion.cli import main
+
+HERE = ["--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T19:30:00-03:00"]
+FIRST_EVENING = Path(__file__).parent.parent.parent / "audio_fixtures" / "first_evening"
+
+
+def _document(capsys: pytest.CaptureFixture[str], *arguments: str) -> Any:
+    assert main([*arguments, "--json"]) == 0
+    out = capsys.readouterr().out
+    assert out.count("\n") == 1
+    return json.loads(out)
+
+
+def _complaint(capsys: pytest.CaptureFixture[str], *arguments: str, code: int = 2) -> str:
+    """Return the one line a wrong request gets."""
+    assert main(list(arguments)) == code
+    captured = capsys.readouterr()
+    assert captured.err.startswith("companion: error: ")
+    assert captured.err.count("\n") == 1
+    return captured.err
+
+
+@pytest.mark.parametrize(
+    ("command", "fields"),
+    [
+        (["where", "vega"], {"name", "altitude_deg", "azimuth_deg", "magnitude", "constellation", "spoken"}),
+        (["declination"], {"declination_deg", "model", "epoch_valid", "warning"}),
+        (
+            ["settings"],
+            {
+                "local_date",
+                "local_time",
+                "utc_offset_hours",
+                "standard_offset_hours",
+                "daylight_saving",
+                "latitude_dms",
+                "longitude_dms",
+                "declination_deg",
+            },
+        ),
+        (
+            ["night"],
+            {
+                "sunset",
+                "civil_dusk",
+                "nautical_dusk",
+                "astronomical_dusk",
+                "astronomical_dawn",
+                "nautical_dawn",
+                "civil_dawn",
+                "sunrise",
+                "moon",
+            },
+        ),
+    ],
+)
+def test_documents_have_their_fields(capsys: pytest.CaptureFixture[str], command: list[str], fields: set[str]) -> None:
+    """One JSON document with exactly the fields that were promised."""
+    assert set(_document(capsys, *command, *HERE)) == fields
+
+
+@pytest.mark.parametrize(
+    ("command", "fields"),
+    [
+        (["stars", "--count", "3"], {"name", "altitude_deg", "azimuth_deg", "magnitude", "score", "reasons", "spoken"}),
+        (
+            ["tonight", "--count", "3"],
+            {"name", "kind", "magnitude", "altitude_deg", "azimuth_deg", "best_time", "sets_at", "score", "reasons", "spoken"},
+        ),
+        (
+            ["what", "--azimuth", "180", "--altitude", "50"],
+            {"name", "kind", "magnitude", "altitude_deg", "azimuth_deg", "distance_deg", "spoken"},
+        ),
+    ],
+)
+def test_lists_have_their_fields(capsys: pytest.CaptureFixture[str], command: list[str], fields: set[str]) -> None:
+    """A list of entries, none below the horizon."""
+    entries = _document(capsys, *command, *HERE)
+    assert entries
+    for entry in entries:
+        assert set(entry) == fields
+        assert entry["altitude_deg"] > 0
+
+
+def test_times_carry_the_sites_offset(capsys: pytest.CaptureFixture[str]) -> None:
+    """Moncton is three hours behind UTC in October: Atlantic Daylight Time, IANA tz database."""
+    night = _document(capsys, "night", *HERE)
+    assert night["sunset"].endswith("-03:00")
+    assert len(night["sunset"]) == len("2026-10-15T18:43:29-03:00")
+
+
+def test_the_sun_is_only_a_caution(capsys: pytest.CaptureFixture[str]) -> None:
+    """No direction is spoken for the Sun; a planet close to a risen Sun carries the caution too."""
+    spoken = _document(capsys, "where", "Sun", *HERE)["spoken"]
+    assert "blinds" in spoken
+    assert "west" not in spoken
+    # 2026-10-24: Venus at inferior conjunction, 6 degrees from the Sun (computed; DE421)
+    near = _document(capsys, "where", "Venus", *HERE[:4], "--at", "2026-10-24T13:00:00-03:00")["spoken"]
+    assert near.startswith(spoken)
+
+
+def test_names_in_any_case_and_options_before_the_command(capsys: pytest.CaptureFixture[str]) -> None:
+    """Capitals and the order of common options don't matter."""
+    assert main([*HERE, "--json", "where", "VEGA"]) == 0
+    assert json.loads(capsys.readouterr().out) == _document(capsys, "where", "vega", *HERE)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "part"),
+    [
+        (["where", "Vegaa", *HERE], "did you mean Vega"),
+        (["where", "Vega", "--lat", "95", "--lon", "0"], "latitude"),
+        (["where", "Vega", "--lat", "nan", "--lon", "0"], "latitude"),
+        (["where", "Vega", "--lat", "45"], "--lon"),
+        (["where", "Vega", *HERE[:4], "--at", "2026-10-15T19:30:00"], "offset"),
+        (["where", "Vega", *HERE[:4], "--at", "yesterday"], "ISO 8601"),
+        (["where", "Vega", *HERE[:4], "--at", "2070-01-01T00:00:00Z"], "2053"),
+        (["where", *HERE], "NAME"),
+        (["frobnicate"], "frobnicate"),
+        ([], "COMMAND"),
+        (["stars", "--count", "0", *HERE], "--count"),
+        (["where", "Vega", "--profile", "/nowhere/at/all.toml"], "no such profile"),
+        (["rehearse", "no_such_scenario"], "first_evening"),
+        (["hear", "x.wav", "--engine", "magic"], "builtin"),
+        (["hear", "x.wav", "--grammar", "/nowhere.jsgf"], "/nowhere.jsgf"),
+        (["hear", "x.wav", "--rule", "nosuch"], "yes_no"),
+        (["start", "--text", *HERE, "--language", "xx"], "en"),
+    ],
+)
+def test_wrong_requests_get_one_line(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path, arguments: list[str], part: str
+) -> None:
+    """Exit 2 and one line that says what is wrong and how to mend it."""
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    assert part in _complaint(capsys, *arguments)
+
+
+def test_without_a_place_the_remedy_is_said(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """The place is needed, and how to give it is in the line."""
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    assert "--lat" in _complaint(capsys, "where", "Vega")
+
+
+def test_a_profile_at_home_gives_the_place(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """COMPANION_HOME/profile.toml is read without being named; --lat and --lon replace its site and its zone."""
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    (tmp_path / "profile.toml").write_text('[site]\nlatitude_deg = -33.4\nlongitude_deg = 149.6\nzone = "Australia/Sydney"\n')
+    at = ["--at", "2026-12-20T12:00:00Z"]
+    assert _document(capsys, "settings", *at)["utc_offset_hours"] == 11
+    assert _document(capsys, "settings", *at, "--lat", "51.5", "--lon", "0")["utc_offset_hours"] == 0
+
+
+@pytest.mark.parametrize(
+    ("content", "part"),
+    [
+        ("site = 3", "table"),
+        ("[site]\nlatitude_deg = 3", "longitude_deg"),
+        ("[sight]", "known are"),
+        ("[[[", "TOML"),
+        ('[site]\nlatitude_deg = "x"', "number"),
+    ],
+)
+def test_a_wrong_profile_is_named(capsys: pytest.CaptureFixture[str], tmp_path: Path, content: str, part: str) -> None:
+    """The line names the file and what is wrong in it."""
+    file = tmp_path / "mine.toml"
+    file.write_text(content)
+    line = _complaint(capsys, "where", "Vega", "--profile", str(file))
+    assert str(file) in line
+    assert part in line
+
+
+def test_hear_reports_each_file_in_order(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Good, missing, empty, non-audio and over-long files each leave their line; bad ones make exit 2."""
+    empty, text, long = tmp_path / "empty.wav", tmp_path / "text.wav", tmp_path / "long.wav"
+    empty.write_bytes(b"")
+    text.write_text("these are words, not sound\n" * 50)
+    soundfile.write(long, np.zeros(16_000 * 31), 16_000)
+    files = [str(FIRST_EVENING / "18-dead-centre.wav"), str(tmp_path / "none.wav"), str(empty), str(text), str(long)]
+    assert main(["hear", *files, "--rule", "eyepiece", "--json"]) == 2
+    captured = capsys.readouterr()
+    lines = [json.loads(line) for line in captured.out.splitlines()]
+    assert [line["file"] for line in lines] == files
+    assert [line["accepted"] for line in lines] == [True, False, False, False, False]
+    assert (lines[0]["phrase"], lines[0]["command"], lines[0]["why"]) == ("dead centre", "centred", None)
+    assert all(line["why"] for line in lines[1:])
+    assert captured.err.startswith("companion: error: ")
+    assert captured.err.count("\n") == 1
+    assert set(lines[0]) == {"file", "accepted", "phrase", "command", "slots", "confidence", "why", "engine", "seconds"}
+
+
+def test_hear_names_the_line_of_a_grammars_mistake(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """A syntax error is told as file:line."""
+    grammar = tmp_path / "broken.jsgf"
+    grammar.write_text("#JSGF V1.0;\ngrammar broken;\npublic <a> = (yes | no;\n")
+    assert f"{grammar}:3" in _complaint(capsys, "hear", "x.wav", "--grammar", str(grammar))
+
+
+def test_say_writes_a_wav(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """The file holds as many seconds as are reported; a folder that isn't there is one line and leaves nothing."""
+    out = tmp_path / "said.wav"
+    document = _document(capsys, "say", "low in the east", "--out", str(out))
+    assert document["seconds"] == pytest.approx(soundfile.info(out).duration, abs=0.01)
+    _complaint(capsys, "say", "x", "--out", str(tmp_path / "no" / "folder.wav"))
+    assert not (tmp_path / "no").exists()
+
+
+def test_typed_evening_reads_lines_and_ends(tmp_path: Path) -> None:
+    """``start --text`` holds the dialogue over standard input, one plain line an utterance, and ends when the lines do."""
+    answers = "yes\nyes\nready\nhelp\nsomething quite else\ngood night\nyes\n"
+    command = [sys.executable, "-m", "companion", "start", "--text", *HERE]
+    done = subprocess.run(
+        command, input=answers, capture_output=True, text=True, check=False, env={"COMPANION_HOME": str(tmp_path), "PATH": ""}, timeout=60
+    )
+    assert done.returncode == 0, done.stderr
+    lines = done.stdout.splitlines()
+    assert all(line.startswith("it:  ") for line in lines)
+    assert lines[0].startswith("it:  Good evening.")
+    assert lines[-1].endswith("Good night.")

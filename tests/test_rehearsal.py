@@ -1,0 +1,40 @@
+"""The first evening, from recordings to words and sound."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+import soundfile
+
+from companion.cli import main
+from companion.rehearsal import load_scenario
+
+FIRST_EVENING = Path(__file__).parent.parent / "audio_fixtures" / "first_evening"
+
+
+@pytest.mark.usefixtures("no_sockets")
+def test_the_first_evening_is_understood_without_a_network(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Every answer is taken as it was meant, the strange utterance refused, both sides written; no socket is opened."""
+    assert main(["rehearse", "--json", "--out", str(tmp_path / "out")]) == 0
+    document = json.loads(capsys.readouterr().out)
+    assert document["finished"] is True
+    assert document["recognised"] == document["expected"] >= 14
+    assert document["rejected"] == 1
+    assert set(document["turns"][0]) == {"time", "heard", "command", "slots", "confidence", "said", "stage"}
+    words = (tmp_path / "out" / "evening.txt").read_text("utf-8")
+    assert "zero one six" in words  # 15.8 degrees west there and then: WMM2025 by pygeomag
+    assert soundfile.info(tmp_path / "out" / "evening.wav").duration > 120
+
+
+def test_the_scenario_is_varied() -> None:
+    """At least three voices, one utterance that is no answer, one silence; times only go forward."""
+    scenario = load_scenario(FIRST_EVENING)
+    kinds = [recording.kind for recording in scenario.recordings]
+    assert kinds.count("out-of-grammar") == 1
+    assert kinds.count("silence") == 1
+    times = [scenario.starts_at, *(recording.at for recording in scenario.recordings)]
+    assert times == sorted(times)
+    voices = {line for line in (FIRST_EVENING / "scenario.toml").read_text().splitlines() if line.startswith("voice")}
+    assert len(voices) >= 3
