@@ -14,12 +14,14 @@ from typing import Any
 from companion import sky
 from companion.arguments import moment_of, profile_of, read_arguments, site_of, time_of
 from companion.audio import read_wav, write_wav
+from companion.dialogue import Journal
 from companion.errors import AudioFileError, BadRequest, CompanionError, MissingPart
 from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing import ActiveSet, load_grammar
-from companion.live import clock_from, typed_evening
+from companion.live import TypedEvening, clock_from, journal_path
 from companion.parts import open_engine, open_voice
 from companion.printing import Printer, site_time
+from companion.profile import home
 from companion.rehearsal import LONGEST_UTTERANCE_SECONDS, Rehearsal, find_scenario, lines_of, load_scenario
 from companion.sky import Sight
 from companion.vocabulary import load_vocabulary
@@ -55,7 +57,8 @@ def start(options: argparse.Namespace) -> int:
     vocabulary = load_vocabulary(options.language)
     if not options.text:
         print("I can't use a microphone yet: type your answers, one a line.", file=sys.stderr, flush=True)
-    typed_evening(site, vocabulary, sys.stdin, lambda words: print(f"it:  {words}", flush=True), clock)
+    with Journal(journal_path(home())) as journal:
+        TypedEvening(site, vocabulary, clock, lambda words: print(f"it:  {words}", flush=True), journal).hold(sys.stdin)
     return DONE
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 
+from companion.dialogue.journal import Record
+from companion.dialogue.memory import EveningMemory, StageMemory, answer_record, decision_record, plain, stage_record
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.turn import Turn
 from companion.events import Answer, Ask, Heard, Hearing, NotNow, NotUnderstood, Say, Silence
@@ -15,13 +17,18 @@ UNIVERSAL_RULE = "universal"
 _LEAVE = Ask("leave-now", expects="yes_no")
 
 
+def forget(_: Record) -> None:
+    """Keep no record: for evenings that need no journal."""
+
+
 class Conversation:
     """Holds one evening. Every call says what was heard and when, and answers with a ``Turn``; there is no clock and no sound here."""
 
-    def __init__(self, stages: Sequence[Stage], site: Site) -> None:
-        """Take the stages in order and the site they happen at."""
+    def __init__(self, stages: Sequence[Stage], site: Site, record: Callable[[Record], None] = forget) -> None:
+        """Take the stages in order, the site they happen at, and what writes the journal: it is called before anything is acted upon."""
         self._stages = tuple(stages)
         self._site = site
+        self._record = record
         self._runs: list[StageRun] = []
         self._misses = 0
         self._silences = 0
@@ -32,6 +39,22 @@ class Conversation:
     def begin(self, time: datetime) -> Turn:
         """Open the evening."""
         return self._turn(self._open_next_stage(time))
+
+    def resume(self, memory: EveningMemory, time: datetime) -> Turn:
+        """Go on where a recorded evening broke off.
+
+        Finished stages are believed, only the one under way is replayed. Where the script now decides otherwise than was recorded
+        (other code, other data), that stage begins anew, and the turn says so.
+        """
+        for stage, kept in zip(self._stages, memory.stages, strict=False):
+            if stage.name != kept.name:
+                break
+            if kept.result is None:
+                return self._turn(self._resume_stage(stage, kept, time))
+            self._runs.append(StageRun(stage, self._context(kept.started), kept.answers, kept.result))
+        if len(self._runs) == len(self._stages):
+            return self._turn(())
+        return self._turn((Say("going-on"), *self._open_next_stage(time)))
 
     def hear(self, hearing: Hearing, time: datetime) -> Turn:
         """Take what was heard and answer it."""
@@ -72,32 +95,59 @@ class Conversation:
                 self._leaving = False
             case command if self._leaving:
                 self._leaving, self._left = False, command == "yes"
+                if self._left:
+                    self._record({"kind": "end"})
                 sayings = (Say("good-night"),) if self._left else self._current.sayings
             case command:
                 sayings = self._answer(Answer(command, time, heard.slots))
         return sayings
 
     def _answer(self, answer: Answer) -> tuple[Say | Ask, ...]:
-        self._current.answer(answer)
+        self._record(answer_record(answer))
+        for decision in self._current.answer(answer):
+            self._record(decision_record(decision))
         if self._current.result is None:
             return self._current.sayings
-        return self._current.sayings + self._open_next_stage(answer.time)
+        return self._current.sayings + self._close_stage(answer.time)
+
+    def _close_stage(self, time: datetime) -> tuple[Say | Ask, ...]:
+        self._record({"kind": "result", "stage": self._current.stage.name, "result": plain(self._current.result)})
+        return self._open_next_stage(time)
 
     def _open_next_stage(self, time: datetime) -> tuple[Say | Ask, ...]:
         """Begin the next stage; a stage that asks nothing is passed through at once."""
-        said: tuple[Say | Ask, ...] = ()
-        while len(self._runs) < len(self._stages):
-            results = {run.stage.name: run.result for run in self._runs if run.result is not None}
-            self._runs.append(StageRun(self._stages[len(self._runs)], Context(self._site, time, results)))
-            said += self._current.sayings
-            if self._current.result is None:
-                break
-        return said
+        if len(self._runs) == len(self._stages):
+            self._record({"kind": "end"})
+            return ()
+        stage = self._stages[len(self._runs)]
+        self._record(stage_record(stage.name, time))
+        self._runs.append(StageRun(stage, self._context(time)))
+        for decision in self._current.decisions:
+            self._record(decision_record(decision))
+        sayings = self._current.sayings
+        return sayings if self._current.result is None else sayings + self._close_stage(time)
+
+    def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Say | Ask, ...]:
+        """Replay the stage that was under way; at the first difference begin it anew."""
+        run = _replayed(stage, self._context(kept.started), kept)
+        if run is None:
+            self._record({"kind": "anew"})
+            return (Say("stage-anew"), *self._open_next_stage(time))
+        self._runs.append(run)
+        # What was decided after the last line that reached the disk is recorded now.
+        for decision in run.decisions[len(kept.decisions) :]:
+            self._record(decision_record(decision))
+        sayings = (Say("going-on"), *run.sayings)
+        return sayings if run.result is None else sayings + self._close_stage(time)
+
+    def _context(self, started: datetime) -> Context:
+        return Context(self._site, started, {run.stage.name: run.result for run in self._runs if run.result is not None})
 
     def _go_back(self) -> tuple[Say | Ask, ...]:
         """Stand again at the question answered last, in this stage or the one before."""
         for kept in range(len(self._runs), 0, -1):
             if self._runs[kept - 1].take_back():
+                self._record({"kind": "back"})
                 del self._runs[kept:]
                 return self._current.sayings
         return (Say("nothing-to-go-back-to"), *self._current.sayings)
@@ -139,3 +189,13 @@ class Conversation:
     def _turn(self, sayings: tuple[Say | Ask, ...]) -> Turn:
         over = self._left or (self._current.result is not None and len(self._runs) == len(self._stages))
         return Turn(sayings, None if over else self._open_question(), self._current.stage.name)
+
+
+def _replayed(stage: Stage, context: Context, kept: StageMemory) -> StageRun | None:
+    """Return the stage run through its recorded answers, or None where it no longer decides as was recorded."""
+    try:
+        run = StageRun(stage, context, kept.answers)
+    except Exception:  # whatever a changed script makes of old answers, the evening must go on
+        return None
+    decided = [decision_record(decision) for decision in run.decisions[: len(kept.decisions)]]
+    return run if decided == kept.decisions else None

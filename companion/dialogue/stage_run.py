@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from companion.events import Answer, Ask, Note, Say
@@ -15,14 +16,17 @@ class StageRun:
     stage: Stage
     context: Context
     answers: list[Answer] = field(default_factory=list)
-    sayings: tuple[Say | Ask, ...] = ()
-    """What was said since the last answer, the open question last."""
     result: Result | None = None
-    """What the script returned; None while it runs."""
+    """What the script returned; None while it runs. One that is given is believed, and the script left alone unless it is gone back to."""
+    sayings: tuple[Say | Ask, ...] = field(default=(), init=False)
+    """What was said since the last answer, the open question last."""
+    decisions: list[Ask | Note] = field(default_factory=list, init=False)
+    """Every question and note yielded so far, in order."""
 
     def __post_init__(self) -> None:
-        """Run the script up to its first question, through whatever answers it is given."""
-        self._replay()
+        """Run the script up to its open question, through whatever answers it is given."""
+        if self.result is None:
+            self._replay()
 
     @property
     def question(self) -> Ask | None:
@@ -30,10 +34,12 @@ class StageRun:
         last = self.sayings[-1] if self.sayings else None
         return last if isinstance(last, Ask) and self.result is None else None
 
-    def answer(self, answer: Answer) -> None:
-        """Give the open question its answer and run on to the next one."""
+    def answer(self, answer: Answer) -> Sequence[Ask | Note]:
+        """Give the open question its answer, run on to the next one, and return what was decided on the way."""
+        decided = len(self.decisions)
         self.answers.append(answer)
         self._advance(answer)
+        return self.decisions[decided:]
 
     def take_back(self) -> bool:
         """Forget the last answer and stand at the question it was given to; False when there is none."""
@@ -46,6 +52,7 @@ class StageRun:
     def _replay(self) -> None:
         self._script = self.stage.script(self.context)
         self.result = None
+        self.decisions = []
         self._advance(None)
         for answer in self.answers:
             self._advance(answer)
@@ -55,9 +62,12 @@ class StageRun:
         try:
             wanted = next(self._script) if answer is None else self._script.send(answer)
             while not isinstance(wanted, Ask):
-                if not isinstance(wanted, Note):
+                if isinstance(wanted, Note):
+                    self.decisions.append(wanted)
+                else:
                     sayings.append(wanted)
                 wanted = next(self._script)
+            self.decisions.append(wanted)
             sayings.append(wanted)
         except StopIteration as ended:
             self.result = ended.value

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
 
+from companion import sky
 from companion.sky import Moment
+from companion.wording import clock
 from companion.wording.phrase import Phrase
 
 # What can be said to each rule of the grammar; a test holds every entry against the grammar files.
@@ -66,6 +69,12 @@ def not_now(moment: Moment, *, heard: str) -> str:
     return f"I heard: {heard}. That comes later, or was before."
 
 
+def go_on_there(moment: Moment, *, started: str) -> str:
+    """Offer to go on with an evening that was broken off."""
+    began = sky.local_time(Moment(moment.site, datetime.fromisoformat(started)))
+    return f"An evening begun at {clock.time_of_day(began)}, {clock.calendar_day(began)}, was broken off. Shall we go on there?"
+
+
 def _listed(words: tuple[str, ...]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])}, or {words[-1]}"
 
@@ -82,4 +91,10 @@ PHRASES: Mapping[str, Phrase] = {
     "still-here": "I'm here. Take your time.",
     "not-now": not_now,
     "nothing-to-go-back-to": "This is the beginning.",
+    "go-on-there": go_on_there,
+    "journal-torn": "I was cut off while writing: your last answer may be lost.",
+    "journal-damaged": "My notes are damaged part of the way through. I know only what comes before.",
+    "journal-other-version": "My notes are from another version of me. I keep them, and begin anew.",
+    "going-on": "We go on where we left off.",
+    "stage-anew": "I have changed since then, so this part begins anew.",
 }
