@@ -57,6 +57,8 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     say.add_argument("words", metavar="TEXT")
     say.add_argument("--out", type=Path, metavar="FILE.wav", help="write the words to this file")
 
+    command("check", "look at every part this machine needs, and its remedy")
+
     where = command("where", "where a star, planet, the Moon or a deep-sky object is")
     where.add_argument("name", metavar="NAME")
     where.add_argument("--no-refraction", action="store_true", help="the airless direction")

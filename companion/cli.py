@@ -14,22 +14,25 @@ from typing import Any
 from companion import sky
 from companion.arguments import moment_of, profile_of, read_arguments, site_of, time_of
 from companion.audio import read_wav, write_wav
+from companion.check import check_parts
 from companion.dialogue import Journal
 from companion.errors import AudioFileError, BadRequest, CompanionError, MissingPart
 from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing import ActiveSet, load_grammar
 from companion.live import TypedEvening, clock_from, journal_path
+from companion.log import log_trouble
 from companion.parts import open_engine, open_voice
 from companion.printing import Printer, site_time
 from companion.profile import home
 from companion.rehearsal import LONGEST_UTTERANCE_SECONDS, Rehearsal, find_scenario, lines_of, load_scenario
 from companion.sky import Sight
+from companion.speaking import Outcome, Player
 from companion.vocabulary import load_vocabulary
 from companion.wording import describe_with_caution, reasons_in_words, warning_in_words
 
 STAR_COUNT, TARGET_COUNT = 6, 10
 """How many stars and targets are listed unless another number is asked for."""
-DONE, UNFINISHED, INTERRUPTED = 0, 3, 130
+DONE, MACHINE_LACKS, INTERRUPTED = 0, 3, 130
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -46,6 +49,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # Whoever read our output has gone; nobody is left to tell. Python would complain again at exit, so give it a sink.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
+    except Exception as error:
+        # A mistake of ours: one line for the user, the trace for whoever mends it.
+        log = log_trouble(home(), error)
+        print(f"companion: error: something broke inside ({type(error).__name__}); the details are in {log or 'no log'}", file=sys.stderr)
+        return MACHINE_LACKS
 
 
 # --- evenings --------------------------------------------------------------------------------------------------------
@@ -97,7 +105,7 @@ def rehearse(options: argparse.Namespace) -> int:
             ],
         }
     )
-    return DONE if evening.finished else UNFINISHED
+    return DONE if evening.finished else MACHINE_LACKS
 
 
 # --- ear and voice ---------------------------------------------------------------------------------------------------
@@ -140,14 +148,31 @@ def hear(options: argparse.Namespace) -> int:
 
 def say(options: argparse.Namespace) -> int:
     """Speak words, or write them as sound."""
-    if not options.out:
-        raise MissingPart("there is no player in this version; give --out FILE.wav")
     with closing(open_voice(profile_of(options).voice, options.language)) as voice:
         sound = voice.render(options.words)
-    write_wav(options.out, sound)
+    if options.out:
+        write_wav(options.out, sound)
+    else:
+        with Player() as player:
+            if player.play(sound).wait() is Outcome.DEVICE_LOST:
+                raise MissingPart("the loudspeaker went away; connect it again, or give --out FILE.wav")
     printer = Printer(options.json)
-    printer.lines(f"{options.out}: {sound.seconds:.1f} seconds")
-    printer.document({"file": str(options.out), "seconds": round(sound.seconds, 3)})
+    printer.lines(f"{options.out or 'spoken'}: {sound.seconds:.1f} seconds")
+    printer.document({"file": str(options.out) if options.out else None, "seconds": round(sound.seconds, 3)})
+    return DONE
+
+
+def check(options: argparse.Namespace) -> int:
+    """Look at every part this machine needs, and say the remedies."""
+    parts = check_parts(options.language)
+    printer = Printer(options.json)
+    for part in parts:
+        needed = "" if part.ok or part.required else " (not required)"
+        printer.lines(f"{part.part}: {'well' if part.ok else 'missing'}{needed}; {part.remedy or part.detail}")
+    printer.document([asdict(part) for part in parts])
+    missing = next((part for part in parts if part.required and not part.ok), None)
+    if missing:
+        raise MissingPart(f"{missing.part}: {missing.remedy}")
     return DONE
 
 
@@ -329,6 +354,7 @@ COMMANDS: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "rehearse": rehearse,
     "hear": hear,
     "say": say,
+    "check": check,
     "where": where,
     "what": what,
     "night": night,

@@ -12,6 +12,7 @@ from companion.speaking import CachedVoice, Pronunciations, Voice, read_pronunci
 from companion.speaking import open_voice as open_plain_voice
 
 ENGINES = ("auto", "builtin")
+VOICE_CHOICES = ("hibari", "pyttsx3")
 _PRONUNCIATIONS = Path(str(resources.files("companion.wording"))) / "pronunciation_en.csv"
 
 

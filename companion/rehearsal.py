@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 import tomllib
 from collections.abc import Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
@@ -12,7 +13,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from companion.audio import Audio, join, read_wav, silence, write_wav
-from companion.dialogue import Conversation, Turn
+from companion.dialogue import Conversation, Journal, Turn, recollect, remember
 from companion.errors import BadRequest
 from companion.events import Heard, Hearing
 from companion.hearing import Engine
@@ -43,6 +44,8 @@ class Recording:
     command: str | None
     """The command it stands for; None unless in-grammar."""
     slots: Mapping[str, str]
+    after_crash: bool = False
+    """Whether the companion is cut off before this is said, and has to go on from its journal."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +60,7 @@ class Scenario:
 
 @dataclass(frozen=True)
 class Exchange:
-    """One thing heard and what was said to it. The first exchange of an evening opens it: nothing is heard there."""
+    """One thing heard and what was said to it. The first exchange of an evening, and the first after a crash: nothing is heard there."""
 
     time: datetime
     recording: Recording | None
@@ -107,18 +110,23 @@ class Rehearsal:
 
     def __iter__(self) -> Iterator[Exchange]:
         """Play the evening, one exchange after another."""
-        conversation = Conversation(EVENING, self.scenario.site)
-        turn = conversation.begin(self.scenario.starts_at)
-        yield self._speak(turn, self.scenario.starts_at, None, None)
-        for recording in self.scenario.recordings:
-            if turn.question is None:
-                return
-            sound = read_wav(recording.wav, LONGEST_UTTERANCE_SECONDS)
-            self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
-            hearing = self.engine.recognise(sound, self.vocabulary.active(turn.question.expects))
-            turn = conversation.hear(hearing, recording.at)
-            yield self._speak(turn, recording.at, recording, hearing)
-        self.finished = turn.finished
+        with tempfile.TemporaryDirectory() as folder, Journal(Path(folder) / "evening.jsonl") as journal:
+            conversation = Conversation(EVENING, self.scenario.site, journal.append)
+            turn = conversation.begin(self.scenario.starts_at)
+            yield self._speak(turn, self.scenario.starts_at, None, None)
+            for recording in self.scenario.recordings:
+                if recording.after_crash:
+                    # All that is left of the evening is what reached the journal.
+                    conversation = Conversation(EVENING, self.scenario.site, journal.append)
+                    turn = conversation.resume(remember(recollect(journal.path).records), recording.at)
+                    yield self._speak(turn, recording.at, None, None)
+                if turn.question is None:
+                    return
+                sound = read_wav(recording.wav, LONGEST_UTTERANCE_SECONDS)
+                self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
+                hearing = self.engine.recognise(sound, self.vocabulary.active(turn.question.expects))
+                turn = conversation.hear(hearing, recording.at)
+                yield self._speak(turn, recording.at, recording, hearing)
 
     def _speak(self, turn: Turn, time: datetime, recording: Recording | None, hearing: Hearing | None) -> Exchange:
         """Say a turn; the next question's phrases are prepared meanwhile, as they would be in the field."""
@@ -163,7 +171,7 @@ def lines_of(exchange: Exchange) -> list[str]:
             lines.append("you: (silence)")
         elif exchange.heard is None:
             lines.append(f"you: {exchange.recording.words} (not understood)")
-        elif exchange.heard.phrase != exchange.recording.words:
+        elif exchange.heard.phrase != exchange.recording.words.lower():
             lines.append(f"you: {exchange.recording.words} (heard: {exchange.heard.phrase})")
         else:
             lines.append(f"you: {exchange.recording.words}")
@@ -221,6 +229,7 @@ def _recording(turn: Mapping[str, Any], folder: Path, file: Path) -> Recording:
         words=str(turn.get("words", "")),
         command=str(turn["command"]) if kind == "in-grammar" else None,
         slots=dict(turn.get("slots", {})),
+        after_crash=bool(turn.get("after_crash", False)),
     )
 
 

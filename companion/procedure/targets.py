@@ -19,7 +19,7 @@ def visit_targets(context: Context) -> Script:
     for number, ranked in enumerate(chosen):
         name = ranked.sight.body.name
         yield Say("first-target" if number == 0 else "next-target")
-        answer = yield Ask("introduce-target", expects="target", facts={"target": name})
+        answer = yield Ask("introduce-target", expects="target", facts={"target": name, "kind": ranked.sight.body.kind})
         while answer.command == "which-one":
             answer = yield Ask("find-target", expects="target", facts={"target": name})
         if answer.command == "next":

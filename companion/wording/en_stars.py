@@ -6,9 +6,10 @@ from collections.abc import Mapping
 
 from companion import sky
 from companion.sky import Moment
-from companion.wording.names import spoken_name
+from companion.wording.directions import sentence
+from companion.wording.names import kind_in_words, spoken_name
 from companion.wording.phrase import Phrase
-from companion.wording.sights import describe, describe_rivals, introduce, turn_towards, where_to_look
+from companion.wording.sights import describe, describe_rivals, turn_towards, where_to_look
 
 
 def first_star(moment: Moment, *, star: str) -> str:
@@ -36,10 +37,10 @@ def find_star(moment: Moment, *, star: str) -> str:
     return f"{turn_towards(sight)}. {describe(sight)} {describe_rivals(sight, moment)} Tell me when it's in the finder."
 
 
-def introduce_target(moment: Moment, *, target: str) -> str:
+def introduce_target(moment: Moment, *, target: str, kind: str) -> str:
     """Introduce a target."""
     sight = sky.sight(sky.find(target), moment)
-    return f"{introduce(sight)} Start with the low-power eyepiece."
+    return f"{sentence(spoken_name(target))} {sentence(kind_in_words(kind))} {where_to_look(sight)} Start with the low-power eyepiece."
 
 
 def find_target(moment: Moment, *, target: str) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from companion.sky import Body
 from companion.wording.numerals import cardinal, digits
 
 _CATALOGUE = re.compile(r"^(M|NGC|IC|HIP) ?(\d+)$")
@@ -35,6 +34,6 @@ def spoken_name(name: str) -> str:
     return f"{_SAID[catalogue]} {cardinal(int(number)) if catalogue == 'M' else digits(number)}"
 
 
-def kind_of(body: Body) -> str:
-    """Return what kind of thing it is, with its article."""
-    return _KINDS[body.kind]
+def kind_in_words(kind: str) -> str:
+    """Return what kind of thing something is, with its article."""
+    return _KINDS[kind]

@@ -7,7 +7,7 @@ import math
 from companion import sky
 from companion.sky import Moment, Sight
 from companion.wording.directions import brightness, compass_point, degrees, fists, place_in_sky, sentence
-from companion.wording.names import kind_of, spoken_name
+from companion.wording.names import spoken_name
 
 SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
 
@@ -58,11 +58,6 @@ def side_of(other: Sight, star: Sight) -> str:
     if abs(up_deg) > 2 * abs(across_deg):
         return upright
     return f"{across} and {upright}"
-
-
-def introduce(sight: Sight) -> str:
-    """Say what kind of thing a target is, then where."""
-    return f"{sentence(spoken_name(sight.body.name))} {sentence(kind_of(sight.body))} {where_to_look(sight)}"
 
 
 def where_to_look(sight: Sight) -> str:

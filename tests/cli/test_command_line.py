@@ -189,7 +189,7 @@ def test_hear_reports_each_file_in_order(capsys: pytest.CaptureFixture[str], tmp
     empty.write_bytes(b"")
     text.write_text("these are words, not sound\n" * 50)
     soundfile.write(long, np.zeros(16_000 * 31), 16_000)
-    files = [str(FIRST_EVENING / "18-dead-centre.wav"), str(tmp_path / "none.wav"), str(empty), str(text), str(long)]
+    files = [str(next(FIRST_EVENING.glob("*-dead-centre.wav"))), str(tmp_path / "none.wav"), str(empty), str(text), str(long)]
     assert main(["hear", *files, "--rule", "eyepiece", "--json"]) == 2
     captured = capsys.readouterr()
     lines = [json.loads(line) for line in captured.out.splitlines()]
@@ -230,3 +230,40 @@ def test_typed_evening_reads_lines_and_ends(tmp_path: Path) -> None:
     assert all(line.startswith("it:  ") for line in lines)
     assert lines[0].startswith("it:  Good evening.")
     assert lines[-1].endswith("Good night.")
+
+
+def test_check_names_every_part_and_its_remedy(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Each part is tried; what is missing has a remedy, what is well has none; the parts an evening needs are well here."""
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    parts = _document(capsys, "check")
+    assert all(set(part) == {"part", "ok", "required", "detail", "remedy"} for part in parts)
+    assert all((part["remedy"] is None) == part["ok"] for part in parts)
+    assert {"grammars", "sky", "built-in recogniser", "loudspeaker", "user files"} <= {part["part"] for part in parts}
+    assert all(part["ok"] for part in parts if part["required"])
+
+
+def test_a_required_part_that_is_missing_is_exit_3(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """A home that can't be written fails the check, with the remedy on the one line."""
+    (tmp_path / "file").write_text("")
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path / "file"))
+    assert main(["check", "--json"]) == 3
+    captured = capsys.readouterr()
+    assert "COMPANION_HOME" in captured.err
+    assert [part["ok"] for part in json.loads(captured.out) if part["part"] == "user files"] == [False]
+
+
+def test_a_mistake_of_ours_is_one_line_and_a_log(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """An unexpected exception never shows its trace; the log file holds it."""
+
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError("made to fail by this test")
+
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    monkeypatch.setattr("companion.sky.declination", broken)
+    line = _complaint(capsys, "declination", *HERE, code=3)
+    assert "ZeroDivisionError" in line
+    assert "made to fail by this test" in (tmp_path / "companion.log").read_text("utf-8")

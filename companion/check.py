@@ -1,0 +1,84 @@
+"""Looks at every part this machine needs for an evening, and says the remedy for what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from functools import partial
+
+from companion import sky
+from companion.errors import CompanionError, MissingPart
+from companion.hearing import BuiltinEngine
+from companion.live import journal_path
+from companion.parts import VOICE_CHOICES, open_voice
+from companion.profile import VoicePreference, home
+from companion.sky import Moment, Site
+from companion.speaking.loudspeakers import loudspeakers
+from companion.vocabulary import load_vocabulary
+
+
+@dataclass(frozen=True)
+class PartChecked:
+    """One part and how it stands."""
+
+    part: str
+    ok: bool
+    required: bool
+    """Whether no evening can be held without it."""
+    detail: str
+    """What was found."""
+    remedy: str | None
+    """What to do about it; None when it is well."""
+
+
+def check_parts(language: str = "en") -> list[PartChecked]:
+    """Try each part for real: read, compute, speak, look for devices."""
+    parts = [
+        _tried("grammars", lambda: f"{len(load_vocabulary(language).grammars)} files", required=True),
+        _tried("sky", _sky, required=True),
+        _tried("built-in recogniser", lambda: f"loaded, {BuiltinEngine.load().name}", required=True),
+        *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in VOICE_CHOICES),
+        _tried("loudspeaker", _loudspeaker, required=False),
+        _tried("user files", _writable_home, required=True),
+    ]
+    if not any(part.ok for part in parts if part.part.startswith("voice")):
+        parts.append(PartChecked("a voice", False, True, "none of the voices speaks", "mend one of the voices above"))
+    return parts
+
+
+def _tried(part: str, attempt: Callable[[], str], *, required: bool) -> PartChecked:
+    try:
+        return PartChecked(part, True, required, attempt(), None)
+    except CompanionError as error:
+        return PartChecked(part, False, required, "not usable", str(error))
+
+
+def _sky() -> str:
+    sight = sky.sight(sky.find("Polaris"), Moment(Site(46.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC)))
+    return f"ephemeris and stars read; the pole star stands {sight.altitude_deg:.1f} degrees high at 46 north"
+
+
+def _voice(name: str, language: str) -> str:
+    with closing(open_voice(VoicePreference(name), language)) as voice:
+        return f"spoke {voice.render('low in the east').seconds:.1f} seconds"
+
+
+def _loudspeaker() -> str:
+    found = loudspeakers()
+    if not found:
+        raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
+    return ", ".join(speaker.name for speaker in found)
+
+
+def _writable_home() -> str:
+    folder = journal_path(home()).parent
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        probe = folder / ".probe"
+        probe.write_bytes(b"")
+        probe.unlink()
+    except OSError as error:
+        raise MissingPart(f"{folder} can't be written ({error.strerror}); set COMPANION_HOME to a folder of yours") from error
+    return str(folder)
