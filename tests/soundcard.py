@@ -17,7 +17,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
 import pytest
+
+from companion.audio import Audio
 
 NEEDED = ("pulseaudio", "pactl", "paplay", "parecord")
 RATE_HZ = 48_000
@@ -121,3 +124,13 @@ def soundcard() -> Iterator[SoundCard]:
 def succeeds(command: tuple[str, ...], environment: dict[str, str]) -> bool:
     """Run a command quietly and return whether it ended well."""
     return subprocess.run(command, env=environment, capture_output=True, check=False, timeout=READY_SECONDS).returncode == 0
+
+
+def found_in(heard: Audio, sent: Audio) -> tuple[float, int]:
+    """Return how alike the best-fitting piece of a recording is to what was sent (1 is the same), and the sample it starts at."""
+    wanted = sent.at_rate(heard.rate_hz).samples
+    size = 1 << (len(heard.samples) + len(wanted)).bit_length()
+    correlation = np.fft.irfft(np.fft.rfft(heard.samples, size) * np.conj(np.fft.rfft(wanted, size)), size)
+    start = int(correlation[: len(heard.samples)].argmax())
+    piece = heard.samples[start : start + len(wanted)]
+    return float(np.corrcoef(piece, wanted[: len(piece)])[0, 1]), start
