@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import json
 from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -57,6 +58,10 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     say.add_argument("words", metavar="TEXT")
     say.add_argument("--out", type=Path, metavar="FILE.wav", help="write the words to this file")
 
+    model = command("model", "fetch a recogniser's model (the one command that uses the network)")
+    model.add_argument("action", choices=["get"])
+    model.add_argument("model_language", metavar="LANGUAGE", help="such as en")
+
     command("check", "look at every part this machine needs, and its remedy")
 
     where = command("where", "where a star, planet, the Moon or a deep-sky object is")
@@ -70,6 +75,8 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     command("night", "Sun, twilight and Moon for tonight")
     for ranked in (command("stars", "reference stars to use now"), command("tonight", "targets worth seeing now")):
         ranked.add_argument("--count", type=int, metavar="N", help="how many at most")
+    for name, summary in (("fit", "where the mount's axes really point"), ("diagnose", "why the mount missed its stars")):
+        command(name, summary).add_argument("file", type=Path, metavar="FILE.json")
     command("declination", "magnetic declination")
     command("settings", "what the mount's hand control asks for")
 
@@ -130,6 +137,20 @@ def time_of(options: argparse.Namespace) -> datetime:
     if time.tzinfo is None:
         raise BadRequest(f"--at {options.at} has no offset; add one, such as Z or -03:00")
     return time
+
+
+def document_of(options: argparse.Namespace) -> object:
+    """Return the JSON document in the file named."""
+    try:
+        return json.loads(options.file.read_text("utf-8"), parse_constant=_no_number)
+    except OSError as error:
+        raise BadRequest(f"{options.file}: can't be read ({error.strerror}); check the path") from error
+    except (ValueError, RecursionError) as error:
+        raise BadRequest(f"{options.file}: not a JSON document ({error})") from error
+
+
+def _no_number(constant: str) -> float:
+    raise ValueError(f"{constant} is not a number")
 
 
 def moment_of(options: argparse.Namespace) -> Moment:

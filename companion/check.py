@@ -11,6 +11,7 @@ from functools import partial
 from companion import sky
 from companion.errors import CompanionError, MissingPart
 from companion.hearing import BuiltinEngine
+from companion.hearing.vosk import installed_model
 from companion.live import journal_path
 from companion.parts import VOICE_CHOICES, open_voice
 from companion.profile import VoicePreference, home
@@ -41,6 +42,7 @@ def check_parts(language: str = "en") -> list[PartChecked]:
         _tried("built-in recogniser", lambda: f"loaded, {BuiltinEngine.load().name}", required=True),
         *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in VOICE_CHOICES),
         _tried("loudspeaker", _loudspeaker, required=False),
+        _tried("vosk model", partial(_vosk_model, language), required=False),
         _tried("user files", _writable_home, required=True),
     ]
     if not any(part.ok for part in parts if part.part.startswith("voice")):
@@ -70,6 +72,13 @@ def _loudspeaker() -> str:
     if not found:
         raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
     return ", ".join(speaker.name for speaker in found)
+
+
+def _vosk_model(language: str) -> str:
+    model = installed_model(language, home())
+    if model is None:
+        raise MissingPart(f"none is installed, the built-in recogniser listens; to have one: companion model get {language}")
+    return str(model)
 
 
 def _writable_home() -> str:

@@ -5,21 +5,34 @@ from __future__ import annotations
 from importlib import resources
 from pathlib import Path
 
-from companion.errors import BadRequest
+from companion.errors import BadRequest, MissingPart
 from companion.hearing import BuiltinEngine, Engine
-from companion.profile import VoicePreference
+from companion.hearing.vosk import VoskEngine, installed_model
+from companion.profile import VoicePreference, home
 from companion.speaking import CachedVoice, Pronunciations, Voice, read_pronunciations
 from companion.speaking import open_voice as open_plain_voice
 
-ENGINES = ("auto", "builtin")
+ENGINES = ("auto", "builtin", "vosk")
 VOICE_CHOICES = ("hibari", "pyttsx3")
 _PRONUNCIATIONS = Path(str(resources.files("companion.wording"))) / "pronunciation_en.csv"
 
 
-def open_engine(name: str, model: Path | None = None) -> Engine:
-    """Open a recogniser: ``auto`` and ``builtin`` are the one that needs no download, with another model directory if given."""
+def open_engine(name: str, model: Path | None = None, language: str = "en") -> Engine:
+    """Open a recogniser.
+
+    ``vosk`` takes the model directory given, or the one installed for the language; ``builtin`` the weights that came with it, or
+    another directory of them. ``auto`` is Vosk where a model for the language is installed, else the built-in one.
+    """
     if name not in ENGINES:
         raise BadRequest(f"there is no engine '{name}'; choose one of: {', '.join(ENGINES)}")
+    installed = installed_model(language, home()) if name != "builtin" and model is None else None
+    if name == "vosk":
+        chosen = model or installed
+        if chosen is None:
+            raise MissingPart(f"no Vosk model for '{language}' is installed; give --model DIR, or: companion model get {language}")
+        return VoskEngine.load(chosen)
+    if name == "auto" and installed is not None:
+        return VoskEngine.load(installed)
     return BuiltinEngine.load(model)
 
 

@@ -3,21 +3,29 @@
 from __future__ import annotations
 
 import socket
-from pathlib import Path
+from collections.abc import Iterator
 
 import pytest
 
-FIRST_EVENING = Path(__file__).parent.parent / "audio_fixtures" / "first_evening"
-
 
 @pytest.fixture
-def no_sockets(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Make every attempt to open a socket a failure."""
+def no_network(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Refuse every attempt to reach a network, as a machine without one does; the list names the attempts."""
+    attempts: list[str] = []
 
-    def refuse(*_: object, **__: object) -> None:
-        raise AssertionError("something tried to open a socket")
+    def refuse(*where: object, **_: object) -> None:
+        attempts.append(repr(where))
+        raise OSError("there is no network in this test")
 
     monkeypatch.setattr(socket.socket, "connect", refuse)
     monkeypatch.setattr(socket.socket, "connect_ex", refuse)
     monkeypatch.setattr(socket, "create_connection", refuse)
     monkeypatch.setattr(socket, "getaddrinfo", refuse)
+    return attempts
+
+
+@pytest.fixture
+def no_sockets(no_network: list[str]) -> Iterator[None]:
+    """Fail the test when anything tried to reach a network, even if it took the refusal calmly."""
+    yield
+    assert not no_network

@@ -38,3 +38,15 @@ def test_the_scenario_is_varied() -> None:
     assert times == sorted(times)
     voices = {line for line in (FIRST_EVENING / "scenario.toml").read_text().splitlines() if line.startswith("voice")}
     assert len(voices) >= 3
+
+
+def test_a_failed_alignment_is_diagnosed_mended_and_the_evening_goes_on(capsys: pytest.CaptureFixture[str]) -> None:
+    """The second scenario: the miss of an hour (worked out by the sky for that minute) leads to daylight saving, and on to success."""
+    assert main(["rehearse", "failed_alignment", "--json"]) == 0
+    document = json.loads(capsys.readouterr().out)
+    assert document["finished"]
+    assert document["recognised"] == document["expected"]
+    said = [turn["said"] for turn in document["turns"]]
+    assert any("Fifteen degrees left, five degrees up. Is daylight saving switched on" in words for words in said)
+    assert any("I'm fairly sure: the clock is wrong by part of a day" in words for words in said)
+    assert document["turns"][-3]["heard"] == "it says success"

@@ -2,8 +2,13 @@
 
 from companion.sky.catalogue import MOON, PLANETS, SUN, bright_stars, deep_sky, double_stars, find, named_stars, showpieces
 from companion.sky.declination import Declination, DeclinationWarning, declination
+from companion.sky.miss import diagnose
+from companion.sky.miss_causes import Cause, Clue
+from companion.sky.miss_questions import Reading, next_reading, settle, weigh_clue
+from companion.sky.miss_request import CauseFound, DiagnoseRequest, Diagnosis, Miss, read_diagnose_request
 from companion.sky.mount_settings import MountSettings, local_time, mount_settings, zone_at
 from companion.sky.night import Darkness, MoonState, Night, SunState, moon_state, night_around, sun_state
+from companion.sky.pointing import Fit, FitRequest, fit, read_fit_request
 from companion.sky.positions import angle_deg, separation_deg, sight, sights
 from companion.sky.reference_stars import RankedStar, StarReason, reference_stars, rivals
 from companion.sky.targets import RankedTarget, TargetReason, best_time, sets_at, targets
@@ -18,10 +23,18 @@ __all__ = [
     "SUN_BERTH_DEG",
     "Body",
     "Candidate",
+    "Cause",
+    "CauseFound",
+    "Clue",
     "Darkness",
     "Declination",
     "DeclinationWarning",
+    "DiagnoseRequest",
+    "Diagnosis",
+    "Fit",
+    "FitRequest",
     "Kind",
+    "Miss",
     "Moment",
     "MoonState",
     "MountSettings",
@@ -29,6 +42,7 @@ __all__ = [
     "Place",
     "RankedStar",
     "RankedTarget",
+    "Reading",
     "Sight",
     "Site",
     "StarReason",
@@ -39,24 +53,31 @@ __all__ = [
     "bright_stars",
     "declination",
     "deep_sky",
+    "diagnose",
     "dimming_mag",
     "double_stars",
     "find",
+    "fit",
     "local_time",
     "moon_state",
     "mount_settings",
     "named_stars",
+    "next_reading",
     "night_around",
+    "read_diagnose_request",
+    "read_fit_request",
     "reference_stars",
     "rivals",
     "separation_deg",
     "sets_at",
+    "settle",
     "showpieces",
     "sight",
     "sights",
     "standing_at",
     "sun_state",
     "targets",
+    "weigh_clue",
     "zone_at",
     "zone_info",
 ]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from companion.wording import en_check_in, en_guidance, en_pose, en_settings, en_stars
+from companion.wording import en_check_in, en_guidance, en_mistakes, en_pose, en_settings, en_stars
 from companion.wording.phrase import Phrase
 
 PHRASES: Mapping[str, Phrase] = {
@@ -16,4 +16,5 @@ PHRASES: Mapping[str, Phrase] = {
     **en_pose.PHRASES,
     **en_settings.PHRASES,
     **en_stars.PHRASES,
+    **en_mistakes.PHRASES,
 }

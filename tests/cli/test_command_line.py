@@ -139,6 +139,8 @@ def test_names_in_any_case_and_options_before_the_command(capsys: pytest.Capture
         (["hear", "x.wav", "--grammar", "/nowhere.jsgf"], "/nowhere.jsgf"),
         (["hear", "x.wav", "--rule", "nosuch"], "yes_no"),
         (["start", "--text", *HERE, "--language", "xx"], "en"),
+        (["model", "get", "xx"], "choose one of"),
+        (["model", "fetch", "en"], "get"),
     ],
 )
 def test_wrong_requests_get_one_line(
@@ -267,3 +269,75 @@ def test_a_mistake_of_ours_is_one_line_and_a_log(
     line = _complaint(capsys, "declination", *HERE, code=3)
     assert "ZeroDivisionError" in line
     assert "made to fail by this test" in (tmp_path / "companion.log").read_text("utf-8")
+
+
+def test_vosk_without_a_model_says_how_to_get_one(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Nothing is fetched unasked: the engine is missing a part, exit 3, and the command that fetches it is named."""
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    assert "companion model get en" in _complaint(capsys, "hear", "x.wav", "--engine", "vosk", code=3)
+    assert "x" in _complaint(capsys, "hear", "x.wav", "--engine", "vosk", "--model", str(tmp_path / "x"), code=3)
+
+
+def test_model_get_without_a_network_is_exit_3(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path, no_network: list[str]
+) -> None:
+    """No network: one line with the remedy, and nothing half-fetched."""
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    assert main(["model", "get", "en"]) == 3
+    assert "companion: error: " in capsys.readouterr().err.splitlines()[-1]
+    assert not [path for path in tmp_path.rglob("*") if path.is_file()]
+    assert no_network
+
+
+ALTAIR = {"star": "Altair", "time": "2026-10-15T20:00:00-03:00"}
+ALPHERATZ = {"star": "Alpheratz", "time": "2026-10-15T20:10:00-03:00"}
+SITE = {"latitude_deg": 46.31, "longitude_deg": -67.52, "elevation_m": 180}
+FIT_FIELDS = {
+    "residuals_deg",
+    "rms_deg",
+    "tilt_deg",
+    "azimuth_zero_deg",
+    "altitude_index_deg",
+    "separation_error_deg",
+    "suspects",
+    "predictions",
+}
+
+
+def test_diagnose_names_causes_with_words(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """All probabilities sum to 1, the likeliest comes first, and each cause explains itself and says its remedy."""
+    file = tmp_path / "misses.json"
+    misses = [{**ALTAIR, "right_deg": 11.0, "up_deg": 1.5}, {**ALPHERATZ, "right_deg": 8.0, "up_deg": 10.5}]
+    file.write_text(json.dumps({"site": SITE, "time": ALTAIR["time"], "misses": misses}))
+    causes = _document(capsys, "diagnose", str(file))["causes"]
+    assert sum(cause["probability"] for cause in causes) == pytest.approx(1)
+    assert [cause["probability"] for cause in causes] == sorted((cause["probability"] for cause in causes), reverse=True)
+    assert all(set(cause) == {"cause", "probability", "value", "members", "explanation", "remedy"} for cause in causes)
+    assert causes[0]["cause"] == "hour"
+    assert causes[0]["explanation"].startswith("The clock is wrong by part of a day, about one hour too early; most likely daylight saving")
+
+
+def test_fit_finds_its_own_sightings(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """The fields are those promised, and a prediction of a sighted star is what the mount read there."""
+    file = tmp_path / "sightings.json"
+    read = [
+        {**ALTAIR, "reported_azimuth_deg": 20, "reported_altitude_deg": 52},
+        {**ALPHERATZ, "reported_azimuth_deg": 300, "reported_altitude_deg": 42},
+    ]
+    file.write_text(json.dumps({"site": SITE, "sightings": read, "find": ["Alpheratz"]}))
+    found = _document(capsys, "fit", str(file))
+    assert set(found) >= FIT_FIELDS
+    assert found["predictions"][0]["reported_azimuth_deg"] == pytest.approx(300, abs=1e-6)
+    assert found["predictions"][0]["reported_altitude_deg"] == pytest.approx(42, abs=1e-6)
+
+
+@pytest.mark.parametrize("command", ["fit", "diagnose"])
+@pytest.mark.parametrize(("text", "part"), [("{", "JSON"), ('{"site": NaN}', "NaN"), ("[]", "object"), ("{}", "site")])
+def test_wrong_documents_are_named(capsys: pytest.CaptureFixture[str], tmp_path: Path, command: str, text: str, part: str) -> None:
+    """A file that is no request is one line, naming the file or the field."""
+    file = tmp_path / "wrong.json"
+    file.write_text(text)
+    assert part in _complaint(capsys, command, str(file))
+    assert "path" in _complaint(capsys, command, str(tmp_path / "none.json"))

@@ -8,7 +8,7 @@ were chosen by hand with the other voices and the recorded human digits in view,
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,10 +22,14 @@ ACCEPT = 0.3
 TASTE = 0.75
 """The share of a short form's log-probability on noise that is taken off: likely texts are likely over any sound."""
 
-_LAID_OUT = (-0.39, 3.55, 1.84, 0.0)
-"""Offset, and weights of the score a token, of the closing and of the excess over noise a token, for sets scored phrase by phrase."""
-_SEARCHED = (-0.87, 1.04, 0.0, 1.42)
-"""The same for sets searched through."""
+_LAID_OUT = (-0.6, 2.26, 1.4, 0.78)
+"""Offset, and weights of the score a token, of the closing and of the lead over the next phrase, for sets scored phrase by phrase."""
+_SEARCHED = (-5.35, 1.57, 0.93, 0.23)
+"""Offset, and weights of the excess over noise a token, of the root of the lead over texts with other meanings, and of the shortfall
+a token against the model's own text, for sets searched through."""
+_LARGEST_LEAD = 4.0
+_LARGEST_LEAD_FOUND = 12.0
+_LARGEST_SHORTFALL = 30.0
 LENGTH_POWER = 1.3
 """Of two texts of different length found by a search, the sum of log-probabilities over this power of the length decides: by the sum
 alone what may be left out at the end of a phrase would be lost."""
@@ -45,21 +49,47 @@ class Verdict:
     """Probability 0..1 that it was said."""
 
 
-def judge(layout: Layout, null: FloatArray, share: FloatArray, readings: Sequence[Reading], *, searched: bool = False) -> Verdict:
-    """Weigh one or several readings of one utterance (at several speeds).
+def judge(layout: Layout, taste: FloatArray, readings: Sequence[Reading]) -> Verdict:
+    """Weigh one or several readings of one utterance (at several speeds); ``taste``, shape (forms,), is taken off the fits."""
+    fits = np.mean([reading.fits for reading in readings], axis=0)
+    scores = (fits - taste) / layout.lengths
+    form = int(np.argmax(scores))
+    rivals = scores[layout.owners != layout.owners[form]]
+    lead = min(float(scores[form] - rivals.max()), _LARGEST_LEAD) if len(rivals) else _LARGEST_LEAD
+    closing = float(np.mean([reading.closings[form] for reading in readings]))
+    offset, per_score, per_closing, per_lead = _LAID_OUT
+    evidence = offset + per_score * float(scores[form]) + per_closing * closing + per_lead * lead
+    return Verdict(int(layout.owners[form]), _probability(evidence - _cost_of_no_speech(readings)))
 
-    ``null``, shape (forms,), is each form's log-probability on noise; ``share``, shape (forms,), how much of it is taken off the fits.
+
+def judge_found(
+    layout: Layout, null: FloatArray, readings: Sequence[Reading], meanings: Sequence[Hashable], free_log_probability: float
+) -> Verdict:
+    """Weigh the texts a search has found, one form each.
+
+    ``null``, shape (forms,), is each text's log-probability on noise. Texts of the same meaning are no rivals.
+    ``free_log_probability`` is that of the text the model would write by itself.
     """
     fits = np.mean([reading.fits for reading in readings], axis=0)
-    scores = (fits - share * null) / layout.lengths
-    form = int(np.argmax((fits - share * null) / layout.lengths**LENGTH_POWER if searched else scores))
-    closing = float(np.mean([reading.closings[form] for reading in readings]))
+    powers = layout.lengths**LENGTH_POWER
+    ranks = fits / powers
+    best = int(np.argmax(ranks))
+    rivals = [rank for rank, meaning in zip(ranks, meanings, strict=True) if meaning != meanings[best]]
+    lead = float((ranks[best] - max(rivals)) * powers[best]) if rivals else _LARGEST_LEAD_FOUND
+    excess = float(fits[best] - null[best]) / int(layout.lengths[best])
+    shortfall = max(-_LARGEST_SHORTFALL, min(0.0, float(fits[best]) - free_log_probability)) / int(layout.lengths[best])
+    offset, per_excess, per_lead, per_shortfall = _SEARCHED
+    evidence = offset + per_excess * excess + per_lead * math.sqrt(min(lead, _LARGEST_LEAD_FOUND)) + per_shortfall * shortfall
+    return Verdict(best, _probability(evidence - _cost_of_no_speech(readings)))
+
+
+def _cost_of_no_speech(readings: Sequence[Reading]) -> float:
     no_speech = float(np.mean([reading.no_speech for reading in readings]))
-    excess = float((fits[form] - null[form]) / layout.lengths[form])
-    offset, per_score, per_closing, per_excess = _SEARCHED if searched else _LAID_OUT
-    evidence = offset + per_score * float(scores[form]) + per_closing * closing + per_excess * excess
-    evidence -= _NO_SPEECH_COST * max(0.0, no_speech - _NO_SPEECH_FREE)
-    return Verdict(int(layout.owners[form]), 1.0 / (1.0 + math.exp(-max(-30.0, min(30.0, evidence)))))
+    return _NO_SPEECH_COST * max(0.0, no_speech - _NO_SPEECH_FREE)
+
+
+def _probability(evidence: float) -> float:
+    return 1.0 / (1.0 + math.exp(-max(-30.0, min(30.0, evidence))))
 
 
 def is_possible(words: str, seconds: float) -> bool:

@@ -17,6 +17,8 @@ LONGEST_SPAN = 8
 _MOST_FORMS = 24
 """Ways to write one phrase at most; phrases full of figures have more, the rarest are left out."""
 
+_MOST_LETTERS = 4
+"""Letters written as one word at most ("a.m.", "NATO")."""
 _MOST_PATHS = 400
 """Ways looked at before the best are kept."""
 
@@ -32,6 +34,7 @@ _AMERICAN = (
 """British spellings and American ones, as parts of words."""
 _SHORT = {
     "okay": ("OK",), "ok": ("Okay",), "doctor": ("Dr.",), "mister": ("Mr.",), "missus": ("Mrs.",), "saint": ("St.",), "versus": ("vs.",),
+    "am": ("a.m.", "AM"), "pm": ("p.m.", "PM"),
     "ounce": ("oz",), "ounces": ("oz",), "alright": ("all right",), "any more": ("anymore",), "all right": ("alright",),
     "cannot": ("can't", "can not"), "can not": ("cannot",), "gonna": ("going to",),
 }  # fmt: skip
@@ -88,6 +91,8 @@ def span_forms(words: tuple[str, ...]) -> tuple[str, ...]:
     forms += [f" {short}" for short in _SHORT.get(joined, ())]
     if len(words) == 2 and set(lowered) <= _COMPASS:
         forms += [f" {''.join(words)}", f" {'-'.join(words)}"]
+    if len(words) > 1 and _are_letters(lowered):
+        forms += [f" {''.join(lowered).upper()}", f" {''.join(lowered)}", f" {'.'.join(lowered)}."]
     if may_be_number(lowered[0]):
         forms += _number_forms(lowered)
     return tuple(dict.fromkeys(forms))
@@ -105,7 +110,14 @@ def may_go_on(words: Sequence[str]) -> bool:
         return len(words) < 3
     if all(word in NUMBER_WORDS for word in lowered):
         return len(words) < LONGEST_SPAN
+    if _are_letters(lowered):
+        return len(words) < _MOST_LETTERS
     return len(words) == 1 and (lowered[0] in _COMPASS or any(pair.startswith(f"{lowered[0]} ") for pair in _SHORT))
+
+
+def _are_letters(words: Sequence[str]) -> bool:
+    """Tell whether words are letters said one by one."""
+    return all(len(word) == 1 and word.isalpha() for word in words)
 
 
 def glued_forms(words: tuple[str, ...]) -> tuple[str, ...]:
@@ -114,6 +126,8 @@ def glued_forms(words: tuple[str, ...]) -> tuple[str, ...]:
     if all(word in DIGITS for word in lowered):
         figures = "".join(str(DIGITS[word]) for word in lowered)
         return (figures, f"-{figures}")
+    if _are_letters(lowered) or lowered in (("am",), ("pm",)):
+        return ("".join(lowered), "".join(lowered).upper())
     sign = _UNIT_SIGNS.get(" ".join(lowered))
     return (*([sign] if sign else []), *([f"-{words[0]}"] if len(words) == 1 and lowered[0] not in NUMBER_WORDS else []))
 

@@ -10,8 +10,8 @@ from typing import Protocol
 import numpy as np
 
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin.beam import Beam
-from companion.hearing.builtin.confidence import TASTE, judge
+from companion.hearing.builtin.beam import Beam, Found
+from companion.hearing.builtin.confidence import TASTE, judge, judge_found
 from companion.hearing.builtin.features import FloatArray
 from companion.hearing.builtin.layout import Layout, lay_out, spread
 from companion.hearing.builtin.network import Memory, Network
@@ -27,9 +27,6 @@ MOST_NODES = 600
 _SHORTLIST = 6
 _BACKGROUNDS = 2
 """Of the sounds without speech, so many are used for the shortlist, which is measured anew each time."""
-_SHORT_TOKENS, _LONG_TOKENS = 3, 9
-"""Where the best text found has the first length the full taste is taken off, from the second on none: a long text that fits is no
-accident of taste. All texts of a shortlist are treated alike, else the shorter ones would gain."""
 
 
 class Model:
@@ -103,9 +100,9 @@ class Scored:
     def answer(self, memories: Sequence[Memory]) -> Answer | None:
         """Return the best phrase."""
         null = self._measured[1] if self._measured else np.zeros(len(self._layout.owners), np.float32)
-        share = np.full(len(null), TASTE, np.float32)
-        readings = [self._model.scorer.read(self._layout, share * null, memory) for memory in memories]
-        verdict = judge(self._layout, null, share, readings)
+        taste = np.asarray(null * np.float32(TASTE), np.float32)
+        readings = [self._model.scorer.read(self._layout, taste, memory) for memory in memories]
+        verdict = judge(self._layout, taste, readings)
         return Answer(self._phrases[verdict.phrase], verdict.confidence)
 
 
@@ -120,6 +117,7 @@ class Searched:
         self._tries = Tries(graph, model.tokenizer)
         self._backgrounds: tuple[Memory, ...] = ()
         self._one_at_a_time = threading.Lock()
+        self._last: tuple[Memory, Found] | None = None
 
     @property
     def is_measured(self) -> bool:
@@ -132,15 +130,23 @@ class Searched:
 
     def answer(self, memories: Sequence[Memory]) -> Answer | None:
         """Return the best phrase found."""
-        with self._one_at_a_time:
-            found = self._model.beam.search(self._tries, memories[0])[:_SHORTLIST]
-        if not found:
+        found = self._found_in(memories[0])
+        texts = found.finished[:_SHORTLIST]
+        if not texts:
             return None
-        layout = lay_out([(place, text.tokens) for place, text in enumerate(found)], self._model.tokenizer)
-        null = self._model.scorer.null(layout, self._backgrounds[:_BACKGROUNDS]) if self._backgrounds else np.zeros(len(found), np.float32)
-        shortness = float(np.clip((_LONG_TOKENS - layout.lengths[0]) / (_LONG_TOKENS - _SHORT_TOKENS), 0.0, 1.0))
-        share = np.full(len(null), TASTE * shortness, np.float32)
-        readings = [self._model.scorer.read(layout, share * null, memory) for memory in memories]
-        verdict = judge(layout, null, share, readings, searched=True)
-        phrase = self._active.parse(found[verdict.phrase].words)
+        scorer = self._model.scorer
+        layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
+        null = scorer.null(layout, self._backgrounds[:_BACKGROUNDS]) if self._backgrounds else np.zeros(len(texts), np.float32)
+        readings = [scorer.read(layout, np.zeros(len(texts), np.float32), memory) for memory in memories]
+        phrases = [self._active.parse(text.words) for text in texts]
+        meanings = [phrase and (phrase.command, tuple(sorted(phrase.slots.items()))) for phrase in phrases]
+        verdict = judge_found(layout, null, readings, meanings, found.free_log_probability)
+        phrase = phrases[verdict.phrase]
         return Answer(phrase, verdict.confidence) if phrase is not None else None
+
+    def _found_in(self, memory: Memory) -> Found:
+        """Search an utterance, unless it is the one of last time (heard again at other speeds)."""
+        with self._one_at_a_time:
+            if self._last is None or self._last[0] is not memory:
+                self._last = (memory, self._model.beam.search(self._tries, memory))
+            return self._last[1]

@@ -11,8 +11,8 @@ WINDOW_SECONDS = 5.0
 """Shorter utterances are filled up to this with zeros: the model hears best with some silence after the words."""
 LONGEST_SECONDS = 30.0
 """What the model was trained on; more is cut off."""
-_LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.5
-"""Faint noise around the words: the model mishears clips cut close, and is used to rooms, not to zeros."""
+_LEAD_SECONDS, _TAIL_SECONDS = 0.6, 0.5
+"""Faint noise around the words: the model mishears clips cut close, and is used to rooms, not to zeros. Chosen on synthesised digits."""
 _MARGIN_LEVEL = 1e-3
 _SILENCE_RMS = 10 ** (-60 / 20)
 """An utterance whose loudest 30 ms stay below -60 dB of full scale is silence."""

@@ -1,0 +1,124 @@
+"""``python -m companion.bench TABLE DIR``: one command a table. ``--help`` says what there is."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import platform
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from time import perf_counter
+
+import numpy as np
+
+from companion.bench import measures
+from companion.bench.measures import hear_all
+from companion.bench.recordings import NOISES, Noise, Recording, read_recordings
+from companion.bench.sphinx import SphinxEngine
+from companion.errors import BadRequest, CompanionError, MissingPart
+from companion.hearing import BuiltinEngine, Engine
+
+ENGINES: dict[str, Callable[[], Engine]] = {"builtin": BuiltinEngine.load, "pocketsphinx": SphinxEngine}
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Print one table and return the exit code."""
+    options = _read(arguments)
+    try:
+        print("\n".join(settings()))
+        if options.table == "memory":
+            print("\n".join(memory(options)))
+        else:
+            for line in tables(options):
+                print(line, flush=True)
+    except CompanionError as error:
+        print(f"companion.bench: error: {error}", file=sys.stderr)
+        return error.exit_code
+    return 0
+
+
+def settings() -> list[str]:
+    """Return lines for what results depend on beside the code: machine, libraries, threads."""
+    blas = [f"{name}={value}" for name, value in sorted(os.environ.items()) if name.startswith(("OPENBLAS_", "OMP_"))]
+    try:
+        import threadpoolctl  # type: ignore[import-not-found,unused-ignore]  # noqa: PLC0415 - a help for the curious, never needed
+
+        pools = [
+            f"{pool['internal_api']} {pool['num_threads']} ({pool.get('architecture', '?')})" for pool in threadpoolctl.threadpool_info()
+        ]
+    except ImportError:
+        pools = ["not known without threadpoolctl"]
+    return [
+        f"{platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}, numpy {np.__version__}",
+        f"OPENBLAS and OMP settings: {' '.join(blas) or 'none'}; threads: {', '.join(pools)}",
+    ]
+
+
+def tables(options: argparse.Namespace) -> Iterator[str]:
+    """Yield the lines of ``acceptance``, ``refusal`` or ``latency``."""
+    everything = read_recordings(options.directory, options.grammar, options.rule)
+    wanted: Sequence[Recording] = everything
+    if options.table != "latency":
+        wanted = [recording for recording in everything if recording.is_answer == (options.table == "acceptance")]
+    if not wanted:
+        raise BadRequest(f"{options.directory} has no recordings for '{options.table}': the words decide, by the grammar")
+    start = perf_counter()
+    engine = ENGINES[options.engine]()
+    loaded = perf_counter() - start
+    start = perf_counter()
+    sets = list(dict.fromkeys(recording.active for recording in wanted))
+    for active in sets:
+        engine.prepare(active)
+    yield f"{engine.name}: loaded in {loaded:.2f} s, {len(sets)} sets prepared in {perf_counter() - start:.2f} s"
+    yield f"phrases in a set: {', '.join(str(active.phrase_count) for active in sets[:8])}{' …' if len(sets) > 8 else ''}"
+    if isinstance(engine, SphinxEngine) and engine.unknown_words:
+        yield f"words it has no pronunciation for: {', '.join(sorted(engine.unknown_words))}"
+    noise = Noise(options.noise, everything)
+    for snr_db in options.snr or [None]:
+        outcomes = hear_all(engine, wanted, noise, snr_db)
+        unread = sum(outcome.hearing is None for outcome in outcomes)
+        heading = "as recorded" if snr_db is None else f"{options.noise} at {snr_db:g} dB"
+        yield f"{heading}, n = {len(outcomes)}{f', {unread} of them unreadable' if unread else ''}"
+        yield from getattr(measures, options.table)(outcomes)
+        if options.table == "acceptance" and not isinstance(engine, SphinxEngine):
+            yield from measures.reliability(outcomes)
+
+
+def memory(options: argparse.Namespace) -> list[str]:
+    """Return lines for the most memory the process has held, after each step."""
+    recordings = read_recordings(options.directory, options.grammar, options.rule)
+    lines = [f"before the engine is loaded: {_most_mb():.0f} MB"]
+    engine = ENGINES[options.engine]()
+    lines.append(f"{engine.name} loaded: {_most_mb():.0f} MB")
+    for active in dict.fromkeys(recording.active for recording in recordings):
+        engine.prepare(active)
+    lines.append(f"sets prepared: {_most_mb():.0f} MB")
+    hear_all(engine, recordings, Noise(options.noise, recordings), None)
+    lines.append(f"{len(recordings)} recordings heard: {_most_mb():.0f} MB")
+    return lines
+
+
+def _most_mb() -> float:
+    try:
+        import resource  # noqa: PLC0415 - there is none on Windows
+    except ImportError as error:
+        raise MissingPart("memory can't be measured on this system; use another") from error
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return most / 2**20 if sys.platform == "darwin" else most / 2**10
+
+
+def _read(arguments: Sequence[str] | None) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m companion.bench", description=__doc__)
+    parser.add_argument("table", choices=("acceptance", "refusal", "latency", "memory"))
+    parser.add_argument("directory", type=Path, metavar="DIR", help="recordings with a manifest.csv")
+    parser.add_argument("--engine", choices=tuple(ENGINES), default="builtin")
+    parser.add_argument("--grammar", type=Path, metavar="FILE.jsgf", help="what may be said, where the manifest names nothing")
+    parser.add_argument("--rule", metavar="NAME", help="only this public rule")
+    parser.add_argument("--snr", type=float, nargs="+", metavar="DB", help="add noise at these levels; else as recorded")
+    parser.add_argument("--noise", choices=NOISES, default="talk", help="five others talking at once, or pink noise")
+    return parser.parse_args(arguments)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,125 @@
+"""What a recogniser makes of recordings, counted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from statistics import median
+from time import perf_counter
+
+import numpy as np
+
+from companion.bench.recordings import Noise, Recording
+from companion.errors import AudioFileError
+from companion.events import Heard, Hearing, NotUnderstood
+from companion.hearing import Engine
+
+THRESHOLDS = (0.0, 0.5, 0.7, 0.9, 0.97)
+"""Confidences asked for beyond what the engine itself accepts: the curve of right against wrong answers."""
+_BINS = (0.0, 0.1, 0.3, 0.5, 0.7, 0.9, 0.97)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One recording heard."""
+
+    recording: Recording
+    hearing: Hearing | None
+    """None where the file can't be read."""
+    sound_seconds: float
+    seconds: float
+    """What the decision took."""
+
+    @property
+    def is_right(self) -> bool:
+        """Whether it was accepted with the command and all slots that its words mean."""
+        meant = self.recording.active.parse(self.recording.words)
+        heard = self.hearing
+        return isinstance(heard, Heard) and meant is not None and (heard.command, heard.slots) == (meant.command, meant.slots)
+
+    @property
+    def confidence(self) -> float:
+        """Of the answer, accepted or not; 0 where there is none."""
+        return self.hearing.confidence if isinstance(self.hearing, Heard | NotUnderstood) else 0.0
+
+    def is_accepted(self, threshold: float = 0.0) -> bool:
+        """Tell whether it was taken for an answer, at least so sure."""
+        return isinstance(self.hearing, Heard) and self.confidence >= threshold
+
+
+def hear_all(engine: Engine, recordings: Iterable[Recording], noise: Noise, snr_db: float | None) -> tuple[Outcome, ...]:
+    """Have the engine hear each recording once, its set prepared before."""
+    outcomes = []
+    for recording in recordings:
+        try:
+            sound = noise.add(recording, recording.sound(), snr_db)
+        except AudioFileError:
+            outcomes.append(Outcome(recording, None, 0.0, 0.0))
+            continue
+        engine.prepare(recording.active)
+        start = perf_counter()
+        hearing = engine.recognise(sound, recording.active)
+        outcomes.append(Outcome(recording, hearing, sound.seconds, perf_counter() - start))
+    return tuple(outcomes)
+
+
+def acceptance(outcomes: Sequence[Outcome]) -> list[str]:
+    """Return lines for answers: of all, the shares right and wrong among the accepted, by confidence asked for."""
+    lines = ["  confidence   right & accepted   wrong & accepted   refused"]
+    for threshold in THRESHOLDS:
+        right = sum(outcome.is_right and outcome.is_accepted(threshold) for outcome in outcomes)
+        wrong = sum(not outcome.is_right and outcome.is_accepted(threshold) for outcome in outcomes)
+        refused = len(outcomes) - right - wrong
+        asked = f"≥ {threshold:<8g}" if threshold else "engine's own"
+        lines.append(f"  {asked:12} {_share(right, outcomes):>16}   {_share(wrong, outcomes):>16}   {_share(refused, outcomes):>7}")
+    return lines
+
+
+def reliability(outcomes: Sequence[Outcome]) -> list[str]:
+    """Return lines for how far the confidence of accepted answers is the probability of being right: Brier score and bins."""
+    accepted = [outcome for outcome in outcomes if outcome.is_accepted()]
+    if not accepted:
+        return ["  nothing was accepted"]
+    said = np.array([outcome.confidence for outcome in accepted])
+    right = np.array([outcome.is_right for outcome in accepted], float)
+    score, blind = np.mean((said - right) ** 2), right.mean() * (1 - right.mean())
+    lines = [f"  Brier score of the accepted {score:.4f} (always saying the share that is right: {blind:.4f})"]
+    for low, high in zip(_BINS, (*_BINS[1:], 1.01), strict=True):
+        here = (said >= low) & (said < high)
+        if here.any():
+            lines.append(
+                f"  {low:.2f} to {min(high, 1):.2f}: said {said[here].mean():.2f}, right {right[here].mean():.2f}, n = {here.sum()}"
+            )
+    return lines
+
+
+def refusal(outcomes: Sequence[Outcome]) -> list[str]:
+    """Return lines for what is no answer: how much of it was taken for one, by confidence asked for."""
+    lines = []
+    for threshold in THRESHOLDS:
+        accepted = [outcome for outcome in outcomes if outcome.is_accepted(threshold)]
+        lines.append(f"  accepted at {f'≥ {threshold:g}' if threshold else 'the engine’s own'}: {_share(len(accepted), outcomes)}")
+    lines += [
+        f"    {outcome.recording.path.name}: '{outcome.recording.words}' taken for '{outcome.hearing.phrase}' ({outcome.confidence:.2f})"
+        for outcome in outcomes
+        if isinstance(outcome.hearing, Heard)
+    ]
+    return lines
+
+
+def latency(outcomes: Sequence[Outcome]) -> list[str]:
+    """Return lines for how long decisions took, alone and as a ratio to the sound's length."""
+    heard = [outcome for outcome in outcomes if outcome.hearing is not None]
+    if not heard:
+        return ["  nothing could be read"]
+    taken = np.array([outcome.seconds for outcome in heard])
+    ratio = median(outcome.seconds / outcome.sound_seconds for outcome in heard)
+    sound = median(outcome.sound_seconds for outcome in heard)
+    return [
+        f"  decision: median {np.median(taken):.3f} s, 90 % within {np.percentile(taken, 90):.3f} s, longest {taken.max():.3f} s",
+        f"  median ratio to the sound's length {ratio:.3f} (median sound {sound:.2f} s)",
+    ]
+
+
+def _share(count: int, outcomes: Sequence[Outcome]) -> str:
+    return f"{count / len(outcomes):.1%} ({count}/{len(outcomes)})" if outcomes else "none"

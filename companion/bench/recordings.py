@@ -1,0 +1,136 @@
+"""Recordings with what they say: a directory with a manifest, and noise added to them at a stated level."""
+
+from __future__ import annotations
+
+import csv
+import zlib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from companion.audio import SPEECH_RATE_HZ, Audio, read_wav
+from companion.errors import AudioFileError, BadRequest
+from companion.hearing import ActiveSet, load_grammar
+from companion.vocabulary import load_vocabulary
+
+NOISES = ("talk", "pink")
+LONGEST_SECONDS = 30.0
+
+_TALKERS = 5
+_LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.4
+_ACTIVE_RANGE = 10 ** (-25 / 10)
+_FRAME = 320
+
+FloatArray = NDArray[np.float32]
+
+
+@dataclass(frozen=True)
+class Recording:
+    """One utterance, or a sound without one."""
+
+    path: Path
+    words: str
+    """What is said; empty for noise."""
+    active: ActiveSet
+    """What may be said when it is heard."""
+
+    @property
+    def is_answer(self) -> bool:
+        """Whether its words may be said."""
+        return self.active.parse(self.words) is not None
+
+    def sound(self) -> Audio:
+        """Read it. Raises AudioFileError."""
+        return read_wav(self.path, LONGEST_SECONDS)
+
+
+def read_recordings(directory: Path, grammar: Path | None = None, rule: str | None = None) -> tuple[Recording, ...]:
+    """Read ``manifest.csv`` of a directory: columns ``file`` and ``words``, perhaps ``grammar`` (a file beside it) and ``rule``.
+
+    ``grammar`` and ``rule`` given here count where a row names none; without either, all grammars of the companion are live.
+    Raises BadRequest for a missing or unfit manifest, GrammarError for a grammar.
+    """
+    path = directory / "manifest.csv"
+    try:
+        with path.open(encoding="utf-8", newline="") as file:
+            rows = list(csv.DictReader(file))
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadRequest(f"{path} can't be read ({error}); give a directory with a manifest.csv") from error
+    if not rows or not {"file", "words"} <= rows[0].keys():
+        raise BadRequest(f"{path} needs a line of headings with 'file' and 'words', and a line a recording")
+    sets: dict[tuple[str, str], ActiveSet] = {}
+    found = []
+    for row in rows:
+        named = row.get("grammar") or ""
+        key = (str(directory / named) if named else str(grammar or ""), row.get("rule") or rule or "")
+        if key not in sets:
+            sets[key] = _active(*key)
+        found.append(Recording(directory / row["file"], row["words"] or "", sets[key]))
+    return tuple(found)
+
+
+def _active(file: str, rule: str) -> ActiveSet:
+    grammars = (load_grammar(file),) if file else load_vocabulary().grammars
+    if not rule:
+        return ActiveSet.every(*grammars)
+    sources = [(grammar, rule) for grammar in grammars if rule in grammar.public_rules]
+    if not sources:
+        raise BadRequest(f"there is no public rule <{rule}> in {file or 'the companion’s grammars'}")
+    return ActiveSet.of(*sources)
+
+
+class Noise:
+    """Adds noise to recordings; the same recording, kind and level give the same samples."""
+
+    def __init__(self, kind: str, recordings: Sequence[Recording]) -> None:
+        """Take the kind: ``pink``, power falling as 1/f, or ``talk``, five of these recordings at a time over one another."""
+        self._kind = kind
+        self._recordings = recordings
+
+    def add(self, recording: Recording, sound: Audio, snr_db: float | None) -> Audio:
+        """Return the sound in noise, 16 kHz, with 0.3 s of noise before and 0.4 s after; as it is where ``snr_db`` is None.
+
+        The level of speech is the mean power of the 20 ms within 25 dB of the loudest, so that pauses don't count.
+        """
+        if snr_db is None:
+            return sound
+        random = np.random.default_rng(zlib.crc32(f"{recording.path.name} {self._kind} {snr_db}".encode()))
+        margins = (round(_LEAD_SECONDS * SPEECH_RATE_HZ), round(_TAIL_SECONDS * SPEECH_RATE_HZ))
+        speech = np.pad(sound.at_rate(SPEECH_RATE_HZ).samples, margins)
+        powers = (np.pad(speech, (0, -len(speech) % _FRAME)).reshape(-1, _FRAME) ** 2).mean(axis=1)
+        power = float(powers[powers >= powers.max() * _ACTIVE_RANGE].mean())
+        noise = _pink(len(speech), random) if self._kind == "pink" else self._talk(len(speech), recording, random)
+        return Audio((speech + noise * np.float32((power / 10 ** (snr_db / 10)) ** 0.5)).astype(np.float32), SPEECH_RATE_HZ)
+
+    def _talk(self, count: int, recording: Recording, random: np.random.Generator) -> FloatArray:
+        others = [other for other in self._recordings if other.words and other.words != recording.words]
+        if not others:
+            raise BadRequest("there is nobody else to talk in the background; use --noise pink")
+        mixed = np.zeros(count, np.float32)
+        for _ in range(_TALKERS):
+            mixed += np.concatenate(list(_fill(count, others, random)))[:count]
+        return np.asarray(mixed / (np.sqrt(np.mean(mixed**2)) + 1e-12), dtype=np.float32)
+
+
+def _fill(count: int, others: Sequence[Recording], random: np.random.Generator) -> Iterator[FloatArray]:
+    """Yield recordings at random, each at the same level, the first from somewhere in its middle, until there are enough samples."""
+    start = random.random()
+    while count > 0:
+        other = others[int(random.integers(len(others)))]
+        try:
+            samples = other.sound().at_rate(SPEECH_RATE_HZ).samples
+        except AudioFileError:
+            samples = np.zeros(_FRAME, np.float32)
+        piece = samples[int(start * len(samples)) :]
+        start = 0.0
+        count -= len(piece)
+        yield np.asarray(piece / (np.sqrt(np.mean(piece**2)) + 1e-6), dtype=np.float32)
+
+
+def _pink(count: int, random: np.random.Generator) -> FloatArray:
+    spectrum = np.fft.rfft(random.standard_normal(count)) / np.sqrt(np.maximum(np.arange(count // 2 + 1), 1))
+    noise = np.fft.irfft(spectrum, count)
+    return np.asarray(noise / np.sqrt(np.mean(noise**2)), dtype=np.float32)

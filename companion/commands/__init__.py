@@ -1,0 +1,1 @@
+"""One short function a command: parse, call, print. No logic."""

@@ -1,0 +1,236 @@
+"""The Vosk recogniser behind the common protocol.
+
+What ends or hangs the process inside the library can't be caught in Python, so it is kept out of reach here: grammars are made by
+``matching`` alone and set only when a recogniser is fresh or has given its final result, rates come from the model, and all calls
+go through one lock.
+"""
+
+from __future__ import annotations
+
+import json
+import threading
+from collections import OrderedDict
+from dataclasses import dataclass
+from itertools import takewhile
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from companion.audio import Audio
+from companion.errors import BadRequest, MissingPart
+from companion.events import Heard, Hearing, NotUnderstood, Silence
+from companion.hearing.active import ActiveSet
+from companion.hearing.builtin.sound import is_silent
+from companion.hearing.vosk.evidence import ACCEPT, stands_out, weigh
+from companion.hearing.vosk.matching import Prepared, prepared
+from companion.hearing.vosk.model import ModelDirectory, check_model
+
+_GARBAGE = ("[unk]", "<UNK>", "<unk>")
+"""What models call a word they can't make out; each has one of these."""
+_SETS_KEPT = 64
+_LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.5
+"""Faint noise put around an utterance: words cut close are heard worse, and the last one is only settled by what follows."""
+_MARGIN_LEVEL = 1e-4
+
+
+@dataclass(frozen=True)
+class _Word:
+    """One recognised word; times count from the beginning of the utterance."""
+
+    text: str
+    sureness: float
+    begin_seconds: float
+    end_seconds: float
+
+
+class VoskEngine:
+    """Recognises closed sets of phrases. May be called from several threads."""
+
+    name = "vosk"
+
+    def __init__(self, library: Any, directory: ModelDirectory) -> None:
+        """Take the library and a checked directory; ``load`` is the usual way. Raises MissingPart when the library refuses the model."""
+        self.rate_hz = directory.rate_hz
+        self._library = library
+        self._lock = threading.Lock()
+        self._decoys: tuple[str, ...] = ()
+        self._sets: OrderedDict[ActiveSet, Prepared] = OrderedDict()
+        try:
+            self._model = library.Model(str(directory.path))
+            self._garbage = next((sign for sign in _GARBAGE if self._knows(sign)), "")
+            self._idle = [_Recogniser(self._library, self._model, self.rate_hz, self._garbage)] if self._garbage else []
+        except Exception as error:  # The library raises nothing more particular.
+            raise MissingPart(
+                f"{directory.path}: vosk can't use this model ({error}); unpack it again, or get another one (companion model get en)",
+                spoken="The speech model can't be used.",
+            ) from error
+        if not self._idle:
+            raise MissingPart(f"{directory.path}: this model has no sign for unknown words ({', '.join(_GARBAGE)}); use another one")
+
+    @classmethod
+    def load(cls, model_dir: Path) -> VoskEngine:
+        """Load a dynamic-graph model from its directory: about two seconds. Raises MissingPart with the remedy."""
+        directory = check_model(model_dir)
+        try:
+            import vosk  # noqa: PLC0415 - only who listens with it needs it
+        except (ImportError, OSError) as error:
+            raise MissingPart(f"the recogniser vosk can't be loaded ({error}); pip install vosk, or use --engine builtin") from error
+        vosk.SetLogLevel(-1)
+        return cls(vosk, directory)
+
+    def set_decoys(self, everything: ActiveSet) -> None:
+        """Take what people may say at any time: it is listened for beside each set, so that it isn't taken for a phrase of that.
+
+        Raises GrammarError as ``prepare``.
+        """
+        with self._lock:
+            self._decoys = prepared(everything, self._knows, self._garbage).sentences
+            self._sets.clear()
+
+    def prepare(self, active: ActiveSet) -> None:
+        """Check a set's words against the model. Raises GrammarError with file and line for words it lacks."""
+        self._prepared(active)
+
+    def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Tell which phrase of a set an utterance says, if any. Raises BadRequest for an impossible rate, GrammarError as ``prepare``."""
+        if audio.rate_hz <= 0:
+            raise BadRequest(f"a sound can't have {audio.rate_hz} samples a second; record it again")
+        utterance = self.stream(active)
+        if len(audio.samples):
+            utterance.feed(Audio(_sane(audio.samples), audio.rate_hz).at_rate(self.rate_hz).samples)
+        return utterance.finish()
+
+    def stream(self, active: ActiveSet) -> Utterance:
+        """Begin an utterance whose samples come bit by bit. Raises GrammarError as ``prepare``."""
+        ready = self._prepared(active)
+        with self._lock:
+            recogniser = self._idle.pop() if self._idle else _Recogniser(self._library, self._model, self.rate_hz, self._garbage)
+            recogniser.begin(ready.grammar)
+            recogniser.accept(_margin(_LEAD_SECONDS, self.rate_hz))
+        return Utterance(self, recogniser, ready)
+
+    def _prepared(self, active: ActiveSet) -> Prepared:
+        with self._lock:
+            ready = self._sets.get(active)
+            if ready is None:
+                ready = self._sets[active] = prepared(active, self._knows, self._garbage, self._decoys)
+            self._sets.move_to_end(active)
+            while len(self._sets) > _SETS_KEPT:
+                self._sets.popitem(last=False)
+        return ready
+
+    def _knows(self, word: str) -> bool:
+        return bool(self._model.vosk_model_find_word(word) >= 0)
+
+
+class Utterance:
+    """One utterance on its way. One that is abandoned costs nothing but its memory."""
+
+    def __init__(self, engine: VoskEngine, recogniser: _Recogniser, ready: Prepared) -> None:
+        """Take a recogniser that has just been given the grammar; ``VoskEngine.stream`` is the way to one."""
+        self._engine = engine
+        self._recogniser: _Recogniser | None = recogniser
+        self._ready = ready
+        self._fed: list[NDArray[np.float32]] = []
+        self._unsettled: list[str] = []
+
+    def feed(self, samples: NDArray[np.float32]) -> str:
+        """Take samples at the engine's ``rate_hz``, shape (n,), any n; return the words so far that have stopped changing.
+
+        They are for showing, never for acting upon: only ``finish`` tells what was said.
+        """
+        recogniser = self._running()
+        samples = _sane(samples)
+        self._fed.append(samples)
+        with self._engine._lock:
+            recogniser.accept(samples)
+            latest = recogniser.so_far()
+        settled = _common_beginning(latest, self._unsettled)
+        self._unsettled = latest
+        return " ".join(word for word in settled if word != self._ready.garbage)
+
+    def finish(self) -> Hearing:
+        """Tell what was said; the utterance ends here."""
+        recogniser = self._running()
+        self._recogniser = None
+        with self._engine._lock:
+            recogniser.accept(_margin(_TAIL_SECONDS, self._engine.rate_hz))
+            words = recogniser.finish()
+            self._engine._idle.append(recogniser)
+        samples = np.concatenate(self._fed) if self._fed else np.zeros(0, np.float32)
+        return self._hearing(words, Audio(samples, self._engine.rate_hz))
+
+    def _hearing(self, words: list[_Word], audio: Audio) -> Hearing:
+        if is_silent(audio) or (not words and not stands_out(audio.samples, audio.rate_hz)):
+            return Silence()
+        phrase = self._ready.phrase([word.text for word in words])
+        if phrase is None:
+            return NotUnderstood()
+        sureness = float(np.mean([word.sureness for word in words]))
+        begin, end = words[0].begin_seconds - _LEAD_SECONDS, words[-1].end_seconds - _LEAD_SECONDS
+        confidence = weigh(audio.samples, audio.rate_hz, begin, end, sureness).confidence
+        if confidence < ACCEPT:
+            return NotUnderstood(confidence)
+        return Heard(phrase.words, phrase.command, phrase.slots, confidence)
+
+    def _running(self) -> _Recogniser:
+        if self._recogniser is None:
+            raise BadRequest("this utterance is finished; begin another one")
+        return self._recogniser
+
+
+class _Recogniser:
+    """The library's recogniser, called only in the order it bears. The caller holds the lock."""
+
+    def __init__(self, library: Any, model: Any, rate_hz: int, garbage: str) -> None:
+        self._kaldi = library.KaldiRecognizer(model, float(rate_hz), json.dumps([garbage]))
+        self._kaldi.SetWords(True)
+        self._rate_hz = rate_hz
+        self._samples = 0
+        self._begun_at = 0
+        self._words: list[_Word] = []
+
+    def begin(self, grammar: str) -> None:
+        """Set the grammar of the next utterance, which also forgets the sound of the last: each is heard on its own.
+
+        In mid-utterance this would end the process; here the recogniser is always new or finished.
+        """
+        self._kaldi.SetGrammar(grammar)
+        self._begun_at = self._samples
+        self._words = []
+
+    def accept(self, samples: NDArray[np.float32]) -> None:
+        if len(samples) == 0:
+            return
+        self._samples += len(samples)
+        if self._kaldi.AcceptWaveform((np.clip(samples, -1.0, 1.0) * 32767).astype("<i2").tobytes()):
+            self._collect(self._kaldi.Result())  # Left unread, it would say so for ever.
+
+    def so_far(self) -> list[str]:
+        partial = json.loads(self._kaldi.PartialResult()).get("partial", "")
+        return [*(word.text for word in self._words), *partial.split()]
+
+    def finish(self) -> list[_Word]:
+        self._collect(self._kaldi.FinalResult())
+        return self._words
+
+    def _collect(self, result: str) -> None:
+        offset = self._begun_at / self._rate_hz  # The library's clock runs on from utterance to utterance.
+        found = json.loads(result).get("result", [])
+        self._words += [_Word(word["word"], word["conf"], word["start"] - offset, word["end"] - offset) for word in found]
+
+
+def _common_beginning(one: list[str], other: list[str]) -> list[str]:
+    pairs = zip(one, other, strict=False)
+    return [word for word, _ in takewhile(lambda pair: pair[0] == pair[1], pairs)]
+
+
+def _sane(samples: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return samples within full scale; what is no number becomes silence."""
+    return np.clip(np.nan_to_num(np.asarray(samples, np.float32), nan=0.0), -1.0, 1.0)
+
+
+def _margin(seconds: float, rate_hz: int) -> NDArray[np.float32]:
+    return np.random.default_rng(0).normal(0.0, _MARGIN_LEVEL, round(seconds * rate_hz)).astype(np.float32)

@@ -1,0 +1,156 @@
+"""Our grammars in the model's words: which words it has to know, the sentences it is primed with, and what its answers mean.
+
+The library makes a model of word pairs from the sentences and hears any chain of them, so what it heard counts only if it is,
+from end to end, one phrase of our grammar.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import unicodedata
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from companion.errors import BadRequest, GrammarError
+from companion.hearing.active import ActiveSet
+from companion.hearing.grammar import Grammar, Phrase
+from companion.hearing.jsgf.graph import Place, Step, WordGraph
+from companion.hearing.jsgf.tree import Reference, Word, children
+from companion.hearing.jsgf.words import keys_of
+
+Knows = Callable[[str], bool]
+"""Tells whether the model has a word."""
+
+_ORDINARY = re.compile(r"[\w'.-]*[^\W_][\w'.-]*")
+"""A word that is none of the model's own signs: the library ends the process when ``<eps>`` is in a grammar."""
+_NAMED = 12
+"""So many missing words are named."""
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A set in the model's words."""
+
+    active: ActiveSet
+    garbage: str
+    """The model's sign for a word it can't make out."""
+    sentences: tuple[str, ...]
+    """In the model's spelling; every pair of words that may follow each other is in one."""
+    decoys: tuple[str, ...] = ()
+    """What is listened for besides, so that it isn't taken for a phrase; never accepted unless it is one."""
+
+    @property
+    def grammar(self) -> str:
+        """What the library takes: a JSON list, never empty."""
+        return json.dumps([*dict.fromkeys(self.sentences + self.decoys), self.garbage], ensure_ascii=False)
+
+    def phrase(self, words: Sequence[str]) -> Phrase | None:
+        """Return the phrase that recognised words are, all of them together, else None."""
+        return None if self.garbage in words else self.active.parse(" ".join(words))
+
+
+def prepared(active: ActiveSet, knows: Knows, garbage: str, decoys: tuple[str, ...] = ()) -> Prepared:
+    """Put a set into the model's words. Raises GrammarError at the first place with a word the model lacks, and names them all."""
+    spellings = _spellings(active, knows)
+    sentences = tuple(dict.fromkeys(" ".join(spellings[text] for text in texts) for texts in _covering(active)))
+    if not sentences:
+        raise BadRequest("nothing can be said in this set of rules; choose others")
+    return Prepared(active, garbage, sentences, decoys)
+
+
+def spelling(text: str, knows: Knows) -> str | None:
+    """Return a grammar's token in words the model has, else None.
+
+    Tried in turn: as it is spelled, without its accents and apostrophes, its hyphens parting words; ``parse`` forgives all of these.
+    """
+    composed = unicodedata.normalize("NFC", text).replace("’", "'")
+    bare = [unicodedata.normalize("NFC", key) for key in keys_of(text)]
+    parted = composed.replace("-", " ").split()
+    for words in (composed.split(), parted, bare):
+        if words and all(_ORDINARY.fullmatch(word) and knows(word) for word in words):
+            return " ".join(words)
+    return None
+
+
+def _spellings(active: ActiveSet, knows: Knows) -> dict[str, str]:
+    known: dict[str, str] = {}
+    missing: dict[str, tuple[Grammar, int]] = {}
+    for grammar, line, word in _words(active):
+        if word.text in known or word.text in missing:
+            continue
+        words = spelling(word.text, knows)
+        if words is None:
+            missing[word.text] = (grammar, line)
+        else:
+            known[word.text] = words
+    if missing:
+        first, line = next(iter(missing.values()))
+        listed = [f"'{text}' ({'' if grammar is first else grammar.file + ':'}{at})" for text, (grammar, at) in missing.items()]
+        more = f" and {len(listed) - _NAMED} more" if len(listed) > _NAMED else ""
+        complaint = f"the speech model doesn't know {', '.join(listed[:_NAMED])}{more}; use other words, or another model"
+        raise GrammarError(complaint, file=first.file, line=line)
+    return known
+
+
+def _words(active: ActiveSet) -> Iterator[tuple[Grammar, int, Word]]:
+    """Yield the words of the rules and of those they refer to, each with the line where its rule begins."""
+    seen: set[tuple[int, str]] = set()
+    waiting = deque((grammar, rule) for grammar, rule in active.sources)
+    while waiting:
+        grammar, name = waiting.popleft()
+        if (id(grammar), name) in seen or name not in grammar.tree.rules:
+            continue  # The built-in <NULL> and <VOID> are no rules.
+        seen.add((id(grammar), name))
+        nodes = [grammar.tree.rules[name].body]
+        while nodes:
+            node = nodes.pop()
+            if isinstance(node, Word):
+                yield grammar, grammar.line_of(name), node
+            elif isinstance(node, Reference):
+                waiting.append((grammar, node.name))
+            nodes.extend(reversed(children(node)))
+
+
+def _covering(active: ActiveSet) -> Iterator[tuple[str, ...]]:
+    """Yield phrases until each pair of tokens that may follow each other is in one: few even where phrases are countless."""
+    graph = WordGraph((grammar.tree.rules, rule) for grammar, rule in active.sources)
+    before: dict[Place, tuple[str, ...]] = {graph.start: ()}
+    steps: list[tuple[Place, Step]] = []
+    waiting = deque([graph.start])
+    while waiting:
+        place = waiting.popleft()
+        for step in graph.steps(place):
+            steps.append((place, step))
+            if step.place not in before:
+                before[step.place] = (*before[place], step.text)
+                waiting.append(step.place)
+    behind = _ways_out(graph, before, steps)
+    shown: set[tuple[str, str]] = set()
+    for place, step in steps:
+        endings: list[tuple[str, ...]] = [()] if graph.may_end(step.place) else []
+        endings += [(after.text, *behind[after.place]) for after in graph.steps(step.place) if after.place in behind]
+        for ending in endings:
+            texts = (*before[place], step.text, *ending)
+            pairs = set(pairwise(("", *texts, "")))
+            if not pairs <= shown:
+                shown |= pairs
+                yield texts
+
+
+def _ways_out(graph: WordGraph, places: dict[Place, tuple[str, ...]], steps: list[tuple[Place, Step]]) -> dict[Place, tuple[str, ...]]:
+    """Return the shortest way from each place to the end of a phrase; places without one are left out."""
+    arriving: dict[Place, list[tuple[Place, str]]] = {}
+    for place, step in steps:
+        arriving.setdefault(step.place, []).append((place, step.text))
+    behind: dict[Place, tuple[str, ...]] = {place: () for place in places if graph.may_end(place)}
+    waiting = deque(behind)
+    while waiting:
+        place = waiting.popleft()
+        for earlier, text in arriving.get(place, []):
+            if earlier not in behind:
+                behind[earlier] = (text, *behind[place])
+                waiting.append(earlier)
+    return behind

@@ -1,0 +1,145 @@
+"""The tables of the bench: what they count, checked with an engine that answers from a list, and once with the real one."""
+
+import csv
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from companion.audio import Audio, read_wav, write_wav
+from companion.bench import measures
+from companion.bench.__main__ import main, settings
+from companion.bench.measures import hear_all
+from companion.bench.recordings import Noise, read_recordings
+from companion.bench.sphinx import SphinxEngine
+from companion.errors import BadRequest
+from companion.events import Heard, Hearing, NotUnderstood, Silence
+from companion.hearing import ActiveSet, parse_grammar
+
+FIXTURES = Path(__file__).parents[2] / "audio_fixtures"
+LAMP = "#JSGF V1.0;\ngrammar lamp;\npublic <lamp> = lamp (on {state=on} | off {state=off});\npublic <stop> = stop [now];\n"
+ROWS = [("a.wav", "lamp on"), ("b.wav", "lamp off"), ("c.wav", "stop now"), ("d.wav", "stop"), ("e.wav", "the dog barks"), ("f.wav", "")]
+
+
+class Listed:
+    """Answers from a list, one after another."""
+
+    name = "listed"
+
+    def __init__(self, *answers: Hearing) -> None:
+        """Take the answers."""
+        self._answers = list(answers)
+
+    def prepare(self, active: ActiveSet) -> None:
+        """Need nothing."""
+
+    def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Return the next answer."""
+        return self._answers.pop(0)
+
+
+@pytest.fixture
+def directory(tmp_path: Path) -> Path:
+    """Return six half-second sounds with a manifest and a grammar."""
+    (tmp_path / "lamp.jsgf").write_text(LAMP)
+    with (tmp_path / "manifest.csv").open("w", newline="") as file:
+        csv.writer(file).writerows([("file", "words", "grammar"), *((*row, "lamp.jsgf") for row in ROWS)])
+    for number, (name, _) in enumerate(ROWS):
+        tone = 0.2 * np.sin(np.arange(8_000) * (0.1 + 0.05 * number))
+        write_wav(tmp_path / name, Audio(tone.astype(np.float32), 16_000))
+    return tmp_path
+
+
+def test_words_and_grammar_decide_what_is_an_answer(directory: Path) -> None:
+    """Rows whose words the grammar allows are answers, also when only one of its rules is asked for; other words and noise are not."""
+    assert [recording.is_answer for recording in read_recordings(directory)] == [True] * 4 + [False] * 2
+    assert [recording.is_answer for recording in read_recordings(directory, rule="stop")] == [False] * 2 + [True] * 2 + [False] * 2
+
+
+def test_what_is_right_and_what_is_accepted(directory: Path) -> None:
+    """Right is the command with all its slots; other words for the same are right too; a refused answer is neither right nor wrong."""
+    engine = Listed(
+        Heard("lamp on", "lamp", {"state": "on"}, 0.95),
+        Heard("lamp on", "lamp", {"state": "on"}, 0.6),
+        Heard("stop", "stop", {}, 0.8),
+        NotUnderstood(0.1),
+    )
+    recordings = read_recordings(directory)[:4]
+    outcomes = hear_all(engine, recordings, Noise("pink", recordings), None)
+    assert [outcome.is_right for outcome in outcomes] == [True, False, True, False]
+    table = measures.acceptance(outcomes)
+    assert table[1].split() == ["engine's", "own", "50.0%", "(2/4)", "25.0%", "(1/4)", "25.0%", "(1/4)"]
+    assert table[3].split() == ["≥", "0.7", "50.0%", "(2/4)", "0.0%", "(0/4)", "50.0%", "(2/4)"]
+    # mean of 0.05², 0.6² and 0.2²
+    assert "Brier score of the accepted 0.1342" in measures.reliability(outcomes)[0]
+
+
+def test_strangers_and_unreadable_files(directory: Path) -> None:
+    """What is no answer is counted when it is taken for one; a file that is no sound is counted as unreadable."""
+    (directory / "f.wav").write_bytes(b"nonsense")
+    recordings = read_recordings(directory)[4:]
+    outcomes = hear_all(Listed(Heard("stop", "stop", {}, 0.55)), recordings, Noise("pink", recordings), None)
+    assert outcomes[1].hearing is None
+    lines = measures.refusal(outcomes)
+    assert lines[0].endswith("50.0% (1/2)")
+    assert lines[2].endswith("0.0% (0/2)")
+    assert "'the dog barks' taken for 'stop' (0.55)" in lines[-1]
+
+
+@pytest.mark.parametrize("kind", ["pink", "talk"])
+def test_noise_has_the_level_it_says(directory: Path, kind: str) -> None:
+    """Noise at 6 dB has a quarter of the tone's power, the same every time (6.02 dB is a factor of four)."""
+    recordings = read_recordings(directory)
+    sound = recordings[0].sound()
+    noisy = Noise(kind, recordings).add(recordings[0], sound, 6.02)
+    again = Noise(kind, recordings).add(recordings[0], sound, 6.02)
+    assert np.array_equal(noisy.samples, again.samples)
+    lead = round(0.3 * 16_000)
+    noise = noisy.samples.copy()
+    noise[lead : lead + len(sound.samples)] -= sound.samples
+    assert np.mean(noise**2) == pytest.approx(np.mean(sound.samples**2) / 4, rel=0.1)
+
+
+@pytest.mark.parametrize("text", [None, "", "file;words\na;b\n", "name,text\na,b\n"])
+def test_an_unfit_manifest(tmp_path: Path, text: str | None) -> None:
+    """A manifest that is missing, empty or without the columns is refused with what is wanted."""
+    if text is not None:
+        (tmp_path / "manifest.csv").write_text(text)
+    with pytest.raises(BadRequest, match=r"manifest\.csv"):
+        read_recordings(tmp_path)
+
+
+def test_the_yardstick_hears_the_same_grammar(tmp_path: Path) -> None:
+    """Pocketsphinx takes any of our grammars with all their parts, hears a clear recording, and names words it doesn't know."""
+    pytest.importorskip("pocketsphinx")
+    text = "#JSGF V1.0;\ngrammar t;\npublic <a> = [oh] (yes {yes} | <b> | zyxxq | <VOID>) [<NULL>] {s=v};\n<b> = go-back | no;\n"
+    active = ActiveSet.every(parse_grammar(text))
+    engine = SphinxEngine()
+    heard = engine.recognise(read_wav(FIXTURES / "first_evening" / "01-yes.wav"), active)
+    assert isinstance(heard, Heard)
+    assert (heard.phrase, heard.slots) == ("yes", {"s": "v"})
+    assert engine.unknown_words == {"zyxxq"}
+    assert isinstance(engine.recognise(Audio(np.zeros(16_000, np.float32), 16_000), active), NotUnderstood | Silence | Heard)
+
+
+@pytest.mark.parametrize("table", ["acceptance", "latency", "memory"])
+def test_a_table_of_real_recordings(tmp_path: Path, capsys: pytest.CaptureFixture[str], table: str) -> None:
+    """Each table is printed for three recordings of an evening, with the settings it depends on; all three are heard right."""
+    names = ["01-yes", "13-go-back", "20-dead-centre"]
+    words = ["yes", "go back", "dead centre"]
+    (tmp_path / "g.jsgf").write_text("#JSGF V1.0;\ngrammar g;\npublic <a> = yes | no | go back | dead centre | not yet;\n")
+    with (tmp_path / "manifest.csv").open("w", newline="") as file:
+        rows = [(str(FIXTURES / "first_evening" / f"{name}.wav"), said) for name, said in zip(names, words, strict=True)]
+        csv.writer(file).writerows([("file", "words"), *rows])
+    assert main([table, str(tmp_path), "--grammar", str(tmp_path / "g.jsgf")]) == 0
+    printed = capsys.readouterr().out
+    assert all(line in printed for line in settings())
+    expected = {"acceptance": "100.0% (3/3)", "latency": "median ratio", "memory": "3 recordings heard"}
+    assert expected[table] in printed
+
+
+def test_nothing_to_measure(directory: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A directory without what a table is about is one clear line and exit code 2, before any engine is loaded."""
+    (directory / "manifest.csv").write_text("file,words\na.wav,lamp on\n")
+    assert main(["refusal", str(directory), "--grammar", str(directory / "lamp.jsgf")]) == 2
+    assert "no recordings for 'refusal'" in capsys.readouterr().err
