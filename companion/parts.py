@@ -6,7 +6,7 @@ from importlib import resources
 from pathlib import Path
 
 from companion.errors import BadRequest, MissingPart
-from companion.hearing import BuiltinEngine, Engine
+from companion.hearing import ActiveSet, BuiltinEngine, Engine
 from companion.hearing.vosk import VoskEngine, installed_model
 from companion.profile import VoicePreference, home
 from companion.speaking import CachedVoice, Pronunciations, Voice, read_pronunciations
@@ -17,23 +17,25 @@ VOICE_CHOICES = ("hibari", "pyttsx3")
 _PRONUNCIATIONS = Path(str(resources.files("companion.wording"))) / "pronunciation_en.csv"
 
 
-def open_engine(name: str, model: Path | None = None, language: str = "en") -> Engine:
+def open_engine(name: str, model: Path | None = None, language: str = "en", known: ActiveSet | None = None) -> Engine:
     """Open a recogniser.
 
     ``vosk`` takes the model directory given, or the one installed for the language; ``builtin`` the weights that came with it, or
-    another directory of them. ``auto`` is Vosk where a model for the language is installed, else the built-in one.
+    another directory of them. ``auto`` is Vosk where a model for the language is installed, else the built-in one. ``known`` are all
+    commands of an evening: Vosk needs them as decoys, so that a word for another question isn't taken for an answer to this one.
     """
     if name not in ENGINES:
         raise BadRequest(f"there is no engine '{name}'; choose one of: {', '.join(ENGINES)}")
     installed = installed_model(language, home()) if name != "builtin" and model is None else None
-    if name == "vosk":
-        chosen = model or installed
-        if chosen is None:
-            raise MissingPart(f"no Vosk model for '{language}' is installed; give --model DIR, or: companion model get {language}")
-        return VoskEngine.load(chosen)
-    if name == "auto" and installed is not None:
-        return VoskEngine.load(installed)
-    return BuiltinEngine.load(model)
+    if name == "vosk" and model is None and installed is None:
+        raise MissingPart(f"no Vosk model for '{language}' is installed; give --model DIR, or: companion model get {language}")
+    vosk_model = model if name == "vosk" and model is not None else installed
+    if vosk_model is None:
+        return BuiltinEngine.load(model)
+    engine = VoskEngine.load(vosk_model)
+    if known is not None:
+        engine.set_decoys(known)
+    return engine
 
 
 def open_voice(preference: VoicePreference, language: str = "en") -> Voice:

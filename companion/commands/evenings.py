@@ -34,9 +34,10 @@ def rehearse(options: argparse.Namespace) -> int:
     """Play a recorded evening through the real recogniser and voice."""
     profile, printer = profile_of(options), Printer(options.json)
     scenario = load_scenario(find_scenario(options.scenario))
-    engine = open_engine(options.engine or profile.engine, options.model, options.language)
+    vocabulary = load_vocabulary(options.language)
+    engine = open_engine(options.engine or profile.engine, options.model, options.language, vocabulary.everything)
     with closing(open_voice(profile.voice, options.language)) as voice:
-        evening = Rehearsal(scenario, load_vocabulary(options.language), engine, voice)
+        evening = Rehearsal(scenario, vocabulary, engine, voice)
         for exchange in evening:
             printer.progress(*lines_of(exchange))
         if options.out:

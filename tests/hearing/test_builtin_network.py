@@ -19,12 +19,6 @@ MODEL = packaged_model()
 
 
 @pytest.fixture(scope="module")
-def network() -> Network:
-    """Return the packaged model."""
-    return Network(load_weights(MODEL))
-
-
-@pytest.fixture(scope="module")
 def sound() -> np.ndarray:
     """Return five seconds that resemble a voice: a buzz that glides, in bursts, over hiss."""
     time_s = np.arange(80_000) / 16_000

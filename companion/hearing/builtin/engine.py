@@ -25,7 +25,7 @@ _BACKGROUNDS = 4
 """Sounds without speech that the model's taste is measured on."""
 _HISS = ((1.0, 1e-4), (2.0, 1e-3), (3.0, 5e-3), (1.5, 1e-2))
 """Seconds and level of the hiss that stands in until a real background is known."""
-_DOUBTFUL = (0.02, 0.9)
+_DOUBTFUL = (0.02, 0.97)
 """Between these confidences an utterance is heard again a little faster (slower helps nobody; chosen on the recorded digits)."""
 _OTHER_SPEEDS = (1.1, 1.2)
 
