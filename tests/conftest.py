@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import socket
 from collections.abc import Iterator
 
 import pytest
+
+# As the program does (companion/__main__.py), before anything loads numpy.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
 @pytest.fixture

@@ -39,6 +39,10 @@ from companion.hearing.numerals import cardinal, ordinal_of, value_of
         ("okay", " OK"),
         ("doctor Miller", " Dr. Miller"),
         ("twelve ounces", " 12 oz"),
+        ("ten a m", " 10 a.m."),
+        ("ten p m", " 10 PM"),
+        ("six thirty pm", " 6:30 p.m."),
+        ("u s b cable", " USB cable"),
     ],
 )
 def test_ways_to_write(said: str, written: str) -> None:
@@ -102,3 +106,6 @@ def test_spans_for_the_graph() -> None:
     assert not may_go_on(("ounce",))
     assert glued_forms(("percent",)) == ("%", "-percent")
     assert glued_forms(("five", "six")) == ("56", "-56")
+    assert glued_forms(("a", "m")) == ("am", "AM")
+    assert may_go_on(("a",))
+    assert not may_go_on(("a", "b", "c", "d"))

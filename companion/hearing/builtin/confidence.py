@@ -1,8 +1,9 @@
 """From readings to the best phrase and the probability that it is right.
 
-The weights were fitted by logistic regression on synthesised speech (espeak-ng en-us and en-us+f3, flite slt and kal, hibari),
-clean and with noise, wind and babble at 15 and 9 dB, in and out of grammar. ``ACCEPT``, ``LENGTH_POWER`` and the cost of no speech
-were chosen by hand with the other voices and the recorded human digits in view, so figures on those are not wholly blind.
+The weights were fitted by logistic regression on synthesised speech of seven voices (espeak-ng en-us, en-us+f3 and en-us+m3, flite slt
+and kal, hibari at two speeds), clean and with pink noise, wind and overlapping talk at 15, 9 and 6 dB, in and out of grammar, and on
+noise alone; seven other voices were held out. Which evidence to weigh was chosen with the held-out voices in view, ``ACCEPT`` and
+the cost of no speech with the recorded human digits in view, so figures on those are not wholly blind.
 """
 
 from __future__ import annotations

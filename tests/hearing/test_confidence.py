@@ -1,0 +1,70 @@
+"""How readings become one answer and a probability: what must count for it and what against."""
+
+import numpy as np
+import pytest
+
+from companion.hearing.builtin.confidence import Verdict, is_possible, judge, judge_found
+from companion.hearing.builtin.layout import Layout
+from companion.hearing.builtin.scorer import Reading
+
+
+def layout(lengths: list[int], owners: list[int] | None = None) -> Layout:
+    """Return a layout of which only the lengths and owners matter."""
+    nothing = np.zeros(0, np.intp)
+    return Layout(*[nothing] * 6, np.array(lengths), np.array(owners or range(len(lengths))))
+
+
+def reading(*fits: float, closing: float = -0.5, no_speech: float = 0.1) -> Reading:
+    """Return what one utterance makes of some forms."""
+    return Reading(np.array(fits, np.float32), np.full(len(fits), closing, np.float32), no_speech)
+
+
+def verdict(*fits: float, closing: float = -0.5, no_speech: float = 0.1, taste: float = -8.0) -> Verdict:
+    """Return the verdict on two-token forms of a set scored phrase by phrase."""
+    return judge(layout([2] * len(fits)), np.full(len(fits), taste, np.float32), [reading(*fits, closing=closing, no_speech=no_speech)])
+
+
+def found(*fits: float, free: float = -4.0, meanings: str = "abc", lengths: tuple[int, ...] = (10, 10, 10)) -> Verdict:
+    """Return the verdict on texts that a search brought."""
+    count = len(fits)
+    return judge_found(layout(list(lengths[:count])), np.full(count, -40.0, np.float32), [reading(*fits)], list(meanings[:count]), free)
+
+
+def test_the_best_form_wins() -> None:
+    """The phrase with the likeliest form is chosen, whichever of its forms that is."""
+    assert judge(layout([2, 2, 2], [0, 0, 1]), np.zeros(3, np.float32), [reading(-9, -1, -5)]).phrase == 0
+    assert verdict(-5, -1, -9).phrase == 1
+
+
+def test_what_counts_against_an_answer() -> None:
+    """A worse fit, a close rival, an end that is none, and nobody speaking each lower the confidence of the same phrase."""
+    good = verdict(-2, -9).confidence
+    assert good > 0.9
+    for doubtful in (verdict(-6, -13), verdict(-2, -2.5), verdict(-2, -9, closing=-3), verdict(-2, -9, no_speech=0.9)):
+        assert doubtful.phrase == 0
+        assert doubtful.confidence < good
+
+
+def test_what_counts_against_a_found_text() -> None:
+    """A rival of another meaning and a much likelier free text lower the confidence; a rival of the same meaning does not."""
+    sure = found(-5.0, -30.0)
+    assert sure.confidence > 0.9
+    assert found(-5.0, -5.5).confidence < sure.confidence
+    assert found(-5.0, -5.5, meanings="aa").confidence >= sure.confidence
+    assert found(-25.0, -50.0, free=-4.0).confidence < found(-25.0, -50.0, free=-25.0).confidence
+
+
+def test_what_may_be_left_out_is_not_lost() -> None:
+    """Of a text and its longer version, whose sum is a little less, the longer is taken."""
+    assert found(-5.0, -6.0, lengths=(8, 12)).phrase == 1
+
+
+def test_several_speeds_are_averaged() -> None:
+    """Two readings weigh the same."""
+    assert judge(layout([2, 2]), np.zeros(2, np.float32), [reading(-1, -2), reading(-4, -2)]).phrase == 1
+
+
+@pytest.mark.parametrize(("words", "seconds", "possible"), [("yes", 0.2, True), ("one hundred and twenty three", 0.3, False)])
+def test_nobody_speaks_that_fast(words: str, seconds: float, possible: bool) -> None:
+    """Words of many letters don't fit into a short sound (35 letters a second: common practice, no published source)."""
+    assert is_possible(words, seconds) is possible
