@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from collections.abc import Generator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
@@ -13,6 +13,8 @@ from companion.procedure.script import Context, Script
 from companion.procedure.why_it_failed import find_the_mistake
 
 STAR_COUNT = 2
+_CLUES: Mapping[str, sky.Clue] = {"moon-off": "stars_fine_moon_off", "worse-far-away": "good_near_first_star_worse_far_away"}
+"""What an observer may say of the result that has no degrees in it."""
 Steps = Generator[Say | Ask | Note, Answer, "Answer | None"]
 
 
@@ -37,9 +39,9 @@ def centre_reference_stars(context: Context) -> Script:
                 yield Say("no-more-stars")
                 return {"stars": attempt.centred, "outcome": "incomplete"}
             outcome = yield Ask("what-does-the-mount-say", expects="outcome")
-            if outcome.command != "failed":
+            if outcome.command in ("success", "skip"):
                 return {"stars": attempt.centred, "outcome": outcome.command}
-            mended = yield from _after_failure(context, attempt, outcome)
+            mended = yield from _after_failure(context, attempt, outcome.command)
         if mended.command == "skip":
             return {"stars": attempt.centred, "outcome": "failed"}
         attempt = _Attempt(mended.time)
@@ -55,8 +57,10 @@ def _centre_all(context: Context, attempt: _Attempt) -> Steps:
         yield Note("reference-star", {"star": star})
         answer = yield from _centre(star, attempt)
         time = answer.time
-        last = attempt.misses[-1] if attempt.misses else None
-        if answer.command == "way-off" and last is not None:
+        if answer.command == "names-another":
+            star, answer = yield from _centre_the_named(context, star, attempt)
+            time = answer.time
+        if answer.command == "way-off":
             mended = yield from find_the_mistake(context, attempt.started, attempt.misses, failed=False)
             if mended is not None:
                 return mended
@@ -65,12 +69,24 @@ def _centre_all(context: Context, attempt: _Attempt) -> Steps:
     return None
 
 
-def _after_failure(context: Context, attempt: _Attempt, outcome: Answer) -> Generator[Say | Ask | Note, Answer, Answer]:
-    """Find out why the mount is not content; where no miss was told, ask for the last star's."""
+def _centre_the_named(context: Context, offered: str, attempt: _Attempt) -> Generator[Say | Ask | Note, Answer, tuple[str, Answer]]:
+    """Hear which star the mount names and centre that; one that is down is a miss of its own: no mount that is told right offers it."""
+    told = yield Ask("which-star-does-it-name", expects="star_name")
+    star = told.slots.get("star", offered)
+    yield Note("reference-star", {"star": star})
+    if told.command == "star-name" and sky.sight(sky.find(star), context.moment(told.time)).altitude_deg < 0:
+        attempt.misses.append(SpokenMiss(star, told.time.isoformat(), None, None, bool(attempt.centred), 2.0))
+        yield Say("that-star-is-down", {"star": star})
+        return star, Answer("way-off", told.time)
+    return star, (yield from _centre(star, attempt))
+
+
+def _after_failure(context: Context, attempt: _Attempt, outcome: str) -> Generator[Say | Ask | Note, Answer, Answer]:
+    """Find out why the mount or the observer is not content; where no miss was told, ask for the last star's."""
     if not attempt.misses:
         yield from _ask_miss(attempt.centred[-1], attempt, "where-was-the-last-star")
     if attempt.misses:
-        mended = yield from find_the_mistake(context, attempt.started, attempt.misses, failed=True)
+        mended = yield from find_the_mistake(context, attempt.started, attempt.misses, failed=outcome == "failed", clue=_CLUES.get(outcome))
         if mended is not None:
             return mended
     return (yield Ask("it-failed", expects="ready"))
@@ -95,7 +111,7 @@ def _centre(star: str, attempt: _Attempt) -> Generator[Say | Ask | Note, Answer,
 def _into_the_middle(star: str, attempt: _Attempt, answer: Answer) -> Generator[Say | Ask | Note, Answer, Answer]:
     """Go on from the answer about the finder until the star is centred, way off, or given up."""
     facts = {"star": star}
-    while answer.command not in ("cannot-see", "skip"):
+    while answer.command not in ("cannot-see", "skip", "names-another"):
         if answer.command == "which-one":
             answer = yield Ask("find-star", expects="finder", facts=facts)
         elif answer.command == "way-off":
@@ -110,7 +126,8 @@ def _into_the_middle(star: str, attempt: _Attempt, answer: Answer) -> Generator[
                 return answer
             if answer.command == "lost":
                 answer = yield Ask("back-to-the-finder", expects="finder", facts=facts)
-    yield Say("leave-star", facts)
+    if answer.command != "names-another":
+        yield Say("leave-star", facts)
     return answer
 
 

@@ -17,10 +17,12 @@ _OURS_TOO = ("hour", "date_day", "date_month", "longitude", "latitude", "site")
 
 
 def find_the_mistake(
-    context: Context, time: datetime, misses: Sequence[SpokenMiss], *, failed: bool
+    context: Context, time: datetime, misses: Sequence[SpokenMiss], *, failed: bool, clue: sky.Clue | None = None
 ) -> Generator[Say | Ask | Note, Answer, Answer | None]:
     """Ask, conclude, and wait until it is mended; return that last answer, or None where nothing is wrong but an ordinary miss."""
     diagnosis = sky.diagnose(as_request(context.site, time, misses, failed=failed))
+    if clue is not None:
+        diagnosis = sky.weigh_clue(diagnosis, clue)
     disagreed = False
     while not disagreed and (reading := sky.next_reading(diagnosis)) is not None:
         star = misses[-1].star

@@ -23,6 +23,7 @@ SAYABLE: Mapping[str, tuple[str, ...]] = {
     "miss": ("a fist left and two fingers up", "nowhere near", "it's behind me", "same as last time"),
     "eyepiece": ("dead centre", "I lost it"),
     "outcome": ("it says success", "it says failed"),
+    "star_name": ("it says Vega", "Vega"),
     "target": ("next target", "where is it", "can't see it"),
 }
 
@@ -50,6 +51,7 @@ _STEP_HELP: Mapping[str, str] = {
     "back-to-the-finder": "Centre the star in the finder again. If it is not in the eyepiece then, the finder has moved.",
     "which-way-and-how-far": "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
     "where-was-the-last-star": "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
+    "which-star-does-it-name": "Read me the name on the hand control, any spelling. Skip this to go on with mine.",
     "steer-it-there": "A few degrees are normal before the first star. The arrow keys bring it in.",
     "read-it-back": "Call up that setting in the hand control. Yes if it shows what I say, no if not.",
     "mend-it": "Only that needs doing again. Say ready when it is done.",

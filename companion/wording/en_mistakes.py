@@ -86,10 +86,17 @@ def mend_it(moment: Moment, *, cause: str) -> str:
     return f"{remedy_in_words(cause)} The finder is still good. Say ready."
 
 
+def that_star_is_down(moment: Moment, *, star: str) -> str:
+    """Say that the mount offers a star below the horizon."""
+    return f"{spoken_name(star)} is below the horizon now. A mount that is told right would not offer it."
+
+
 PHRASES: Mapping[str, Phrase] = {
     "which-way-and-how-far": which_way_and_how_far,
     "where-was-the-last-star": where_was_the_last_star,
     "steer-it-there": "That is no more than a sloppy start. Steer it there with the arrow keys. Is it in the finder?",
+    "which-star-does-it-name": "Which star does it name?",
+    "that-star-is-down": that_star_is_down,
     "miss-heard": miss_heard,
     "read-it-back": read_it_back,
     "an-ordinary-miss": "That can happen with nothing wrong. Steer it there with the arrow keys.",

@@ -1,0 +1,51 @@
+"""Writes grammars/en/star_names.jsgf: every star, planet and the Moon that a mount may name, in all spellings displays and people use.
+
+Run by hand after the star table or the aliases change: ``python grammars/make_star_names.py``. A test holds the file against this.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections import defaultdict
+from importlib import resources
+from pathlib import Path
+
+from companion import sky
+
+FAINTEST_MAG = 3.0
+"""No display offers fainter stars by name."""
+
+HEAD = """#JSGF V1.0 UTF-8 en;
+
+// Made by grammars/make_star_names.py from the star table and its aliases. Asked in a step of its own: the names are many.
+grammar star_names;
+
+/**
+ * @example it says Alphard
+ * @example it's picked Arcturus
+ * @example Rigil Kent
+ * @counterexample it says
+ */
+public <star_name> = [it says | it's picked | it wants | it shows] <star> {star-name};
+
+<star> = """
+
+
+def grammar_text() -> str:
+    """Return the whole file."""
+    spellings: dict[str, list[str]] = {body.name: [body.name] for body in sky.named_stars(FAINTEST_MAG)}
+    spellings |= {body.name: [body.name] for body in sky.PLANETS} | {"Moon": ["the Moon", "Moon"]}
+    aliases = defaultdict(list)
+    table = resources.files("companion.sky.data") / "star_aliases.csv"
+    for row in csv.DictReader(table.read_text("utf-8").splitlines()):
+        aliases[row["name"]].append(row["alias"])
+    lines = []
+    for name, own in spellings.items():
+        every = dict.fromkeys(spelling for spelling in (*own, *aliases[name]) if re.fullmatch(r"[A-Za-z' ]+", spelling))
+        lines.append(f"({' | '.join(every)}) {{{name}}}")
+    return HEAD + "\n       | ".join(lines) + ";\n"
+
+
+if __name__ == "__main__":
+    (Path(__file__).parent / "en" / "star_names.jsgf").write_text(grammar_text(), "utf-8")
