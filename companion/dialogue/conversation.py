@@ -13,7 +13,11 @@ from companion.events import Answer, Ask, Heard, Hearing, NotNow, NotUnderstood,
 from companion.procedure import Context, Stage
 from companion.sky import Site
 
-UNIVERSAL_RULE = "universal"
+SURE = 0.8
+"""An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
+seconds, a wrong step with cold fingers costs minutes."""
+FREE = frozenset({"say-again", "carry-on", "help", "wait", "stop", "which-one", "which-way"})
+"""Commands that change nothing, and so are never asked back."""
 _LEAVE = Ask("leave-now", expects="yes_no")
 
 
@@ -35,6 +39,7 @@ class Conversation:
         self._helped = 0
         self._leaving = False
         self._left = False
+        self._doubted: Heard | None = None
 
     def begin(self, time: datetime) -> Turn:
         """Open the evening."""
@@ -62,7 +67,7 @@ class Conversation:
             case Heard():
                 self._misses = self._silences = 0
                 self._helped = self._helped + 1 if hearing.command == "help" else 0
-                sayings = self._heard(hearing, time)
+                sayings = self._weighed(hearing, time)
             case NotNow():
                 sayings = (Say("not-now", {"heard": hearing.phrase}), self._open_question())
             case NotUnderstood():
@@ -74,6 +79,21 @@ class Conversation:
         return self._turn(sayings)
 
     # --- what was heard ----------------------------------------------------------------------------------------------
+
+    def _weighed(self, heard: Heard, time: datetime) -> tuple[Say | Ask, ...]:
+        """Act on what is sure or costs nothing; ask the rest back."""
+        doubted, self._doubted = self._doubted, None
+        if doubted is not None and heard.command == "yes":
+            return self._heard(doubted, time)
+        if doubted is not None and heard.command == "no":
+            return (self._open_question(),)
+        if heard.confidence >= SURE or heard.command in FREE:
+            return self._heard(heard, time)
+        if heard.command in ("yes", "no"):
+            # Asking back would only be answered by another yes or no.
+            return (Say("not-understood"),)
+        self._doubted = heard
+        return (self._open_question(),)
 
     def _heard(self, heard: Heard, time: datetime) -> tuple[Say | Ask, ...]:
         """Answer a word that works anywhere here; any other word goes to the script."""
@@ -181,6 +201,8 @@ class Conversation:
         return self._runs[-1]
 
     def _open_question(self) -> Ask:
+        if self._doubted is not None:
+            return Ask("did-you-say", expects="yes_no", facts={"heard": self._doubted.phrase})
         question = _LEAVE if self._leaving else self._current.question
         if question is None:
             raise RuntimeError("the evening is over; nothing more can be heard")

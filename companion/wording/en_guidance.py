@@ -29,6 +29,7 @@ SAYABLE: Mapping[str, tuple[str, ...]] = {
 
 # The first help at each question: what this step is for and how to do it.
 _STEP_HELP: Mapping[str, str] = {
+    "did-you-say": "I wasn't sure what you said. Yes if I heard right, no if not.",
     "leave-now": "Yes ends the evening. No goes on where we were.",
     "is-the-clock-right": "Every direction hangs on the time. Compare it with a watch you trust, then say yes or no.",
     "mend-the-clock": "One hour wrong puts every star more than a fist out of place. Set this device's clock, then say ready.",
@@ -83,6 +84,11 @@ def go_on_there(moment: Moment, *, started: str) -> str:
     return f"An evening begun at {clock.time_of_day(began)}, {clock.calendar_day(began)}, was broken off. Shall we go on there?"
 
 
+def did_you_say(moment: Moment, *, heard: str) -> str:
+    """Ask an uncertain answer back."""
+    return f"I heard: {heard}. Is that right?"
+
+
 def _listed(words: tuple[str, ...]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])}, or {words[-1]}"
 
@@ -97,6 +103,7 @@ PHRASES: Mapping[str, Phrase] = {
     "waiting": "I'm waiting. Say carry on when you are.",
     "stopped": "Quiet now. If the mount is moving, any arrow key holds it. Say carry on to go on.",
     "still-here": "I'm here. Take your time.",
+    "did-you-say": did_you_say,
     "not-now": not_now,
     "nothing-to-go-back-to": "This is the beginning.",
     "go-on-there": go_on_there,

@@ -123,3 +123,22 @@ def test_good_night_is_confirmed() -> None:
     left = _hold(["good-night", "yes"])[-1]
     assert left.finished
     assert _phrases(left) == ["good-night"]
+
+
+def test_an_uncertain_answer_that_changes_something_is_asked_back() -> None:
+    """Below the threshold the answer is read back; yes lets it act, no asks the question again, anything sure goes its own way."""
+    doubtful = Heard("ready now", "ready", confidence=0.5)
+    asked, done = _hold(["yes", doubtful, "yes"])[-2:]
+    assert asked.sayings == (Ask("did-you-say", expects="yes_no", facts={"heard": "ready now"}),)
+    assert asked.question == asked.sayings[0]
+    assert _phrases(done) == ["again", "third"]
+    assert _phrases(_hold(["yes", doubtful, "no"])[-1]) == ["second"]
+    assert _phrases(_hold(["yes", doubtful, "ready"])[-1]) == ["again", "third"]
+
+
+def test_free_words_act_at_once_and_a_doubtful_yes_is_not_guessed() -> None:
+    """Repeating costs nothing, so it needs no certainty; a yes that may have been a no is asked for again in other words."""
+    assert _phrases(_hold(["yes", Heard("say that again", "say-again", confidence=0.4)])[-1]) == ["you-said-yes", "second"]
+    turn = _hold([Heard("yes", "yes", confidence=0.4)])[-1]
+    assert _phrases(turn) == ["not-understood"]
+    assert turn.question == Ask("first", expects="yes_no")
