@@ -57,7 +57,8 @@ def load_profile(path: str | None) -> Profile:
 
 def profile_from(document: Mapping[str, Any], where: str) -> Profile:
     """Turn a parsed profile into its value; ``where`` names the file in complaints."""
-    _only(document, {"site", "voice", "engine"}, where)
+    # The instrument and the horizon are the observer's to write down already; nothing here reads them yet.
+    _only(document, {"site", "instrument", "horizon", "voice", "engine"}, where)
     voice = _table(document, "voice", {"name", "words_per_minute"}, where)
     engine = document.get("engine", "auto")
     if not isinstance(engine, str):
