@@ -94,7 +94,9 @@ def _start_azimuth() -> Iterator[Guess]:
     """Yield tubes that faced some other way: mostly by less than a fist or two, at worst anywhere but backwards."""
     sizes = np.arange(-178.5, 180.0, 3.0)
     away = np.abs(sizes)
-    shares = _shares(np.where(away < 5.0, 0.15, 1.0) * (np.exp(-away / 20.0) + 0.04) * np.where(away > 150.0, 0.1, 1.0))
+    shares = _shares(
+        np.where(away < 5.0, 0.15, 1.0) * (np.exp(-away / 20.0) + 0.04) * np.interp(away, (120.0, 150.0, 180.0), (1.0, 0.1, 0.03))
+    )
     for size, share in zip(sizes, shares, strict=True):
         yield Guess("start_azimuth", float(share), -float(size), start_deg=(float(size), 0.0), slack_deg=(("start_azimuth", 3.0 * _CELL),))
 
@@ -103,7 +105,9 @@ def _start_altitude() -> Iterator[Guess]:
     """Yield tubes that were not level: more often raised than drooping."""
     sizes = np.arange(-45.0, 91.0, 2.0)
     away = np.abs(sizes)
-    shares = _shares(np.where(away < 3.5, 0.15, 1.0) * (np.exp(-away / 15.0) + 0.03) * np.where(sizes > 0, 0.6, 0.4))
+    # A tube near the zenith would swing over the top and look like one that faced backwards: nobody calls that level.
+    tail = 0.03 * np.interp(away, (45.0, 65.0), (1.0, 0.1))
+    shares = _shares(np.where(away < 3.5, 0.15, 1.0) * (np.exp(-away / 15.0) + tail) * np.where(sizes > 0, 0.6, 0.4))
     for size, share in zip(sizes, shares, strict=True):
         yield Guess(
             "start_altitude", float(share), -float(size), start_deg=(0.0, float(size)), slack_deg=(("start_altitude", 2.0 * _CELL),)
