@@ -1,0 +1,122 @@
+"""What the observer has and how they work: telescope, mount, compass, horizon.
+
+Every part may be unknown; nothing is demanded before starting. Values only,
+like ``events``: any room may import them, and they import none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Set
+from dataclasses import dataclass
+from typing import Literal
+
+FIST_DEG = 10.0
+"""A fist at arm's length, until a person's own is measured; it spans 6 to 13 degrees. Common practice, no published source."""
+
+FinderKind = Literal["dot", "optical"]
+"""``dot``: a lit mark seen with both eyes; ``optical``: a small telescope with a cross."""
+
+CompassKind = Literal["needle", "card", "true", "none"]
+"""``needle``: a free needle over a fixed dial; ``card``: a card, bezel or phone that reads the magnetic bearing faced; ``true``: already
+corrected to true north; ``none``: no compass at all."""
+
+StarChoice = Literal["names", "list", "unnamed", "one", "body"]
+"""How the mount settles on its stars: it ``names`` them, the person picks from its ``list``, any bright things ``unnamed``, ``one`` star
+only, or the Moon or a planet (``body``)."""
+
+PoseTime = Literal["before-power", "after-settings", "by-itself"]
+"""When the mount wants its starting pose: before it is switched on, after the settings are in, or it finds the pose by itself."""
+
+Limit = Literal["faint-stars", "kneeling", "reaching"]
+"""What the observer can't do: see faint stars, kneel, reach up."""
+
+
+@dataclass(frozen=True)
+class Eyepiece:
+    """One eyepiece."""
+
+    focal_length_mm: float
+    apparent_field_deg: float = 50.0
+    """Fifty is what most simple designs show: common practice, no published source."""
+
+
+@dataclass(frozen=True)
+class Instrument:
+    """The telescope and what goes with it."""
+
+    aperture_mm: float | None = None
+    focal_length_mm: float | None = None
+    eyepieces: tuple[Eyepiece, ...] = ()
+    has_diagonal: bool | None = None
+    finder: FinderKind | None = None
+    finder_offset_cm: float = 15.0
+    """From the axis of the finder to the axis of the main tube."""
+
+    @property
+    def lowest_power(self) -> Eyepiece | None:
+        """The eyepiece of the longest focal length."""
+        return max(self.eyepieces, key=lambda eyepiece: eyepiece.focal_length_mm, default=None)
+
+    def true_field_deg(self, eyepiece: Eyepiece) -> float | None:
+        """Return how much sky an eyepiece shows, in degrees; None where the focal length of the telescope isn't known."""
+        if self.focal_length_mm is None:
+            return None
+        return eyepiece.apparent_field_deg * eyepiece.focal_length_mm / self.focal_length_mm
+
+
+@dataclass(frozen=True)
+class Mount:
+    """How the mount wants to be set up."""
+
+    star_choice: StarChoice | None = None
+    pose_time: PoseTime | None = None
+    turns_by_hand: bool | None = None
+    """Whether it may be turned by hand with the clutches loose, without losing its place."""
+    confirm_key: str | None = None
+    """What is written on the key that confirms."""
+    hours: Literal[12, 24] = 24
+    """Which clock it wants the time on."""
+    date_order: Literal["day-month", "month-day", "year-month-day"] = "day-month"
+
+
+@dataclass(frozen=True)
+class Obstruction:
+    """Something on the horizon that hides the sky: from one azimuth clockwise to another, up to a height."""
+
+    from_azimuth_deg: float
+    to_azimuth_deg: float
+    altitude_deg: float
+    what: str = "trees"
+
+    def hides(self, azimuth_deg: float, altitude_deg: float) -> bool:
+        """Say whether a place in the sky is behind it."""
+        width_deg = (self.to_azimuth_deg - self.from_azimuth_deg) % 360.0
+        return altitude_deg < self.altitude_deg and (azimuth_deg - self.from_azimuth_deg) % 360.0 <= width_deg
+
+
+@dataclass(frozen=True)
+class Observer:
+    """The person."""
+
+    compass: CompassKind | None = None
+    fist_deg: float = FIST_DEG
+    sees_milky_way: bool | None = None
+    in_company: bool | None = None
+    """Whether other people are around, whose words must change nothing."""
+    limits: Set[Limit] = frozenset()
+    terse: bool = False
+    """Whether they know the procedure and want it in few words."""
+
+
+@dataclass(frozen=True)
+class Equipment:
+    """All of it."""
+
+    instrument: Instrument = Instrument()
+    mount: Mount = Mount()
+    observer: Observer = Observer()
+    horizon: tuple[Obstruction, ...] = ()
+
+    def hides(self, azimuth_deg: float, altitude_deg: float) -> bool:
+        """Say whether trees, roofs or hills hide a place in the sky."""
+        return any(obstruction.hides(azimuth_deg, altitude_deg) for obstruction in self.horizon)
