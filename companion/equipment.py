@@ -12,6 +12,7 @@ from typing import Literal
 
 FIST_DEG = 10.0
 """A fist at arm's length, until a person's own is measured; it spans 6 to 13 degrees. Common practice, no published source."""
+SMALLEST_FIST_DEG, LARGEST_FIST_DEG = 6.0, 13.0
 
 FinderKind = Literal["dot", "optical"]
 """``dot``: a lit mark seen with both eyes; ``optical``: a small telescope with a cross."""
@@ -81,7 +82,7 @@ class Mount:
 
 @dataclass(frozen=True)
 class Obstruction:
-    """Something on the horizon that hides the sky: from one azimuth clockwise to another, up to a height."""
+    """Something on the horizon that hides the sky: from one azimuth clockwise to another, up to a height; 0 to 360 is all round."""
 
     from_azimuth_deg: float
     to_azimuth_deg: float
@@ -90,7 +91,8 @@ class Obstruction:
 
     def hides(self, azimuth_deg: float, altitude_deg: float) -> bool:
         """Say whether a place in the sky is behind it."""
-        width_deg = (self.to_azimuth_deg - self.from_azimuth_deg) % 360.0
+        apart_deg = self.to_azimuth_deg - self.from_azimuth_deg
+        width_deg = 360.0 if abs(apart_deg) == 360.0 else apart_deg % 360.0
         return altitude_deg < self.altitude_deg and (azimuth_deg - self.from_azimuth_deg) % 360.0 <= width_deg
 
 
@@ -120,3 +122,7 @@ class Equipment:
     def hides(self, azimuth_deg: float, altitude_deg: float) -> bool:
         """Say whether trees, roofs or hills hide a place in the sky."""
         return any(obstruction.hides(azimuth_deg, altitude_deg) for obstruction in self.horizon)
+
+
+NOTHING_KNOWN = Equipment()
+"""Before anything was told."""

@@ -14,15 +14,16 @@ from typing import Any, Literal
 
 from companion.audio import Audio, join, read_wav, silence, write_wav
 from companion.dialogue import Conversation, Journal, Turn, recollect, remember
+from companion.equipment import NOTHING_KNOWN, Equipment
+from companion.equipment_tables import equipment_from
 from companion.errors import BadRequest
 from companion.events import Heard, Hearing
 from companion.hearing import Engine
 from companion.procedure import EVENING
 from companion.profile import site_from
-from companion.sky import Moment, Site
+from companion.sky import Site
 from companion.speaking import Voice
 from companion.vocabulary import Vocabulary
-from companion.wording import words_for
 
 DEFAULT_SCENARIO = "first_evening"
 LONGEST_UTTERANCE_SECONDS = 30.0
@@ -56,6 +57,7 @@ class Scenario:
     site: Site
     starts_at: datetime
     recordings: tuple[Recording, ...]
+    equipment: Equipment = NOTHING_KNOWN
 
 
 @dataclass(frozen=True)
@@ -111,13 +113,13 @@ class Rehearsal:
     def __iter__(self) -> Iterator[Exchange]:
         """Play the evening, one exchange after another."""
         with tempfile.TemporaryDirectory() as folder, Journal(Path(folder) / "evening.jsonl") as journal:
-            conversation = Conversation(EVENING, self.scenario.site, journal.append)
+            conversation = self._conversation = self._begin(journal)
             turn = conversation.begin(self.scenario.starts_at)
             yield self._speak(turn, self.scenario.starts_at, None, None)
             for recording in self.scenario.recordings:
                 if recording.after_crash:
                     # All that is left of the evening is what reached the journal.
-                    conversation = Conversation(EVENING, self.scenario.site, journal.append)
+                    conversation = self._conversation = self._begin(journal)
                     turn = conversation.resume(remember(recollect(journal.path).records), recording.at)
                     yield self._speak(turn, recording.at, None, None)
                 if turn.question is None:
@@ -128,10 +130,12 @@ class Rehearsal:
                 turn = conversation.hear(hearing, recording.at)
                 yield self._speak(turn, recording.at, recording, hearing)
 
+    def _begin(self, journal: Journal) -> Conversation:
+        return Conversation(EVENING, self.scenario.site, journal.append, self.scenario.equipment)
+
     def _speak(self, turn: Turn, time: datetime, recording: Recording | None, hearing: Hearing | None) -> Exchange:
         """Say a turn; the next question's phrases are prepared meanwhile, as they would be in the field."""
-        moment = Moment(self.scenario.site, time)
-        said = " ".join(words_for(saying, moment) for saying in turn.sayings)
+        said = " ".join(self._conversation.words(saying, time) for saying in turn.sayings)
         with ThreadPoolExecutor(1) as meanwhile:
             ready = meanwhile.submit(self.engine.prepare, self.vocabulary.active(turn.question.expects)) if turn.question else None
             if said:
@@ -206,6 +210,7 @@ def load_scenario(folder: Path) -> Scenario:
             site=site_from(document["site"], f"{file}: site"),
             starts_at=_time(document["starts_at"], file),
             recordings=tuple(_recording(turn, folder, file) for turn in document["turn"]),
+            equipment=equipment_from(document, str(file)),
         )
     except FileNotFoundError as error:
         raise BadRequest(f"{file}: there is no such scenario; check the folder") from error

@@ -9,15 +9,23 @@ from companion.dialogue.journal import Record
 from companion.dialogue.memory import EveningMemory, StageMemory, answer_record, decision_record, plain, stage_record
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.turn import Turn
+from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.events import Answer, Ask, Heard, Hearing, NotNow, NotUnderstood, Say, Silence
-from companion.procedure import Context, Stage
-from companion.sky import Site
+from companion.procedure import SKIPPED, Context, Result, Stage
+from companion.procedure.corrections import corrected
+from companion.sky import Moment, Site
+from companion.wording import words_for
 
 SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
 seconds, a wrong step with cold fingers costs minutes."""
-FREE = frozenset({"say-again", "carry-on", "help", "wait", "stop", "which-one", "which-way"})
-"""Commands that change nothing, and so are never asked back."""
+FREE = frozenset(
+    {"say-again", "carry-on", "help", "why", "wait", "stop", "which-one", "which-way", "how-high"}
+    | {"what-heard", "there", "lost", "what-time", "good-night"}
+)
+"""Commands that change nothing, or are confirmed anyway, and so are never asked back."""
+_SIMPLE = {"wait": "waiting", "there": "still-here", "what-time": "the-time"}
+"""Commands that always have the same reply."""
 _LEAVE = Ask("leave-now", expects="yes_no")
 
 
@@ -26,13 +34,24 @@ def forget(_: Record) -> None:
 
 
 class Conversation:
-    """Holds one evening. Every call says what was heard and when, and answers with a ``Turn``; there is no clock and no sound here."""
+    """Holds one evening. Every call says what was heard and when, and answers with a ``Turn``; there is no clock and no sound here.
 
-    def __init__(self, stages: Sequence[Stage], site: Site, record: Callable[[Record], None] = forget) -> None:
-        """Take the stages in order, the site they happen at, and what writes the journal: it is called before anything is acted upon."""
+    Times handed in are our own clock's. The observer may correct that clock and the place; ``moment`` gives what then holds.
+    """
+
+    def __init__(
+        self,
+        stages: Sequence[Stage],
+        site: Site,
+        record: Callable[[Record], None] = forget,
+        equipment: Equipment = NOTHING_KNOWN,
+    ) -> None:
+        """Take the stages in order, the site, what writes the journal (called before anything is acted upon), and the equipment."""
         self._stages = tuple(stages)
         self._site = site
         self._record = record
+        self._equipment = equipment
+        self._last_heard: str | None = None
         self._runs: list[StageRun] = []
         self._misses = 0
         self._silences = 0
@@ -40,6 +59,14 @@ class Conversation:
         self._leaving = False
         self._left = False
         self._doubted: Heard | None = None
+
+    def moment(self, time: datetime) -> Moment:
+        """Return where and when we are while our own clock reads ``time``, by all the observer has corrected so far."""
+        return corrected(Moment(self._site, time), (decision for run in self._runs for decision in run.decisions))
+
+    def words(self, saying: Say | Ask, time: datetime) -> str:
+        """Return the words of a saying, spoken when our own clock reads ``time``."""
+        return words_for(saying, self.moment(time), self._equipment.observer)
 
     def begin(self, time: datetime) -> Turn:
         """Open the evening."""
@@ -56,7 +83,9 @@ class Conversation:
                 break
             if kept.result is None:
                 return self._turn(self._resume_stage(stage, kept, time))
-            self._runs.append(StageRun(stage, self._context(kept.started), kept.answers, kept.result))
+            run = StageRun(stage, self._context(kept.started), kept.answers, kept.result)
+            run.decisions.extend(kept.notes)
+            self._runs.append(run)
         if len(self._runs) == len(self._stages):
             return self._turn(())
         return self._turn((Say("going-on"), *self._open_next_stage(time)))
@@ -68,6 +97,7 @@ class Conversation:
                 self._misses = self._silences = 0
                 self._helped = self._helped + 1 if hearing.command == "help" else 0
                 sayings = self._weighed(hearing, time)
+                self._last_heard = hearing.phrase
             case NotNow():
                 sayings = (Say("not-now", {"heard": hearing.phrase}), self._open_question())
             case NotUnderstood():
@@ -97,16 +127,11 @@ class Conversation:
 
     def _heard(self, heard: Heard, time: datetime) -> tuple[Say | Ask, ...]:
         """Answer a word that works anywhere here; any other word goes to the script."""
+        asked = self._answered_at_once(heard)
+        if asked is not None:
+            return asked
         sayings: tuple[Say | Ask, ...]
         match heard.command:
-            case "say-again" | "carry-on":
-                sayings = (_LEAVE,) if self._leaving else self._current.sayings
-            case "help":
-                sayings = self._help()
-            case "wait":
-                sayings = (Say("waiting"),)
-            case "stop":
-                sayings = (Say("stopped"),)
             case "good-night":
                 self._leaving = True
                 sayings = (_LEAVE,)
@@ -118,20 +143,47 @@ class Conversation:
                 if self._left:
                     self._record({"kind": "end"})
                 sayings = (Say("good-night"),) if self._left else self._current.sayings
+            case "leave-part":
+                sayings = (Say("part-left"), *self._close_stage(SKIPPED, time))
+            case "begin-part-again":
+                self._record({"kind": "anew"})
+                self._runs.pop()
+                sayings = self._open_next_stage(time)
             case command:
-                sayings = self._answer(Answer(command, time, heard.slots))
+                sayings = self._answer(Answer(command, self.moment(time).time, heard.slots), time)
         return sayings
 
-    def _answer(self, answer: Answer) -> tuple[Say | Ask, ...]:
+    def _answered_at_once(self, heard: Heard) -> tuple[Say | Ask, ...] | None:
+        """Answer what only asks, and changes nothing; None for all else."""
+        sayings: tuple[Say | Ask, ...] | None = None
+        match heard.command:
+            case "say-again" | "carry-on":
+                sayings = (_LEAVE,) if self._leaving else self._current.sayings
+            case "help":
+                sayings = self._help()
+            case "why":
+                sayings = (Say("help-with-step", {"question": self._open_question().phrase}),)
+            case "stop":
+                slewing = bool(self._open_question().facts.get("slewing"))
+                sayings = (Say("how-to-hold-the-mount" if slewing else "stopped"),)
+            case "what-heard":
+                sayings = (Say("last-heard", {"heard": self._last_heard}) if self._last_heard else Say("heard-nothing-yet"),)
+            case "lost":
+                sayings = (Say("where-we-are", {"stage": self._current.stage.name}), self._open_question())
+            case command if command in _SIMPLE:
+                sayings = (Say(_SIMPLE[command]),)
+        return sayings
+
+    def _answer(self, answer: Answer, time: datetime) -> tuple[Say | Ask, ...]:
         self._record(answer_record(answer))
         for decision in self._current.answer(answer):
             self._record(decision_record(decision))
-        if self._current.result is None:
-            return self._current.sayings
-        return self._current.sayings + self._close_stage(answer.time)
+        result = self._current.result
+        return self._current.sayings if result is None else self._current.sayings + self._close_stage(result, time)
 
-    def _close_stage(self, time: datetime) -> tuple[Say | Ask, ...]:
-        self._record({"kind": "result", "stage": self._current.stage.name, "result": plain(self._current.result)})
+    def _close_stage(self, result: Result, time: datetime) -> tuple[Say | Ask, ...]:
+        self._current.result = result
+        self._record({"kind": "result", "stage": self._current.stage.name, "result": plain(result)})
         return self._open_next_stage(time)
 
     def _open_next_stage(self, time: datetime) -> tuple[Say | Ask, ...]:
@@ -140,12 +192,13 @@ class Conversation:
             self._record({"kind": "end"})
             return ()
         stage = self._stages[len(self._runs)]
-        self._record(stage_record(stage.name, time))
-        self._runs.append(StageRun(stage, self._context(time)))
+        started = self.moment(time).time
+        self._record(stage_record(stage.name, started))
+        self._runs.append(StageRun(stage, self._context(started)))
         for decision in self._current.decisions:
             self._record(decision_record(decision))
-        sayings = self._current.sayings
-        return sayings if self._current.result is None else sayings + self._close_stage(time)
+        sayings, result = self._current.sayings, self._current.result
+        return sayings if result is None else sayings + self._close_stage(result, time)
 
     def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Say | Ask, ...]:
         """Replay the stage that was under way; at the first difference begin it anew."""
@@ -158,10 +211,11 @@ class Conversation:
         for decision in run.decisions[len(kept.decisions) :]:
             self._record(decision_record(decision))
         sayings = (Say("going-on"), *run.sayings)
-        return sayings if run.result is None else sayings + self._close_stage(time)
+        return sayings if run.result is None else sayings + self._close_stage(run.result, time)
 
     def _context(self, started: datetime) -> Context:
-        return Context(self._site, started, {run.stage.name: run.result for run in self._runs if run.result is not None})
+        results = {run.stage.name: run.result for run in self._runs if run.result is not None}
+        return Context(self.moment(started).site, started, results, self._equipment)
 
     def _go_back(self) -> tuple[Say | Ask, ...]:
         """Stand again at the question answered last, in this stage or the one before."""

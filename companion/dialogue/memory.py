@@ -26,6 +26,11 @@ class StageMemory:
     _decided_before: list[int] = field(default_factory=list)
     """How many decisions had been recorded when each answer came, so that taking it back forgets what followed from it."""
 
+    @property
+    def notes(self) -> list[Note]:
+        """What the script noted, in order."""
+        return [Note(record["what"], record["facts"]) for record in self.decisions if record["kind"] == "noted"]
+
     def answered(self, answer: Answer) -> None:
         """Add an answer."""
         self._decided_before.append(len(self.decisions))

@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
-from typing import Any
+from typing import Any, Literal, TypeAlias
 
 from companion import sky
+from companion.equipment import FIST_DEG
 from companion.events import Answer
 
 # By eye along the tube, in fists and fingers: 2 degrees and a fifth of the miss. Common practice, no published source.
 _BY_EYE_DEG, _BY_EYE_SHARE = 2.0, 0.2
 _JUST_OUTSIDE_DEG = 4.0  # a finder shows five to eight degrees across
+
+Message: TypeAlias = Literal["failed", "success", "none"]
+"""What the mount said of the alignment."""
 
 
 @dataclass(frozen=True)
@@ -39,14 +43,14 @@ class SpokenMiss:
         return asdict(self)
 
 
-def spoken_miss(star: str, answer: Answer, before: Sequence[SpokenMiss], *, synced: bool) -> SpokenMiss | None:
+def spoken_miss(star: str, answer: Answer, before: Sequence[SpokenMiss], *, synced: bool, fist_deg: float = FIST_DEG) -> SpokenMiss | None:
     """Return the miss an answer means; None where it says no direction ("just outside the finder" is an ordinary miss)."""
     right_deg: float | None
     up_deg: float | None
     match answer.command:
         case "miss":
-            right_deg = _signed(answer.slots.get("across"), "right")
-            up_deg = _signed(answer.slots.get("upright"), "up")
+            right_deg = _signed(answer.slots.get("across"), "right") * fist_deg / FIST_DEG
+            up_deg = _signed(answer.slots.get("upright"), "up") * fist_deg / FIST_DEG
         case "same" if before:
             right_deg, up_deg = before[-1].right_deg, before[-1].up_deg
         case "behind":
@@ -61,7 +65,7 @@ def spoken_miss(star: str, answer: Answer, before: Sequence[SpokenMiss], *, sync
     return SpokenMiss(star, answer.time.isoformat(), right_deg, up_deg, synced, sigma_deg)
 
 
-def as_request(site: sky.Site, started: datetime, misses: Sequence[SpokenMiss], *, failed: bool) -> sky.DiagnoseRequest:
+def as_request(site: sky.Site, started: datetime, misses: Sequence[SpokenMiss], message: Message) -> sky.DiagnoseRequest:
     """Return what the sky's diagnosis works on."""
     return sky.DiagnoseRequest(
         site=site,
@@ -70,7 +74,7 @@ def as_request(site: sky.Site, started: datetime, misses: Sequence[SpokenMiss], 
             sky.Miss(sky.find(miss.star), datetime.fromisoformat(miss.time), miss.right_deg, miss.up_deg, miss.synced, miss.sigma_deg)
             for miss in misses
         ),
-        message="failed" if failed else "none",
+        message=message,
     )
 
 

@@ -7,13 +7,20 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, TypeAlias
 
+from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.events import Answer, Ask, Note, Say
-from companion.sky import Moment, Site
+from companion.sky import Moment, Sight, Site
 
 Result: TypeAlias = Mapping[str, Any]
 """What a stage found out, as plain values that a journal can hold."""
 
 Script: TypeAlias = Generator[Say | Ask | Note, Answer, Result]
+
+Steps: TypeAlias = Generator[Say | Ask | Note, Answer, Answer]
+"""A piece of a script that ends with the answer it could not deal with itself."""
+
+SKIPPED: Result = {"skipped": True}
+"""The result of a stage that was left out."""
 
 
 @dataclass(frozen=True)
@@ -25,6 +32,12 @@ class Context:
     """When the stage began; aware."""
     results: Mapping[str, Result]
     """What the finished stages found out, by stage name."""
+    equipment: Equipment = NOTHING_KNOWN
+    """What the observer has, so far as it is known."""
+
+    def hides(self, sight: Sight) -> bool:
+        """Say whether trees, roofs or hills hide a sight."""
+        return self.equipment.hides(sight.azimuth_deg, sight.altitude_deg)
 
     def moment(self, time: datetime) -> Moment:
         """Return the site at a time, for the sky's functions."""

@@ -1,18 +1,63 @@
-"""Bring the mount into its starting pose: base level, facing true north, tube level, power on."""
+"""Bring the mount into its starting pose: base level, facing true north, tube level; before power or after the settings, as it wants it."""
 
 from __future__ import annotations
 
-from companion.events import Ask, Say
+from collections.abc import Generator
+from datetime import datetime
+
+from companion import sky
+from companion.equipment import PoseTime
+from companion.events import Answer, Ask, Note, Say
 from companion.procedure.script import Context, Script
+from companion.procedure.spoken_figures import figure_of
+from companion.procedure.your_equipment import ask_compass, ask_pose_time
+
+USUAL_POSE_TIME: PoseTime = "before-power"
 
 
-def take_starting_pose(context: Context) -> Script:
-    """Level the base, face true north, level the tube, switch on."""
-    yield Say("mind-the-weight")
-    yield Ask("level-the-base", expects="level")
-    while (yield Ask("face-true-north", expects="north")).command == "which-way":
-        yield Say("where-north-is")
-    yield Ask("level-the-tube", expects="tube")
-    while (yield Ask("switch-on", expects="power")).command == "dead":
-        yield Say("no-power")
+def before_power(context: Context) -> Script:
+    """Learn when the mount wants its pose; take it now where that is before it is switched on."""
+    wanted = context.equipment.mount.pose_time or (yield from ask_pose_time()) or USUAL_POSE_TIME
+    if wanted == "before-power":
+        yield from take_pose(context, context.started)
+    return {"pose_time": wanted}
+
+
+def after_settings(context: Context) -> Script:
+    """Take the pose now where the mount wants it so, or let it find its own."""
+    wanted = context.results.get("starting-pose", {}).get("pose_time", USUAL_POSE_TIME)
+    if wanted == "after-settings":
+        yield from take_pose(context, context.started)
+    elif wanted == "by-itself":
+        yield Ask("let-it-find-its-pose", expects="ready")
     return {}
+
+
+def take_pose(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
+    """Level the base, face true north, level the tube."""
+    answer = yield Ask("level-the-base", expects="level")
+    yield from _face_north(context, max(time, answer.time))
+    yield Ask("level-the-tube", expects="tube")
+
+
+def _face_north(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
+    """Turn the mount to true north by what the person has; each "which way is north" offers another way."""
+    compass = context.equipment.observer.compass or (yield from ask_compass())
+    ways = ["north-by-landmark"] if compass == "none" else ["face-true-north", "north-by-landmark"]
+    moment = context.moment(time)
+    if sky.pole_star(moment).way is not None:
+        ways.insert(-1, "north-by-the-pole")
+    if sky.shadow_direction(moment) is not None:
+        ways.insert(-1, "north-by-the-shadow")
+    turn = 0
+    while True:
+        answer = yield Ask(ways[turn % len(ways)], expects="north", facts={"compass": compass or "unknown"})
+        match answer.command:
+            case "which-way":
+                turn += 1
+            case "reads":
+                read = yield Ask("what-does-it-read", expects="bearing")
+                if read.command == "bearing":
+                    yield Say("turn-by-compass", {"compass": compass or "unknown", "reads_deg": int(figure_of(read.slots) or 0) % 360})
+            case _:
+                return

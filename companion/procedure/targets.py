@@ -1,10 +1,11 @@
-"""Visit three of tonight's targets."""
+"""Visit three of tonight's targets; whatever knocks the mount out of its knowledge meanwhile is mended here."""
 
 from __future__ import annotations
 
 from companion import sky
-from companion.events import Ask, Say
+from companion.events import Answer, Ask, Say
 from companion.procedure.script import Context, Script
+from companion.procedure.was_fine import TOLD, bring_it_back
 
 TARGET_COUNT = 3
 
@@ -19,9 +20,14 @@ def visit_targets(context: Context) -> Script:
     for number, ranked in enumerate(chosen):
         name = ranked.sight.body.name
         yield Say("first-target" if number == 0 else "next-target")
-        answer = yield Ask("introduce-target", expects="target", facts={"target": name, "kind": ranked.sight.body.kind})
-        while answer.command == "which-one":
-            answer = yield Ask("find-target", expects="target", facts={"target": name})
+        facts = {"target": name, "kind": ranked.sight.body.kind}
+        answer: Answer = yield Ask("introduce-target", expects="target", facts=facts)
+        while answer.command in ("which-one", *TOLD):
+            if answer.command == "which-one":
+                answer = yield Ask("find-target", expects="target", facts={"target": name})
+            else:
+                yield from bring_it_back(context, answer)
+                answer = yield Ask("introduce-target", expects="target", facts=facts)
         if answer.command == "next":
             visited.append(name)
     return {"visited": visited}

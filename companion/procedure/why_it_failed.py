@@ -7,7 +7,8 @@ from datetime import datetime
 
 from companion import sky
 from companion.events import Answer, Ask, Note, Say
-from companion.procedure.misses import SpokenMiss, as_request
+from companion.procedure.misses import Message, SpokenMiss, as_request
+from companion.procedure.our_clock import agree_on_the_clock
 from companion.procedure.script import Context
 
 FAIRLY_SURE = 0.8
@@ -17,10 +18,10 @@ _OURS_TOO = ("hour", "date_day", "date_month", "longitude", "latitude", "site")
 
 
 def find_the_mistake(
-    context: Context, time: datetime, misses: Sequence[SpokenMiss], *, failed: bool, clue: sky.Clue | None = None
+    context: Context, time: datetime, misses: Sequence[SpokenMiss], message: Message, clue: sky.Clue | None = None
 ) -> Generator[Say | Ask | Note, Answer, Answer | None]:
     """Ask, conclude, and wait until it is mended; return that last answer, or None where nothing is wrong but an ordinary miss."""
-    diagnosis = sky.diagnose(as_request(context.site, time, misses, failed=failed))
+    diagnosis = sky.diagnose(as_request(context.site, time, misses, message))
     if clue is not None:
         diagnosis = sky.weigh_clue(diagnosis, clue)
     disagreed = False
@@ -45,4 +46,6 @@ def find_the_mistake(
         yield Say("one-of-two-causes", {**facts, "other": second.cause})
     if not disagreed and likeliest.cause in _OURS_TOO and diagnosis.asked:
         yield Say("perhaps-our-own-clock")
+        if (yield from agree_on_the_clock(context)):
+            return (yield Ask("key-our-time-again", expects="ready", facts={"hours": context.equipment.mount.hours}))
     return (yield Ask("mend-it", expects="ready", facts=facts))

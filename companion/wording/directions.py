@@ -6,9 +6,8 @@ measure: a fist at arm's length spans about ten degrees.
 
 from __future__ import annotations
 
+from companion.equipment import FIST_DEG
 from companion.wording.numerals import cardinal, count_of
-
-FIST_DEG = 10.0
 
 _POINTS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 # Height words: the highest altitude, in degrees, that each still fits. "Half way up" is where people put 45 degrees.
@@ -47,9 +46,9 @@ def place_in_sky(altitude_deg: float, azimuth_deg: float) -> str:
     return f"{words}, in the {point}" if altitude_deg < 0 else f"{words} in the {point}"
 
 
-def fists(angle_deg: float) -> str:
+def fists(angle_deg: float, fist_deg: float = FIST_DEG) -> str:
     """Return an angle in fists at arm's length, to the half: "two and a half fists". Below half a fist, in fingers."""
-    halves = round(angle_deg / FIST_DEG * 2)
+    halves = round(angle_deg / fist_deg * 2)
     whole, half = divmod(halves, 2)
     if halves == 0:
         return "two fingers"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import datetime, timedelta
 
 from companion import sky
@@ -10,7 +9,7 @@ from companion.sky import Moment, Night
 from companion.wording import clock
 from companion.wording.directions import sentence
 from companion.wording.numerals import decimal
-from companion.wording.phrase import Phrase
+from companion.wording.phrase import Chapter
 
 # The Sun below this altitude leaves bright stars visible: common practice, no published source.
 FIRST_STARS_SUN_DEG = -6.0
@@ -75,20 +74,43 @@ def good_evening(moment: Moment) -> str:
     """Greet, and say at once what the voice cannot do."""
     return (
         f"{sentence(clock.greeting(sky.local_time(moment)))} I talk you through the set-up. "
-        "I cannot move the mount or hold it: for that, press any arrow key."
+        "I can't hold the mount: when it must not turn, press any arrow key, or pull the power."
     )
 
 
-PHRASES: Mapping[str, Phrase] = {
-    "good-evening": good_evening,
-    "is-the-clock-right": is_the_clock_right,
-    "mend-the-clock": "Then put the clock and the zone of this device right. Say ready, and I read it again.",
-    "is-the-place-right": is_the_place_right,
-    "mend-the-place": "Then my directions would be wrong. Say good night, and start me with the right latitude and longitude.",
-    "how-dark-it-is": how_dark_it_is,
-    "shall-we-start": "Say ready when you want to begin.",
-    "good-night": (
-        "Park the tube level and switch off. Cap the tube and the finder before you carry anything. "
-        "It is heavy in the dark: clear your path first, and lift with your legs. Good night."
-    ),
-}
+CHECK_IN = Chapter(
+    phrases={
+        "good-evening": good_evening,
+        "with-people-around": "There are people around, so I listen only while you hold the key.",
+        "is-the-clock-right": is_the_clock_right,
+        "what-is-wrong-with-it": "What is wrong: the hour, the date, or the zone?",
+        "tell-me-the-time": "What time is it?",
+        "tell-me-the-date": "What day is it? Say it like: the fifth of November.",
+        "tell-me-the-year": "And the year?",
+        "no-such-day": "There is no such day.",
+        "the-zone-follows-the-place": "I take the zone from the place.",
+        "is-the-place-right": is_the_place_right,
+        "how-dark-it-is": how_dark_it_is,
+        "shall-we-start": "Say ready when you want to begin.",
+    },
+    terse={
+        "good-evening": "Remember: I can't hold the mount. Any arrow key, or pull the power.",
+        "shall-we-start": "Ready?",
+    },
+    sayable={
+        "clock_check": ("that's right", "wrong hour", "wrong date", "wrong zone"),
+        "clock_time": ("twenty past nine", "nineteen forty two", "nine o'clock"),
+        "calendar_date": ("the fifteenth of October",),
+        "year": ("twenty twenty six",),
+        "coordinate": ("forty six degrees eighteen minutes north",),
+    },
+    step_help={
+        "is-the-clock-right": "Every direction hangs on the time. Compare it with a watch you trust, then say yes or no.",
+        "what-is-wrong-with-it": "Say: wrong hour, wrong date, or wrong zone. I ask for the right one.",
+        "tell-me-the-time": "Read it off a watch you trust. One hour wrong puts every star more than a fist out of place.",
+        "tell-me-the-date": "Day and month. A day wrong is a finger's breadth in the sky, a month wrong is three fists.",
+        "tell-me-the-year": "My clock has lost its battery, so I don't know the year.",
+        "is-the-place-right": "A hundred kilometres are about one degree of sky. Say yes if it is near enough.",
+        "shall-we-start": "Next we go through the tripod, then the finder, then the starting pose.",
+    },
+)

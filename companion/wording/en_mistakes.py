@@ -2,29 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from companion import sky
-from companion.sky import Moment
 from companion.wording import clock
 from companion.wording.causes import cause_in_words, remedy_in_words
 from companion.wording.directions import degrees, sentence
+from companion.wording.en_settings import key_the_time
 from companion.wording.names import spoken_name
 from companion.wording.numerals import cardinal, count_of, digits
-from companion.wording.phrase import Phrase
+from companion.wording.phrase import Chapter, Scene
 
 
-def which_way_and_how_far(moment: Moment, *, star: str) -> str:
+def which_way_and_how_far(scene: Scene, *, star: str) -> str:
     """Ask for the miss in hand measures."""
     return f"Which way from where the tube points is {spoken_name(star)}, and how far? In fists and fingers at arm's length."
 
 
-def where_was_the_last_star(moment: Moment, *, star: str) -> str:
+def where_was_the_last_star(scene: Scene, *, star: str) -> str:
     """Ask for the last star's miss afterwards."""
     return f"When the mount stopped for {spoken_name(star)}, where did the star lie? Which way from the tube, and how far?"
 
 
-def miss_heard(moment: Moment, *, right_deg: float | None, up_deg: float | None) -> str:
+def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None) -> str:
     """Say the miss back in degrees, so that a wrong one is noticed."""
     if right_deg is None or up_deg is None:
         return "Not to be seen at all."
@@ -38,9 +36,9 @@ def miss_heard(moment: Moment, *, right_deg: float | None, up_deg: float | None)
     return sentence(", ".join(parts)) if parts else "Hardly off."
 
 
-def read_it_back(moment: Moment, *, reading: str, star: str) -> str:
+def read_it_back(scene: Scene, *, reading: str, star: str) -> str:
     """Ask whether the hand control shows what it should."""
-    settings, local = sky.mount_settings(moment), sky.local_time(moment)
+    settings, local = sky.mount_settings(scene), sky.local_time(scene)
     match reading:
         case "date":
             day = f"{digits(local.day, 2)}, month {digits(local.month, 2)}, year {digits(local.year, 4)}"
@@ -62,47 +60,61 @@ def read_it_back(moment: Moment, *, reading: str, star: str) -> str:
     return f"Are you sure that the star was {spoken_name(star)}, and not a neighbour?"
 
 
-def that_is_wrong(moment: Moment, *, reading: str, star: str) -> str:
+def that_is_wrong(scene: Scene, *, reading: str, star: str) -> str:
     """Say what the hand control should show instead."""
     if reading == "star_name":
         return f"Then look again for {spoken_name(star)}."
     if reading == "daylight_saving":
-        return f"It should be {'on' if sky.mount_settings(moment).daylight_saving else 'off'} tonight."
+        return f"It should be {'on' if sky.mount_settings(scene).daylight_saving else 'off'} tonight."
     return "Then that must be put right."
 
 
-def fairly_sure_of_the_cause(moment: Moment, *, cause: str) -> str:
+def fairly_sure_of_the_cause(scene: Scene, *, cause: str) -> str:
     """Name a cause we are fairly sure of."""
     return f"I'm fairly sure: {cause_in_words(cause)}."
 
 
-def one_of_two_causes(moment: Moment, *, cause: str, other: str) -> str:
+def one_of_two_causes(scene: Scene, *, cause: str, other: str) -> str:
     """Name two causes, honestly."""
     return f"I can't tell for certain. Most likely {cause_in_words(cause)}. It could also be that {cause_in_words(other)}."
 
 
-def mend_it(moment: Moment, *, cause: str) -> str:
+def mend_it(scene: Scene, *, cause: str) -> str:
     """Say the least that must be done again, and wait for it."""
     return f"{remedy_in_words(cause)} The finder is still good. Say ready."
 
 
-def that_star_is_down(moment: Moment, *, star: str) -> str:
+def that_star_is_down(scene: Scene, *, star: str) -> str:
     """Say that the mount offers a star below the horizon."""
     return f"{spoken_name(star)} is below the horizon now. A mount that is told right would not offer it."
 
 
-PHRASES: Mapping[str, Phrase] = {
-    "which-way-and-how-far": which_way_and_how_far,
-    "where-was-the-last-star": where_was_the_last_star,
-    "steer-it-there": "That is no more than a sloppy start. Steer it there with the arrow keys. Is it in the finder?",
-    "which-star-does-it-name": "Which star does it name?",
-    "that-star-is-down": that_star_is_down,
-    "miss-heard": miss_heard,
-    "read-it-back": read_it_back,
-    "an-ordinary-miss": "That can happen with nothing wrong. Steer it there with the arrow keys.",
-    "that-is-wrong": that_is_wrong,
-    "fairly-sure-of-the-cause": fairly_sure_of_the_cause,
-    "one-of-two-causes": one_of_two_causes,
-    "perhaps-our-own-clock": "If all that is right in the hand control, my own clock or place may be wrong. Compare them with your watch.",
-    "mend-it": mend_it,
-}
+def key_our_time_again(scene: Scene, *, hours: int) -> str:
+    """Say the corrected time once more, for the hand control has the wrong one from us."""
+    return f"Then the hand control has the wrong time from me. Key it again. {key_the_time(scene, hours=hours)} Begin from level and north."
+
+
+MISTAKES = Chapter(
+    phrases={
+        "which-way-and-how-far": which_way_and_how_far,
+        "where-was-the-last-star": where_was_the_last_star,
+        "that-star-is-down": that_star_is_down,
+        "miss-heard": miss_heard,
+        "read-it-back": read_it_back,
+        "an-ordinary-miss": "That can happen with nothing wrong. Steer it there with the arrow keys.",
+        "that-is-wrong": that_is_wrong,
+        "fairly-sure-of-the-cause": fairly_sure_of_the_cause,
+        "one-of-two-causes": one_of_two_causes,
+        "perhaps-our-own-clock": "If all that is right in the hand control, my own clock may be wrong. Compare it with your watch.",
+        "key-our-time-again": key_our_time_again,
+        "mend-it": mend_it,
+    },
+    sayable={"miss": ("a fist left and two fingers up", "nowhere near", "it's behind me", "same as last time")},
+    step_help={
+        "which-way-and-how-far": "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
+        "where-was-the-last-star": "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
+        "read-it-back": "Call up that setting in the hand control. Yes if it shows what I say, no if not.",
+        "key-our-time-again": "It had my time, and mine was wrong. Only time and date need keying again.",
+        "mend-it": "Only that needs doing again. Say ready when it is done.",
+    },
+)

@@ -1,55 +1,145 @@
-"""English for the starting pose: level, true north, tube level, power."""
+"""English for the starting pose and the power: level, true north, tube level, switch on."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from companion import sky
-from companion.sky import Moment
-from companion.wording.directions import degrees, fists
+from companion.equipment import CompassKind
+from companion.wording.directions import compass_point, degrees, fists
 from companion.wording.numerals import digits
-from companion.wording.phrase import Phrase
+from companion.wording.phrase import Chapter, Scene
+
+_TOLERANCE_DEG = 5
+"""A compass is hardly better, and the first star takes care of it: common practice, no published source."""
 
 
-def compass_heading(declination_deg: float) -> int:
-    """Return what a card or phone compass set to magnetic north reads, in whole degrees 0..359, when it faces true north."""
-    return round(-declination_deg) % 360
+def compass_heading(declination_deg: float, compass: CompassKind | str = "card") -> int:
+    """Return what a compass shows when it faces true north, in whole degrees 0..359.
+
+    A card, a bezel or a phone reads the magnetic bearing faced: minus the declination. The tip of a free needle lies over the
+    declination itself on a dial whose zero faces true north. One that shows true north reads zero.
+    """
+    reading_deg = {"needle": declination_deg, "true": 0.0}.get(compass, -declination_deg)
+    return round(reading_deg) % 360
 
 
-def face_true_north(moment: Moment) -> str:
+def face_true_north(scene: Scene, *, compass: str = "unknown") -> str:
     """Turn the declination into what to do with the compass at hand."""
-    declination_deg = sky.declination(moment).declination_deg
+    declination_deg = sky.declination(scene).declination_deg
     if declination_deg is None:
-        return "Now true north. I don't know how far off the compass is on that date: use the pole star, or a landmark."
+        return "Now true north. I don't know how far off a compass is on that date. Ask for another way."
+    shown = digits(compass_heading(declination_deg, compass), 3)
+    if compass == "true":
+        return f"Now true north. Turn the mount until your compass shows {shown}. Metres away from tripod, motors and cars."
     if round(declination_deg) == 0:
-        return "Now true north. Here the compass needs no correction: turn until it reads zero zero zero. Hold it metres away from metal."
+        return f"Now true north. Here a compass needs no correction: turn until it shows {shown}. Metres away from tripod and cars."
     side = "right" if declination_deg > 0 else "left"
-    return (
-        f"Now true north. Here a compass needle points {degrees(abs(declination_deg))} to the {side} of it. "
-        f"Turn until a card or phone compass reads {digits(compass_heading(declination_deg), 3)}. "
-        "Hold it metres away from metal."
-    )
+    beginning = f"Now true north. Here a needle points {degrees(abs(declination_deg))} to the {side} of it. "
+    if compass == "needle":
+        how = f"Face the dial's north along the tube, and turn the mount until the needle lies over {shown}. "
+    else:
+        how = f"Turn the mount until a card or phone compass reads {shown}. "
+    return f"{beginning}{how}Metres away from tripod, motors and cars. A few degrees either way is fine."
 
 
-def where_north_is(moment: Moment) -> str:
-    """Describe another way to north than the compass: the pole star where there is one."""
-    pole_star = sky.sight(sky.find("Polaris"), moment)
-    if pole_star.altitude_deg < 15:
-        return "Stand well away from metal and read the compass twice. The pole star is too low to help here."
-    return (
-        f"If you see the pole star, it stands due north, {fists(pole_star.altitude_deg)} up. "
-        "Drop straight down from it to the ground: that is north."
-    )
+def face_true_north_tersely(scene: Scene, *, compass: str = "unknown") -> str:
+    """Say only what the compass must show."""
+    declination_deg = sky.declination(scene).declination_deg
+    if declination_deg is None:
+        return "True north, without the compass. Ask for another way."
+    return f"True north: compass at {digits(compass_heading(declination_deg, compass), 3)}."
 
 
-PHRASES: Mapping[str, Phrase] = {
-    "mind-the-weight": (
-        "First, firm ground, and legs locked. The mount is heavy: lift with your legs, and mind legs and cables in the dark."
-    ),
-    "level-the-base": "Keep one hand on the tube before you loosen any clamp. Level the base, then say: it's level.",
-    "face-true-north": face_true_north,
-    "where-north-is": where_north_is,
-    "level-the-tube": "Bring the tube level, by the spirit level along it. Say when the tube is level.",
-    "switch-on": "Now switch on. Keep fingers and cables clear of the fork: it may move. Say when it's on.",
-    "no-power": "Check the plug at both ends, then the switch, then the battery. If a fuse blows twice, leave it for daylight.",
+def turn_by_compass(scene: Scene, *, compass: str, reads_deg: int) -> str:
+    """Say how far to turn from what the compass reads now."""
+    declination_deg = sky.declination(scene).declination_deg
+    if declination_deg is None:
+        return "I don't know how far off a compass is on that date."
+    off_deg = (reads_deg - compass_heading(declination_deg, compass) + 180) % 360 - 180
+    if compass == "needle":
+        off_deg = -off_deg
+    if abs(off_deg) <= _TOLERANCE_DEG:
+        return "That's near enough."
+    return f"Turn the mount {degrees(abs(off_deg))} to the {'left' if off_deg > 0 else 'right'}."
+
+
+_SOUTHERN_WAYS = {
+    "cross": "Carry the long arm of the Cross on four and a half times its length, past Acrux",
+    "between": "Take the point half way between Hadar and Achernar",
 }
+
+
+def north_by_the_pole(scene: Scene, **_: object) -> str:
+    """Describe the way to north by the pole star, or the southern way by the Cross."""
+    mark = sky.pole_star(scene)
+    if mark.way == "pole-star":
+        return (
+            f"The pole star stands due north, {fists(mark.altitude_deg, scene.fist_deg)} up. "
+            "Drop straight down from it to the ground: that is north. Face the tube there."
+        )
+    if mark.way is None:
+        return "The stars that show the pole are hidden now. Ask for another way."
+    return (
+        f"{_SOUTHERN_WAYS[mark.way]}, then drop straight down: that is south. "
+        "North lies exactly behind you when you face it. Face the tube there."
+    )
+
+
+def north_by_the_shadow(scene: Scene, **_: object) -> str:
+    """Describe the way to north by the shadow of an upright stick, at this minute."""
+    shadow_deg = sky.shadow_direction(scene)
+    if shadow_deg is None:
+        return "The Sun stands wrong for a shadow now. Ask for another way."
+    off_deg = (shadow_deg + 180) % 360 - 180
+    if abs(off_deg) < 1:
+        return "The shadow of an upright stick points due north this minute. Face the tube along it."
+    side = "left" if off_deg > 0 else "right"
+    return f"This minute the shadow of an upright stick points {_bearing(shadow_deg)}. North lies {degrees(abs(off_deg))} to its {side}."
+
+
+def _bearing(azimuth_deg: float) -> str:
+    return f"to {digits(round(azimuth_deg) % 360, 3)}, {compass_point(azimuth_deg)}"
+
+
+POSE = Chapter(
+    phrases={
+        "level-the-base": "Now the starting pose. Level the base by its bubble. Say when it's level.",
+        "face-true-north": face_true_north,
+        "turn-by-compass": turn_by_compass,
+        "what-does-it-read": "What does it read?",
+        "north-by-the-pole": north_by_the_pole,
+        "north-by-the-shadow": north_by_the_shadow,
+        "north-by-landmark": (
+            "Take a landmark that lies due north on the map, a hill or a mast, and face the tube there. Say facing north."
+        ),
+        "level-the-tube": "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
+        "let-it-find-its-pose": "This mount finds its own pose: start that, and stand clear of the tube. Say ready when it rests.",
+        "switch-on": "Now switch on. Keep fingers out of the fork: it may move. Plugs up off the wet grass. Say when it's on.",
+        "no-power": "Check the plug at both ends, then the switch, then the battery. If a fuse blows twice, leave it for daylight.",
+        "it-restarted": "That is a tired battery or a loose plug. Mend that first: it has forgotten what you keyed.",
+    },
+    terse={
+        "level-the-base": "Level the base.",
+        "face-true-north": face_true_north_tersely,
+        "level-the-tube": "Level the tube.",
+        "switch-on": "Switch on.",
+        "what-does-it-read": "It reads?",
+    },
+    sayable={
+        "level": ("it's level", "ready"),
+        "north": ("facing north", "another way", "let me read it to you"),
+        "bearing": ("three five zero", "it reads three five six"),
+        "tube": ("the tube is level", "ready"),
+        "power": ("it's on", "it won't turn on", "it restarted"),
+    },
+    step_help={
+        "level-the-base": "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
+        "face-true-north": "North means the pole of the sky, not the magnetic one. Ask for another way if you don't trust the compass.",
+        "north-by-the-pole": "The sky turns about that point, so nothing shows north better.",
+        "north-by-the-shadow": "Look at the shadow only, never at the Sun.",
+        "north-by-landmark": "A map on paper shows north at its top. Draw the line from here before it gets dark.",
+        "what-does-it-read": "Read me the figures one by one: three five zero.",
+        "level-the-tube": "Lay the spirit level along the tube, or use the mark on the altitude scale.",
+        "let-it-find-its-pose": "Its manual names the menu. It turns and tilts by itself for a minute or two.",
+        "switch-on": "Plug in, press the switch, and wait for the hand control to light up.",
+    },
+)

@@ -1,24 +1,25 @@
-"""Turns a ``Say`` or an ``Ask`` into the sentence that is spoken, for the moment it is spoken at."""
+"""Turns a ``Say`` or an ``Ask`` into the sentence that is spoken, for the moment it is spoken at and the person it is spoken to."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
+from companion.equipment import Observer
 from companion.events import Ask, Say
 from companion.sky import Moment
 from companion.wording import en
-from companion.wording.phrase import Phrase
+from companion.wording.phrase import Chapter, Scene
 
-_BOOKS: Mapping[str, Mapping[str, Phrase]] = {"en": en.PHRASES}
-
-
-def words_for(saying: Say | Ask, moment: Moment, language: str = "en") -> str:
-    """Return the words of a saying. Directions are worked out here, for ``moment``, so a repeated sentence points where the star is now."""
-    return phrase(saying.phrase, moment, saying.facts, language)
+_BOOKS: Mapping[str, Chapter] = {"en": en.BOOK}
+_ANYBODY = Observer()
 
 
-def phrase(key: str, moment: Moment, facts: Mapping[str, Any], language: str = "en") -> str:
-    """Return the words of one entry of the book. KeyError is a mistake in a script; a test walks every script to find them."""
-    entry = _BOOKS[language][key]
-    return entry if isinstance(entry, str) else entry(moment, **facts)
+def words_for(saying: Say | Ask, moment: Moment, observer: Observer = _ANYBODY, language: str = "en") -> str:
+    """Return the words of a saying. Directions are worked out here, for ``moment``, so a repeated sentence points where the star is now.
+
+    KeyError is a mistake in a script; a test walks every script to find them.
+    """
+    book = _BOOKS[language]
+    short = book.terse.get(saying.phrase) if observer.terse else None
+    entry = book.phrases[saying.phrase] if short is None else short
+    return entry if isinstance(entry, str) else entry(Scene(moment.site, moment.time, observer.fist_deg), **saying.facts)

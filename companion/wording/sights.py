@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from companion import sky
+from companion.equipment import FIST_DEG
 from companion.sky import Moment, Sight
 from companion.wording.directions import brightness, compass_point, degrees, fists, place_in_sky, sentence
 from companion.wording.names import spoken_name
@@ -12,7 +13,7 @@ from companion.wording.names import spoken_name
 SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
 
 
-def describe(sight: Sight) -> str:
+def describe(sight: Sight, fist_deg: float = FIST_DEG) -> str:
     """Say where a body is and how bright it looks: words first, then the height in fists."""
     body = sight.body
     if body.kind == "sun":
@@ -24,7 +25,7 @@ def describe(sight: Sight) -> str:
         "" if sight.magnitude is None or body.kind == "moon" else f", {brightness(sight.magnitude + sky.dimming_mag(sight.altitude_deg))}"
     )
     place = sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}{look}")
-    return f"{name} {place} {sentence(f'{fists(sight.altitude_deg)} up, {degrees(sight.altitude_deg)}')}"
+    return f"{name} {place} {sentence(f'{fists(sight.altitude_deg, fist_deg)} up, {degrees(sight.altitude_deg)}')}"
 
 
 def describe_with_caution(sight: Sight, moment: Moment) -> str:
@@ -42,7 +43,7 @@ def describe_rivals(star: Sight, moment: Moment) -> str:
     """Warn of the nearest thing that could be mistaken for a star, or say that there is none."""
     rivals = sky.rivals(star.body, moment)
     if not rivals:
-        return "Nothing as bright stands within a fist of it."
+        return "Nothing as bright stands near it."
     rival, separation_deg = rivals[0]
     return f"Don't take {spoken_name(rival.body.name)} for it, {fists(separation_deg)} {side_of(rival, star)}."
 

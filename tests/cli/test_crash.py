@@ -13,30 +13,15 @@ import pytest
 from companion.dialogue import recollect, remember
 
 ANSWERS = [
-    "yes",
-    "that's right",
-    "ready",
-    "it's level",
-    "which way is north",
-    "facing north",
-    "the tube is level",
+    *("yes", "that's right", "ready"),
+    *("ready", "that's done", "ready"),
+    "no",
+    *("before switching on", "it's level", "my phone", "another way", "facing north", "the tube is level"),
     "it's on",
-    "that's in",
-    "next line",
-    "go back",
-    "next line",
-    "next line",
-    "next line",
-    "next line",
-    "that's in",
-    "it's in the finder",
-    "dead centre",
-    "it's in the finder",
-    "centred",
-    "it says success",
-    "next target",
-    "found it",
-    "next target",
+    *("that's in", "it wants the zone", "go back", "next line", "everything's in"),
+    *("from its list", "it's in the finder", "dead centre", "it's in the finder", "centred", "it says success"),
+    "in the eyepiece",
+    *("next target", "found it", "next target"),
 ]
 COMMAND = [sys.executable, "-m", "companion", "start", "--text", "--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T20:00:00-03:00"]
 

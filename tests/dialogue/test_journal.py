@@ -17,33 +17,15 @@ from companion.sky import Site
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 START = datetime(2026, 10, 15, 22, 0, tzinfo=UTC)
 ANSWERS = [
-    "yes",
-    "yes",
-    "ready",
-    "ready",
-    "which-way",
-    "ready",
-    "ready",
-    "ready",
-    "next",
-    "go-back",
-    "next",
-    "next",
-    "next",
-    "next",
-    "next",
-    "next",
-    "in-finder",
-    "centred",
-    "cannot-see",
-    "in-finder",
-    "lost",
-    "in-finder",
-    "centred",
-    "success",
-    "next",
-    "skip",
-    "next",
+    *("yes", "yes", "ready"),  # check-in
+    *("ready", "ready", "go-back", "ready", "ready"),  # ground
+    "no",  # finder
+    *("before-power", "ready", "card", "which-way", "ready", "ready"),  # starting pose
+    *("dead", "ready"),  # power
+    *("next", "go-back", "zone", "next", "month-first", "next", "next", "all-in"),  # settings
+    *("list", "in-finder", "centred", "another", "in-finder", "gone", "in-finder", "centred", "success"),  # reference stars
+    "in-eyepiece",  # proof
+    *("next", "skip", "next"),  # targets
 ]
 
 

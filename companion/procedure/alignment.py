@@ -1,0 +1,106 @@
+"""Teach the mount the sky: star after star, its verdict, and, where something is wrong, the mistake found, mended and begun again."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from companion import sky
+from companion.equipment import StarChoice
+from companion.events import Answer, Ask, Note, Say
+from companion.procedure.attempt import STAR_COUNTS, Attempt
+from companion.procedure.centring import ask_miss, bring_to_the_middle, centre
+from companion.procedure.misses import Message
+from companion.procedure.offering import Offered, hear_its_star, offer
+from companion.procedure.script import Context
+from companion.procedure.why_it_failed import find_the_mistake
+
+_CLUES: Mapping[str, sky.Clue] = {"moon-off": "stars_fine_moon_off", "worse-far-away": "good_near_first_star_worse_far_away"}
+"""What an observer may say of the result that has no degrees in it."""
+_MESSAGES: Mapping[str, Message] = {"failed": "failed", "success-but-off": "success"}
+"""What the mount said, by what the observer says of the result."""
+_MOST_STARS = 6
+"""More than any mount asks for."""
+Verdict = Generator[Say | Ask | Note, Answer, "Answer | None"]
+
+
+@dataclass(frozen=True)
+class Aligned:
+    """How an alignment ended."""
+
+    stars: tuple[str, ...]
+    outcome: str
+    """``success``; ``skip`` where the verdict was left out; ``incomplete`` without enough stars; ``failed`` where it was given up."""
+
+
+def align(context: Context, time: datetime, choice: StarChoice) -> Generator[Say | Ask | Note, Answer, Aligned]:
+    """Go through the stars and the mount's verdict; begin again after each mistake that is mended."""
+    attempt = Attempt(context, time, choice, STAR_COUNTS[choice])
+    while True:
+        mended = yield from _centre_all(attempt, time)
+        if mended is None and len(attempt.centred) < attempt.wanted:
+            later = None if attempt.no_star_tonight else (yield Ask("no-more-stars", expects="ready", facts={"choice": choice}))
+            if later is None or later.command == "skip":
+                return Aligned(tuple(attempt.centred), "incomplete")
+            attempt.forgive()
+            time = later.time
+            continue
+        if mended is None:
+            verdict = yield Ask("what-does-the-mount-say", expects="outcome")
+            time = verdict.time
+            if verdict.command == "wants-another" and attempt.wanted < _MOST_STARS:
+                attempt.wanted += 1
+                continue
+            if verdict.command in ("success", "skip", "wants-another"):
+                if verdict.command == "success" and len(attempt.centred) > 1:
+                    yield Say("what-to-expect", {"stars": list(attempt.centred)})
+                return Aligned(tuple(attempt.centred), "skip" if verdict.command == "skip" else "success")
+            mended = yield from after_a_bad_verdict(attempt, verdict.command)
+        if mended.command == "skip":
+            return Aligned(tuple(attempt.centred), "failed")
+        time = mended.time
+        attempt = Attempt(context, time, choice, STAR_COUNTS[choice], hidden=attempt.hidden, arrows=attempt.arrows)
+
+
+def after_a_bad_verdict(attempt: Attempt, verdict: str) -> Generator[Say | Ask | Note, Answer, Answer]:
+    """Find out why the mount or the observer is not content; where no miss was told, ask for the last star's."""
+    if not attempt.misses and attempt.centred:
+        yield from ask_miss(attempt.centred[-1], attempt, "where-was-the-last-star")
+    if attempt.misses:
+        message = _MESSAGES.get(verdict, "none")
+        mended = yield from find_the_mistake(attempt.context, attempt.started, attempt.misses, message, _CLUES.get(verdict))
+        if mended is not None:
+            return mended
+    return (yield Ask("it-failed", expects="ready"))
+
+
+def _centre_all(attempt: Attempt, time: datetime) -> Verdict:
+    """Go through the stars; return the answer that said a mistake is mended, or None when all are centred or no star is left."""
+    while len(attempt.centred) < attempt.wanted:
+        offered = yield from offer(attempt, time)
+        if offered is None:
+            return None
+        star, answer = yield from _visit(offered, attempt)
+        time = answer.time
+        if answer.command == "way-off":
+            mended = yield from find_the_mistake(attempt.context, attempt.started, attempt.misses, "none")
+            if mended is not None:
+                return mended
+            answer = yield from bring_to_the_middle(star, attempt)
+        (attempt.centred if answer.command == "centred" else attempt.refused).append(star)
+    return None
+
+
+def _visit(offered: Offered, attempt: Attempt) -> Generator[Say | Ask | Note, Answer, tuple[str, Answer]]:
+    """Centre the star offered, or another that the mount takes instead; return which it was in the end, and the last answer."""
+    star = offered.star
+    answer = offered.is_down or (yield from centre(star, attempt))
+    while answer.command == "names-another":
+        named = yield from hear_its_star(attempt)
+        if named is None:
+            answer = yield from bring_to_the_middle(star, attempt)
+        else:
+            star = named.star
+            answer = named.is_down or (yield from centre(star, attempt))
+    return star, answer

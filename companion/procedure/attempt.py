@@ -1,0 +1,102 @@
+"""One go at the alignment, from the starting pose on: what was centred, what was left, and what stands in the way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from companion import sky
+from companion.equipment import Obstruction, StarChoice
+from companion.procedure.arrows import Arrows
+from companion.procedure.misses import SpokenMiss
+from companion.procedure.script import Context
+from companion.sky import Body, Sight
+
+STAR_COUNTS: dict[StarChoice, int] = {"names": 2, "list": 2, "unnamed": 3, "one": 1, "body": 1}
+"""How many stars each kind of mount wants: common practice, no published source. It may ask for more."""
+STARTING_POSE = "starting pose"
+"""Where the tube points before the first star: level, to the north."""
+_TOO_FAINT_MAG = 1.5
+"""For who can't see faint stars: the twenty or so brightest remain."""
+_TOO_HIGH_DEG = 50.0
+"""For who can't reach up: the eyepiece of a long tube stays at a seated person's height."""
+_OBSTRUCTIONS = {"cloud": (30.0, 15.0), "tree": (15.0, 3.0)}
+"""How far a cloud or a tree reaches to each side of a star, and above it, in degrees, where nothing better is known: judgement."""
+
+
+@dataclass
+class Attempt:
+    """One go at the alignment."""
+
+    context: Context
+    started: datetime
+    choice: StarChoice
+    wanted: int
+    """How many stars the mount wants."""
+    centred: list[str] = field(default_factory=list)
+    refused: list[str] = field(default_factory=list)
+    misses: list[SpokenMiss] = field(default_factory=list)
+    hidden: list[Obstruction] = field(default_factory=list)
+    """Clouds and trees told on the way."""
+    arrows: Arrows | None = None
+    """How the arrow keys move a star in the eyepiece, once that is learned."""
+    sky_was_too_bright: bool = False
+    no_star_tonight: bool = False
+
+    @property
+    def visited(self) -> bool:
+        """Whether any star was introduced before."""
+        return bool(self.centred or self.refused)
+
+    @property
+    def points_at(self) -> str | None:
+        """Where the tube was left: at a star, or in its starting pose; None where the mount has gone to a pose of its own."""
+        if self.centred:
+            return self.centred[-1]
+        by_itself = self.context.results.get("starting-pose", {}).get("pose_time") == "by-itself"
+        return None if by_itself else STARTING_POSE
+
+    @property
+    def partners(self) -> list[Body]:
+        """The stars centred so far."""
+        return [sky.find(name) for name in self.centred]
+
+    def hides(self, sight: Sight) -> bool:
+        """Say whether something stands before a sight."""
+        return self.context.hides(sight) or any(one.hides(sight.azimuth_deg, sight.altitude_deg) for one in self.hidden)
+
+    def discourages(self, sight: Sight) -> bool:
+        """Say whether something stands before a sight, or this person has trouble with one so faint or so high."""
+        limits = self.context.equipment.observer.limits
+        return (
+            self.hides(sight)
+            or ("faint-stars" in limits and sight.magnitude is not None and sight.magnitude > _TOO_FAINT_MAG)
+            or ("reaching" in limits and sight.altitude_deg > _TOO_HIGH_DEG)
+        )
+
+    def hide(self, star: str, time: datetime, what: str) -> None:
+        """Keep in mind that a cloud or a tree stands before a star."""
+        sight = sky.sight(sky.find(star), self.context.moment(time))
+        beside_deg, above_deg = _OBSTRUCTIONS[what]
+        left_deg, right_deg = (sight.azimuth_deg - beside_deg) % 360, (sight.azimuth_deg + beside_deg) % 360
+        self.hidden.append(Obstruction(left_deg, right_deg, min(90.0, sight.altitude_deg + above_deg), what))
+
+    def forgive(self) -> None:
+        """Let what was refused count again: clouds move and stars rise."""
+        self.refused.clear()
+        self.hidden.clear()
+
+    def next_star(self, time: datetime) -> str | None:
+        """Return the best thing to centre next, for this mount, from here and for this person; None when nothing is left."""
+        return self._best(time, self.discourages) or self._best(time, self.hides)
+
+    def _best(self, time: datetime, hidden: Callable[[Sight], bool]) -> str | None:
+        moment = self.context.moment(time)
+        avoiding = (*self.centred, *self.refused)
+        if self.choice == "body":
+            bodies = (sight.body.name for sight in sky.alignment_bodies(moment, hidden))
+            return next((name for name in bodies if name not in avoiding), None)
+        choose = sky.bright_things if self.choice == "unnamed" else sky.reference_stars
+        ranked = choose(moment, count=1, avoiding=avoiding, partners=self.partners, hidden=hidden)
+        return ranked[0].sight.body.name if ranked else None

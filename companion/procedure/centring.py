@@ -1,0 +1,122 @@
+"""Bring one star to the middle: by eye, in the finder, then in the low-power eyepiece; and what to do when it isn't there."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+from typing import Any
+
+from companion.events import Answer, Ask, Note, Say
+from companion.procedure.arrows import Arrows
+from companion.procedure.attempt import Attempt
+from companion.procedure.misses import SpokenMiss, spoken_miss
+from companion.procedure.script import Steps
+
+_ABOUT = {"how-high": "how-high", "moon-side": "where-from-the-moon", "colour": "what-colour"}
+"""What may be asked about a star and is answered in a sentence."""
+_UNSEEN = {"dark": "caps-and-dew", "no-dot": "switch-the-dot-on", "blurred": "bring-it-to-focus", "bright-sky": "the-sky-darkens"}
+"""Why nothing is seen, and what to do about it."""
+_IN_THE_VIEW = {"drifts": "drift-is-normal", "blurred": "focus-the-eyepiece", "two-there": "the-one-of-two"}
+"""What may be told of the view, and is answered in a sentence."""
+Told = Generator[Say | Ask | Note, Answer, SpokenMiss | None]
+
+
+def centre(star: str, attempt: Attempt) -> Steps:
+    """Introduce a star and bring it to the middle; return the last answer: centred, way-off with its miss told, or given up."""
+    yield Say("another-star" if attempt.visited else "first-star", {"star": star, "from_star": attempt.points_at})
+    return (yield from bring_to_the_middle(star, attempt))
+
+
+def bring_to_the_middle(star: str, attempt: Attempt) -> Steps:
+    """From the slew on, until the star is centred, way off, or given up."""
+    facts = {"star": star}
+    answer = yield Ask("is-it-in-the-finder", expects="finder", facts={**facts, "slewing": True})
+    while True:
+        match answer.command:
+            case "in-finder":
+                answer = yield from _in_the_eyepiece(star, attempt)
+            case "centred" | "names-another":
+                return answer
+            case "way-off":
+                miss = yield from ask_miss(star, attempt, "which-way-and-how-far")
+                if miss is not None and miss.is_large:
+                    return answer
+                answer = yield Ask("steer-it-there", expects="finder", facts=facts)
+            case "slewing":
+                yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
+                answer = yield Ask("is-it-there-now", expects="finder", facts=facts)
+            case "cannot-see":
+                answer = yield from _why_unseen(star)
+            case "which-one" | "two-there" | "not-sure":
+                answer = yield Ask("find-star", expects="finder", facts=facts)
+            case command if command in _ABOUT:
+                yield Say(_ABOUT[command], facts)
+                answer = yield Ask("is-it-there-now", expects="finder", facts=facts)
+            case command:
+                if command in ("cloud", "tree"):
+                    attempt.hide(star, answer.time, command)
+                yield Say("leave-star", facts)
+                return answer
+
+
+def ask_miss(star: str, attempt: Attempt, phrase: str) -> Told:
+    """Ask where the star lay from where the tube points, and keep it."""
+    answer = yield Ask(phrase, expects="miss", facts={"star": star})
+    fist_deg = attempt.context.equipment.observer.fist_deg
+    miss = spoken_miss(star, answer, attempt.misses, synced=bool(attempt.centred), fist_deg=fist_deg)
+    if miss is not None:
+        attempt.misses.append(miss)
+        yield Note("miss", miss.as_facts())
+        yield Say("miss-heard", {"right_deg": miss.right_deg, "up_deg": miss.up_deg})
+    return miss
+
+
+def _why_unseen(star: str) -> Steps:
+    """Look for what hides a star, nearest first: caps, dew, the dot, focus, clouds, trees; return the next answer about the finder."""
+    facts = {"star": star}
+    answer = yield Ask("what-do-you-see", expects="unseen", facts=facts)
+    if answer.command in ("cloud", "tree", "another", "skip"):
+        return answer
+    if answer.command in _UNSEEN:
+        yield Say(_UNSEEN[answer.command], facts)
+        return (yield Ask("is-it-there-now", expects="finder", facts=facts))
+    return (yield Ask("find-star", expects="finder", facts=facts))
+
+
+def _in_the_eyepiece(star: str, attempt: Attempt) -> Steps:
+    """Centre a star that is in the finder; return "centred", or the next answer about the finder."""
+    facts: dict[str, Any] = {"star": star}
+    answer = yield Ask("is-it-centred", expects="eyepiece", facts={**facts, "first": not attempt.centred})
+    while True:
+        match answer.command:
+            case "centred":
+                yield Say("confirm-star", {**facts, "key": attempt.context.equipment.mount.confirm_key})
+                return answer
+            case "skip":
+                return answer
+            case "gone":
+                return (yield Ask("back-to-the-finder", expects="finder", facts=facts))
+            case "which-arrow":
+                yield from _say_the_arrows(attempt)
+            case command:
+                yield Say(_IN_THE_VIEW[command], facts)
+        answer = yield Ask("is-it-centred-now", expects="eyepiece", facts=facts)
+
+
+def _say_the_arrows(attempt: Attempt) -> Generator[Say | Ask | Note, Answer, None]:
+    """Say which keys bring a star to the middle; how this eyepiece turns the view is learned from one press, or two."""
+    seen = yield Ask("where-in-the-view", expects="view")
+    if seen.command != "view":
+        return
+    if attempt.arrows is None:
+        on_right = yield Ask("press-right-once", expects="view")
+        if on_right.command != "view":
+            return
+        has_diagonal = attempt.context.equipment.instrument.has_diagonal
+        if has_diagonal is None:
+            on_up = yield Ask("press-up-once", expects="view")
+            if on_up.command != "view":
+                return
+            attempt.arrows = Arrows.from_two_presses(on_right.slots["side"], on_up.slots["side"])
+        else:
+            attempt.arrows = Arrows.from_one_press(on_right.slots["side"], mirrored=has_diagonal)
+    yield Say("press-these-keys", {"keys": list(attempt.arrows.keys_to_centre(seen.slots["side"]))})

@@ -1,0 +1,100 @@
+"""Which star comes next: the one the mount names, judged at once, or our own choice; and the wait until it can be seen."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+from dataclasses import dataclass
+from datetime import datetime
+
+from companion import sky
+from companion.events import Answer, Ask, Note, Say
+from companion.procedure.attempt import Attempt
+from companion.procedure.misses import SpokenMiss
+
+_MOST_KEYS = 4
+"""After so many stars that won't do, the observer is told how to choose for the mount."""
+
+
+@dataclass(frozen=True)
+class Offered:
+    """The star to go to."""
+
+    star: str
+    is_down: Answer | None = None
+    """The answer that told of a star below the horizon: no mount that is told right offers one, so it is a miss of its own."""
+
+
+Offering = Generator[Say | Ask | Note, Answer, Offered | None]
+
+
+def offer(attempt: Attempt, time: datetime) -> Offering:
+    """Settle on the next star, and wait until it can be seen; None when there is none."""
+    if attempt.choice == "names":
+        named = yield from hear_its_star(attempt)
+        if named is not None:
+            return named
+    while True:
+        star = attempt.next_star(time)
+        if star is None:
+            return None
+        waited = yield from _wait_until_seen(star, attempt, time)
+        if waited is None:
+            return None
+        if waited == time:
+            yield Note("reference-star", {"star": star})
+            return Offered(star)
+        time = waited
+
+
+def hear_its_star(attempt: Attempt) -> Offering:
+    """Hear which star the mount names, until it names one that will do; None where that is skipped."""
+    for turn in range(_MOST_KEYS):
+        told = yield Ask("which-star-does-it-name", expects="star_name", facts={"again": turn > 0})
+        if told.command != "star-name":
+            return None
+        star = told.slots["star"]
+        verdict = sky.judge_star(sky.find(star), attempt.context.moment(told.time), hidden=attempt.hides, partners=attempt.partners)
+        if not verdict.is_up:
+            miss = SpokenMiss(star, told.time.isoformat(), None, None, bool(attempt.centred), 2.0)
+            attempt.misses.append(miss)
+            yield Note("reference-star", {"star": star})
+            yield Note("miss", miss.as_facts())
+            yield Say("that-star-is-down", {"star": star})
+            return Offered(star, Answer("way-off", told.time))
+        unfit = _unfit(verdict)
+        if unfit is None:
+            yield Note("reference-star", {"star": star})
+            return Offered(star)
+        yield Say("press-its-key-for-another", {"star": star, "why": unfit, "key": attempt.context.equipment.mount.confirm_key})
+    yield Say("none-it-names-will-do")
+    return None
+
+
+def _unfit(verdict: sky.StarVerdict) -> str | None:
+    """Return the weightiest thing that speaks against a star that is up; None where it will do."""
+    against = {
+        "near-sun": verdict.near_sun,
+        "hidden": verdict.is_hidden,
+        "too-low": verdict.too_low,
+        "too-high": verdict.too_high,
+        "too-bright-sky": not verdict.visible,
+        "near-another": verdict.close_to_partner is not None,
+        "sets-soon": verdict.sets_soon,
+    }
+    return next((why for why, so in against.items() if so), None)
+
+
+def _wait_until_seen(star: str, attempt: Attempt, time: datetime) -> Generator[Say | Ask | Note, Answer, datetime | None]:
+    """Wait while the sky is too bright for a star; return the time then, the same where there is nothing to wait for, None to give up."""
+    moment = attempt.context.moment(time)
+    sight = sky.sight(sky.find(star), moment)
+    if sky.visible_now(sight, moment) or (attempt.sky_was_too_bright and not sky.sun_state(moment).is_up):
+        return time
+    first = None if sight.magnitude is None else sky.first_seen(sight.magnitude, sight.altitude_deg, moment)
+    if first is None:
+        attempt.no_star_tonight = True
+        yield Say("no-stars-tonight")
+        return None
+    attempt.sky_was_too_bright = True
+    answer = yield Ask("wait-for-the-first-star", expects="ready", facts={"star": star, "first": first.isoformat()})
+    return None if answer.command == "skip" else answer.time

@@ -1,0 +1,91 @@
+"""Our own clock, asked and not asserted: what the observer says of it is believed."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+from datetime import date, datetime, timedelta
+
+from companion import sky
+from companion.events import Answer, Ask, Note, Say
+from companion.procedure.corrections import clock_note
+from companion.procedure.our_place import agree_on_the_place
+from companion.procedure.script import Context
+
+_NEAR_ENOUGH = timedelta(hours=3)
+"""Of "half past nine", morning or evening, the one so near our own clock is meant; else the one after noon."""
+_OLDEST_YEAR = 2026
+"""A clock that shows less has lost its battery."""
+Correction = Generator[Say | Ask | Note, Answer, None]
+
+
+def agree_on_the_clock(context: Context) -> Generator[Say | Ask | Note, Answer, bool]:
+    """Read date, time and zone out until they are said to be right; hear what is wrong and correct it; return whether anything was."""
+    corrections = _Corrections(context)
+    answer = yield Ask("is-the-clock-right", expects="clock_check")
+    wrong = answer.command not in ("yes", "skip")
+    while answer.command not in ("yes", "skip"):
+        if answer.command == "no":
+            answer = yield Ask("what-is-wrong-with-it", expects="clock_check")
+        if answer.command == "time-wrong":
+            yield from corrections.hear_the_time()
+        elif answer.command == "date-wrong":
+            yield from corrections.hear_the_date()
+        elif answer.command == "zone-wrong":
+            yield Say("the-zone-follows-the-place")
+            yield from agree_on_the_place()
+        answer = yield Ask("is-the-clock-right", expects="clock_check")
+    return wrong
+
+
+class _Corrections:
+    """Hears times and dates; knows the zone they are meant in."""
+
+    def __init__(self, context: Context) -> None:
+        self._context = context
+
+    def hear_the_time(self) -> Correction:
+        answer = yield Ask("tell-me-the-time", expects="clock_time")
+        if answer.command == "skip":
+            return
+        now = self._local(answer.time)
+        hour, minute = _number(answer.slots.get("hour")), _number(answer.slots.get("minute"))
+        minutes = hour * 60 + minute if answer.command == "past" else hour * 60 - minute
+        midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
+        told = _meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in _halves(minutes)], now)
+        yield clock_note((told - now).total_seconds())
+
+    def hear_the_date(self) -> Correction:
+        answer = yield Ask("tell-me-the-date", expects="calendar_date")
+        if answer.command == "skip":
+            return
+        now = self._local(answer.time)
+        year = now.year
+        if year < _OLDEST_YEAR:
+            said = yield Ask("tell-me-the-year", expects="year")
+            year = 2000 + _number(said.slots["tens"]) + _number(said.slots.get("unit")) if said.command == "year" else _OLDEST_YEAR
+        try:
+            told = date(year, _number(answer.slots.get("month")), _number(answer.slots.get("day")))
+        except ValueError:
+            yield Say("no-such-day")
+            return
+        yield clock_note(timedelta(days=(told - now.date()).days).total_seconds())
+
+    def _local(self, time: datetime) -> datetime:
+        return sky.local_time(self._context.moment(time))
+
+
+def _halves(minutes: int) -> tuple[int, ...]:
+    """Return the minutes of the day a clock time can mean: past noon there is one, before it two."""
+    minutes %= 24 * 60
+    return (minutes,) if minutes >= 13 * 60 else (minutes, (minutes + 12 * 60) % (24 * 60))
+
+
+def _meant(today: list[datetime], now: datetime) -> datetime:
+    """Return the one of today's times that is near our own clock, across midnight too; else the later of them."""
+    near = (time + timedelta(days=day) for time in today for day in (-1, 0, 1))
+    return next((time for time in near if abs(time - now) <= _NEAR_ENOUGH), max(today))
+
+
+def _number(said: str | None) -> int:
+    """Return "40 2" as 42; nothing said is nought."""
+    return sum(int(part) for part in said.split()) if said else 0

@@ -1,0 +1,17 @@
+"""Where we are, asked and not asserted."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+
+from companion.events import Answer, Ask, Note, Say
+from companion.procedure.corrections import place_note
+from companion.procedure.your_place import ask_place
+
+
+def agree_on_the_place() -> Generator[Say | Ask | Note, Answer, None]:
+    """Read the place out until it is said to be right; hear where we are instead where it is not."""
+    while (yield Ask("is-the-place-right", expects="yes_no")).command == "no":
+        place = yield from ask_place()
+        if place is not None:
+            yield place_note(place["latitude_deg"], place["longitude_deg"], place.get("name"))

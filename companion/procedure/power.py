@@ -1,0 +1,15 @@
+"""Switch the mount on, and what to do when it stays dark or starts again by itself."""
+
+from __future__ import annotations
+
+from companion.events import Ask, Say
+from companion.procedure.script import Context, Script
+
+_TROUBLES = {"dead": "no-power", "restarted": "it-restarted"}
+
+
+def switch_on(context: Context) -> Script:
+    """Switch on and wait until it is."""
+    while (trouble := _TROUBLES.get((yield Ask("switch-on", expects="power")).command)) is not None:
+        yield Say(trouble)
+    return {}

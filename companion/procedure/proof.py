@@ -1,0 +1,60 @@
+"""Prove the alignment on a third object before anything faint is looked for."""
+
+from __future__ import annotations
+
+from companion.events import Answer, Ask, Note, Say
+from companion.procedure.alignment import after_a_bad_verdict, align
+from companion.procedure.attempt import Attempt
+from companion.procedure.centring import ask_miss
+from companion.procedure.reference_stars import USUAL_CHOICE
+from companion.procedure.script import Context, Script, Steps
+
+_ASIDES = {"how-high": "how-high", "which-one": "where-the-proof-is", "cannot-see": "look-lower-power"}
+"""What may be asked or told on the way, answered in a sentence."""
+_PROVEN = {"in-eyepiece": "proven", "in-finder": "nearly-proven"}
+
+
+def prove_it(context: Context) -> Script:
+    """Let the mount go to a star it has not seen yet; a miss there leads to the mistake and a new alignment."""
+    found = context.results.get("reference-stars", {})
+    if found.get("outcome") != "success":
+        return {"proven": False}
+    choice = found.get("choice", USUAL_CHOICE)
+    attempt = Attempt(context, context.started, "list", 1, centred=list(found["stars"]))
+    time = context.started
+    while True:
+        star = attempt.next_star(time)
+        if star is None:
+            yield Say("nothing-to-prove-it-on")
+            return {"proven": False}
+        yield Note("proof", {"star": star})
+        answer = yield from _look(star)
+        time = answer.time
+        if answer.command in _PROVEN:
+            yield Say(_PROVEN[answer.command], {"star": star})
+            return {"proven": True}
+        if answer.command == "skip":
+            return {"proven": False}
+        attempt.refused.append(star)
+        if answer.command == "way-off":
+            yield from ask_miss(star, attempt, "which-way-and-how-far")
+            mended = yield from after_a_bad_verdict(attempt, "success-but-off")
+            aligned = yield from align(context, mended.time, choice)
+            if aligned.outcome != "success":
+                return {"proven": False}
+            time = mended.time
+            attempt = Attempt(context, time, "list", 1, centred=list(aligned.stars))
+
+
+def _look(star: str) -> Steps:
+    """Send the mount to the star and hear where it lies then."""
+    facts = {"star": star}
+    yield Say("proof-star", facts)
+    answer: Answer = yield Ask("is-the-proof-in-view", expects="proof", facts={**facts, "slewing": True})
+    while answer.command in _ASIDES or answer.command == "slewing":
+        if answer.command == "slewing":
+            yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
+        else:
+            yield Say(_ASIDES[answer.command], facts)
+        answer = yield Ask("is-the-proof-in-view", expects="proof", facts={**facts, "slewing": True})
+    return answer

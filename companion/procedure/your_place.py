@@ -1,0 +1,46 @@
+"""Ask where we are: by the nearest town, or by latitude and longitude."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Mapping
+from typing import Any
+
+from companion import sky
+from companion.events import Answer, Ask, Note, Say
+from companion.procedure.spoken_figures import MOST_TRIES, figure_of
+
+_Place = Generator[Say | Ask | Note, Answer, dict[str, Any] | None]
+
+
+def ask_place() -> _Place:
+    """Return the keys of a site, its zone among them, read back and confirmed; None where it was skipped."""
+    latitude_deg = yield from ask_coordinate("latitude")
+    longitude_deg = None if latitude_deg is None else (yield from ask_coordinate("longitude"))
+    if latitude_deg is None or longitude_deg is None:
+        return None
+    return {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "zone": sky.zone_at(latitude_deg, longitude_deg)}
+
+
+def ask_coordinate(which: str) -> Generator[Say | Ask | Note, Answer, float | None]:
+    """Ask for the ``latitude`` or the ``longitude`` and read it back; return degrees, north or east positive, None where it was skipped."""
+    for _ in range(MOST_TRIES):
+        answer = yield Ask(f"your-{which}", expects="coordinate")
+        size_deg = figure_of(answer.slots)
+        if size_deg is None:
+            return None
+        size_deg += _minutes(answer.slots) / 60
+        plus, minus, most_deg = ("N", "S", 90.0) if which == "latitude" else ("E", "W", 180.0)
+        side = answer.slots.get("side")
+        if side not in (plus, minus) or size_deg > most_deg:
+            yield Say("no-such-coordinate", {"which": which})
+            continue
+        angle_deg = size_deg if side == plus else -size_deg
+        confirmed = yield Ask("your-coordinate-heard", expects="yes_no", facts={"which": which, "angle_deg": angle_deg})
+        if confirmed.command != "no":
+            return angle_deg if confirmed.command == "yes" else None
+    yield Say("figure-left")
+    return None
+
+
+def _minutes(slots: Mapping[str, str]) -> float:
+    return sum(float(word) for word in slots.get("minute", "0").split())

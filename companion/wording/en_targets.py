@@ -1,0 +1,95 @@
+"""English for what follows the alignment: the proof, tonight's targets, what was fine and now isn't, and good night."""
+
+from __future__ import annotations
+
+from companion import sky
+from companion.wording.directions import sentence
+from companion.wording.names import kind_in_words, spoken_name
+from companion.wording.phrase import Chapter, Scene
+from companion.wording.sights import describe, where_to_look
+
+
+def proof_star(scene: Scene, *, star: str) -> str:
+    """Send the mount to a third star."""
+    return f"Now let's prove it. Send the mount to {describe(sky.sight(sky.find(star), scene), scene.fist_deg)}"
+
+
+def proof_star_tersely(scene: Scene, *, star: str) -> str:
+    """Send the mount to a third star in few words."""
+    return f"Proof: {spoken_name(star)}."
+
+
+def where_the_proof_is(scene: Scene, *, star: str) -> str:
+    """Say again where that star is."""
+    return where_to_look(sky.sight(sky.find(star), scene))
+
+
+def nearly_proven(scene: Scene, *, star: str) -> str:
+    """Say what to do when the third star is close but not in the eyepiece."""
+    return f"Close. Centre {spoken_name(star)} and sync on it, if your control can: then that side of the sky is good."
+
+
+def send_it_to(scene: Scene, *, star: str) -> str:
+    """Send the mount to a star."""
+    return f"Send it to {describe(sky.sight(sky.find(star), scene), scene.fist_deg)}"
+
+
+def introduce_target(scene: Scene, *, target: str, kind: str) -> str:
+    """Introduce a target."""
+    sight = sky.sight(sky.find(target), scene)
+    what = "" if kind == "moon" else f"{sentence(kind_in_words(kind))} "
+    return f"{sentence(spoken_name(target))} {what}{where_to_look(sight)} Start with the low-power eyepiece."
+
+
+def find_target(scene: Scene, *, target: str) -> str:
+    """Say again where a target is, from where it is now."""
+    sight = sky.sight(sky.find(target), scene)
+    return f"{where_to_look(sight)} Let the mount slew to it, then look with the low-power eyepiece."
+
+
+TARGETS = Chapter(
+    phrases={
+        "proof-star": proof_star,
+        "is-the-proof-in-view": "Is it in the eyepiece?",
+        "where-the-proof-is": where_the_proof_is,
+        "look-lower-power": "Look in the finder first, then with the low-power eyepiece.",
+        "proven": "Good: the alignment holds.",
+        "nearly-proven": nearly_proven,
+        "nothing-to-prove-it-on": "There is no third star to prove it on just now.",
+        "legs-before-anything": "First look at the legs: is it standing firm, and is nobody hurt?",
+        "least-first": "The least first.",
+        "send-it-to": send_it_to,
+        "re-centre-and-sync": "Centre it, and sync on it: that tells the mount where it really points. Ready?",
+        "is-it-good-again": "Try the thing you were looking at. Is it in the eyepiece again?",
+        "then-align-again": "Then we do the stars again. Level and north can stay as they are.",
+        "then-level-again": "Then it stands differently from before: level and north once more.",
+        "it-forgot-everything": "It has forgotten everything. Put it level and north, and key the settings again. Say ready.",
+        "first-target": "Now for the pleasure. Put on something warm before you feel cold.",
+        "next-target": "The next one.",
+        "introduce-target": introduce_target,
+        "find-target": find_target,
+        "no-targets": "Nothing on my list is well placed now.",
+        "good-night": (
+            "Park the tube level and switch off. Cap the tube and the finder before you carry anything. "
+            "It is heavy in the dark: clear your path first, and lift with your legs. Good night."
+        ),
+    },
+    terse={
+        "proof-star": proof_star_tersely,
+        "proven": "It holds.",
+        "first-target": "Targets.",
+        "next-target": "Next.",
+    },
+    sayable={
+        "proof": ("in the eyepiece", "only in the finder", "it's way off", "give me another"),
+        "target": ("next target", "where is it", "can't see it", "it was fine before", "someone kicked it"),
+    },
+    step_help={
+        "is-the-proof-in-view": "In the low-power eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
+        "re-centre-and-sync": "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
+        "is-it-good-again": "Yes if it is in the eyepiece, no if we must do more.",
+        "it-forgot-everything": "Without power it loses its place. Check the battery before you begin again.",
+        "introduce-target": "Choose it on the hand control and let the mount slew there. I tell you where to look.",
+        "find-target": "Let the mount go there, then sweep slowly with the low-power eyepiece.",
+    },
+)

@@ -1,0 +1,96 @@
+"""Evenings as they are read aloud: a header, then ``you:`` and ``it:`` lines.
+
+The header is TOML between two lines of dashes: title, site, starts_at, the tables of a profile, ``says`` and ``never_says``: what must
+and must not be heard, put there by hand. A ``you:`` line may begin with the minutes that pass before it: ``you: [+4 min] it's level``.
+``python tests/evenings/script.py`` writes the ``it:`` lines anew.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+from companion.dialogue import Conversation, Turn
+from companion.equipment_tables import equipment_from
+from companion.events import Hearing, Silence
+from companion.hearing import understand
+from companion.procedure import EVENING
+from companion.profile import site_from
+from companion.vocabulary import Vocabulary, load_vocabulary
+
+HERE = Path(__file__).parent
+USUAL_PAUSE = timedelta(seconds=20)
+SILENCE = "(silence)"
+_LINE = re.compile(r"(?P<who>you|it): +(?:\[\+(?P<minutes>\d+) min\] )?(?P<words>.*)")
+
+
+@dataclass(frozen=True)
+class Script:
+    """One evening."""
+
+    header: str
+    """The TOML as it stands."""
+    facts: dict[str, Any]
+    """What it says."""
+    lines: tuple[str, ...]
+    """Both sides, a line an utterance."""
+
+    @classmethod
+    def read(cls, path: Path) -> Script:
+        """Read a script."""
+        _, header, body = re.split(r"^---$", path.read_text("utf-8"), maxsplit=2, flags=re.MULTILINE)
+        return cls(header, tomllib.loads(header), tuple(line for line in body.splitlines() if line.strip()))
+
+    @property
+    def spoken_to_it(self) -> list[str]:
+        """The ``you:`` lines."""
+        return [line for line in self.lines if line.startswith("you:")]
+
+    def played(self, vocabulary: Vocabulary) -> Iterator[tuple[str, Turn]]:
+        """Hold the evening with what is spoken to it; yield each line of both sides with the turn it belongs to."""
+        time: datetime = self.facts["starts_at"]
+        conversation = Conversation(EVENING, site_from(self.facts["site"], "site"), equipment=equipment_from(self.facts))
+        turn = conversation.begin(time)
+        yield from self._told(conversation, turn, time)
+        for line in self.spoken_to_it:
+            match = _LINE.fullmatch(line)
+            assert match is not None, line
+            assert turn.question is not None, f"the evening was over before: {line}"
+            time += timedelta(minutes=int(match["minutes"])) if match["minutes"] else USUAL_PAUSE
+            turn = conversation.hear(self._heard(match["words"], turn, vocabulary), time)
+            yield line, turn
+            yield from self._told(conversation, turn, time)
+
+    @staticmethod
+    def _heard(words: str, turn: Turn, vocabulary: Vocabulary) -> Hearing:
+        assert turn.question is not None
+        return Silence() if words == SILENCE else understand(words, vocabulary.active(turn.question.expects), vocabulary.everything)
+
+    @staticmethod
+    def _told(conversation: Conversation, turn: Turn, time: datetime) -> Iterator[tuple[str, Turn]]:
+        words = " ".join(conversation.words(saying, time) for saying in turn.sayings)
+        if words:
+            yield f"it:  {words}", turn
+
+
+def scripts() -> list[Path]:
+    """Return all evenings."""
+    return sorted(HERE.glob("*.txt"))
+
+
+def write_anew() -> None:
+    """Write what it says today into every script."""
+    vocabulary = load_vocabulary()
+    for path in scripts():
+        script = Script.read(path)
+        lines = "\n".join(line for line, _ in script.played(vocabulary))
+        path.write_text(f"---{script.header}---\n{lines}\n", "utf-8")
+
+
+if __name__ == "__main__":
+    write_anew()

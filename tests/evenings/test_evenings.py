@@ -1,0 +1,40 @@
+"""Whole evenings, read as conversations: what is said to the companion gives exactly the replies that stand in the script."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from script import Script, scripts
+
+from companion.vocabulary import load_vocabulary
+
+VOCABULARY = load_vocabulary()
+
+
+@pytest.mark.parametrize("path", scripts(), ids=lambda path: path.stem)
+def test_the_evening_goes_as_written(path: Path) -> None:
+    """Every reply is the one in the script, word for word."""
+    script = Script.read(path)
+    assert [line for line, _ in script.played(VOCABULARY)] == list(script.lines)
+
+
+@pytest.mark.parametrize("path", scripts(), ids=lambda path: path.stem)
+def test_what_must_be_heard_is_heard(path: Path) -> None:
+    """What the header asks for is said, in that order; what it forbids is not; the evening comes to its end where it should."""
+    script = Script.read(path)
+    told = [(line, turn) for line, turn in script.played(VOCABULARY) if line.startswith("it:")]
+    everything = "\n".join(line for line, _ in told)
+    at = 0
+    for words in script.facts["says"]:
+        found = everything.find(words, at)
+        assert found >= 0, f"{words!r} is not heard after {everything[max(0, at - 60) : at]!r}"
+        at = found + len(words)
+    for words in script.facts.get("never_says", []):
+        assert words not in everything
+    assert told[-1][1].finished == script.facts.get("ends", True)
+
+
+def test_there_are_enough_evenings() -> None:
+    """At least fourteen kinds of evening are written down."""
+    assert len(scripts()) >= 14

@@ -1,0 +1,62 @@
+"""The settings, in our order or the mount's: each line alone, in the form it is keyed."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from companion.dialogue import Conversation
+from companion.equipment import Equipment, Mount
+from companion.hearing import understand
+from companion.procedure import EVENING, Stage
+from companion.sky import Site
+from companion.vocabulary import load_vocabulary
+
+VOCABULARY = load_vocabulary()
+SETTINGS: Stage = next(stage for stage in EVENING if stage.name == "settings")
+START = datetime.fromisoformat("2026-10-15T20:10:30-03:00")
+SITE = Site(46.31, -67.52, zone="America/Moncton")
+
+
+def _said(*answers: str, mount: Mount | None = None) -> list[str]:
+    """Return all that is said, a string a turn."""
+    conversation = Conversation([SETTINGS], SITE, equipment=Equipment(mount=mount or Mount()))
+    turn = conversation.begin(START)
+    said = [" ".join(conversation.words(saying, START) for saying in turn.sayings)]
+    for words in answers:
+        turn = conversation.hear(understand(words, VOCABULARY.active("setting")), START)
+        said.append(" ".join(conversation.words(saying, START) for saying in turn.sayings))
+    assert turn.finished or turn.question is not None
+    return said
+
+
+def test_what_the_mount_asks_for_is_said_alone() -> None:
+    """Each request gets its line and nothing else; the figures are those of the place and minute, worked out by hand."""
+    said = _said("it's asking for the zone", "it wants the latitude", "it wants the longitude", "it says daylight saving", "east or west")
+    assert said[1] == "The zone, without daylight saving: minus four hours."
+    assert said[2] == "Latitude. Degrees four six. Minutes one eight. Seconds three six. North."
+    assert said[3] == "Longitude. Degrees zero six seven. Minutes three one. Seconds one two. West."
+    assert said[4].startswith("Daylight saving: on.")
+    assert said[5].startswith("North, and west.")
+
+
+def test_each_line_is_read_once_in_our_order() -> None:
+    """Lines that the mount asked for already are not read a second time; after the last one the stage is over."""
+    said = _said("it wants the time", *["next line"] * 6)
+    assert [words.split(".")[0].split(":")[0].split(",")[0] for words in said[1:-1]] == [
+        "The time",
+        "The date",
+        "Daylight saving",
+        "The zone",
+        "Latitude",
+        "Longitude",
+    ]
+    assert said[-1] == ""
+
+
+def test_the_form_follows_the_mount() -> None:
+    """Twelve hours and the month first, by the profile or on request."""
+    assert "Hours zero eight. Minutes one zero. P M." in _said("it wants the time", "twelve hours")[2]
+    assert _said("month first")[1].startswith("The date. Month one zero, October. Day one five.")
+    by_profile = _said("it wants the time", mount=Mount(hours=12, date_order="year-month-day"))
+    assert by_profile[0].endswith("The date. Year two zero two six. Month one zero, October. Day one five.")
+    assert by_profile[1].startswith("The time, twelve hours.")
