@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import random
 import re
 from contextlib import closing
 from pathlib import Path
@@ -16,24 +18,55 @@ from companion.parts import open_voice
 from companion.procedure import EVENING
 from companion.profile import VoicePreference
 from companion.rehearsal import load_scenario
-from companion.sky import Moment
-from companion.wording import words_for
 
+WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
 FIRST_EVENING = Path(__file__).parent.parent / "audio_fixtures" / "first_evening"
 _NAMED = [body.name for body in (*sky.named_stars(), *sky.deep_sky(), *sky.PLANETS) if body.name.isalpha()]
-NAMES = re.compile(rf"\b({'|'.join(_NAMED)}|Moncton)\b")
+NAMES = re.compile(rf"\b({'|'.join(_NAMED)}|Moncton|Nairobi|Sydney|Kathmandu|Oslo|Cape|Acacia|Gum)\b")
 
 
-def _sentences() -> list[str]:
-    """Return everything the first evening says, sentence by sentence, each once, names of stars and places put out of it."""
+def _first_evening() -> list[str]:
+    """Return everything the first evening says."""
     scenario = load_scenario(FIRST_EVENING)
-    conversation = Conversation(EVENING, scenario.site)
+    conversation = Conversation(EVENING, scenario.site, equipment=scenario.equipment)
     turns = [(conversation.begin(scenario.starts_at), scenario.starts_at)]
-    for recording in scenario.recordings:
-        if recording.command is not None:
-            turns.append((conversation.hear(Heard(recording.words, recording.command), recording.at), recording.at))
-    said = [words_for(saying, Moment(scenario.site, time)) for turn, time in turns for saying in turn.sayings]
+    said = []
+    for recording in (None, *scenario.recordings):
+        if recording is not None and recording.command is not None:
+            heard = Heard(recording.words, recording.command, recording.slots)
+            turns.append((conversation.hear(heard, recording.at), recording.at))
+        turn, time = turns[-1]
+        said += [conversation.words(saying, time) for saying in turn.sayings]
+    return said
+
+
+def _other_evenings() -> list[str]:
+    """Return everything that the written evenings say."""
+    lines = [line for path in (Path(__file__).parent / "evenings").glob("*.txt") for line in path.read_text("utf-8").splitlines()]
+    return sorted(line.removeprefix("it:  ") for line in lines if line.startswith("it:"))
+
+
+def _sentences(said: list[str]) -> list[str]:
+    """Return the sentences of it, each once."""
     return list(dict.fromkeys(sentence for words in said for sentence in re.split(r"(?<=[.?!])\s+", words)))
+
+
+def _understood(sentences: list[str], voice: str) -> tuple[int, int, list[tuple[str, list[str]]]]:
+    """Return how many words are heard wrong, of how many, names put out of them, and the sentences with a wrong number."""
+    errors = words = 0
+    wrong_numbers = []
+    with closing(open_voice(VoicePreference(voice))) as speaker:
+        for sentence in sentences:
+            if NAMES.sub("", sentence).strip(" .") == "":
+                continue
+            said = words_of(NAMES.sub(ANYTHING, sentence))
+            heard = words_heard(speaker.render(sentence))
+            errors += word_errors(said, heard)
+            words += len(said)
+            if [word for word in said if word.isdigit()] != [word for word in heard if word.isdigit()]:
+                wrong_numbers.append((sentence, heard))
+    print(f"{voice}: {errors} of {words} words wrong ({errors / words:.1%}), {len(wrong_numbers)} with a wrong number: {wrong_numbers}")
+    return errors, words, wrong_numbers
 
 
 @pytest.mark.slow
@@ -44,20 +77,18 @@ def test_a_stranger_understands_the_evening(voice: str, most_errors: float) -> N
     Names are checked in a closed set (tests/speaking/test_names_said.py). The listener shares its weights with the built-in
     recogniser, but decodes openly.
     """
-    errors = words = 0
-    wrong_numbers = []
-    with closing(open_voice(VoicePreference(voice))) as speaker:
-        for sentence in _sentences():
-            if NAMES.sub("", sentence).strip(" .") == "":
-                continue
-            said = words_of(NAMES.sub(ANYTHING, sentence))
-            heard = words_heard(speaker.render(sentence))
-            errors += word_errors(said, heard)
-            words += len(said)
-            if [word for word in said if word.isdigit()] != [word for word in heard if word.isdigit()]:
-                wrong_numbers.append((sentence, heard))
-    print(f"{voice}: {errors} of {words} words wrong ({errors / words:.1%}), {len(wrong_numbers)} sentences with a wrong number")
+    errors, words, wrong_numbers = _understood(_sentences(_first_evening()), voice)
     assert words > 400
     assert errors / words <= most_errors
     if voice == "hibari":
         assert not wrong_numbers
+
+
+@pytest.mark.slow
+def test_a_stranger_understands_the_other_evenings() -> None:
+    """Every number of the written evenings is heard right, and 97 % of the words: a seeded tenth, all with COMPANION_FULL_SWEEP=1."""
+    sentences = _sentences(_other_evenings())
+    chosen = sentences if WHOLE else random.Random(6).sample(sentences, len(sentences) // 10)
+    errors, words, wrong_numbers = _understood(chosen, "hibari")
+    assert errors / words <= 0.03
+    assert not wrong_numbers

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import datetime
 
 from companion.dialogue.journal import Record
@@ -10,9 +11,9 @@ from companion.dialogue.memory import EveningMemory, StageMemory, answer_record,
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.turn import Turn
 from companion.equipment import NOTHING_KNOWN, Equipment
-from companion.events import Answer, Ask, Heard, Hearing, NotNow, NotUnderstood, Say, Silence
+from companion.events import Answer, Ask, Heard, Hearing, Note, NotNow, NotUnderstood, Say, Silence
 from companion.procedure import SKIPPED, Context, Result, Stage
-from companion.procedure.corrections import corrected
+from companion.procedure.corrections import KEEP, LEARNED, OUR_PLACE, corrected, learned
 from companion.sky import Moment, Site
 from companion.wording import words_for
 
@@ -21,9 +22,13 @@ SURE = 0.8
 seconds, a wrong step with cold fingers costs minutes."""
 FREE = frozenset(
     {"say-again", "carry-on", "help", "why", "wait", "stop", "which-one", "which-way", "how-high"}
-    | {"what-heard", "there", "lost", "what-time", "good-night"}
+    | {"what-heard", "there", "lost", "what-time", "good-night", "briefly", "in-full"}
 )
 """Commands that change nothing, or are confirmed anyway, and so are never asked back."""
+NOWHERE = Site(0.0, 0.0)
+"""Stands in until somebody tells where we are."""
+_UNREPEATABLE = frozenset({"stop", "say-again", "what-heard"})
+"""Words we never say ourselves, since they are live while we speak; and the question itself."""
 _SIMPLE = {"wait": "waiting", "there": "still-here", "what-time": "the-time"}
 """Commands that always have the same reply."""
 _LEAVE = Ask("leave-now", expects="yes_no")
@@ -42,15 +47,16 @@ class Conversation:
     def __init__(
         self,
         stages: Sequence[Stage],
-        site: Site,
+        site: Site | None,
         record: Callable[[Record], None] = forget,
         equipment: Equipment = NOTHING_KNOWN,
     ) -> None:
-        """Take the stages in order, the site, what writes the journal (called before anything is acted upon), and the equipment."""
+        """Take the stages in order and what is known of site and equipment; ``record`` is called before anything is acted upon."""
         self._stages = tuple(stages)
         self._site = site
         self._record = record
         self._equipment = equipment
+        self._terse: bool | None = None
         self._last_heard: str | None = None
         self._runs: list[StageRun] = []
         self._misses = 0
@@ -62,11 +68,24 @@ class Conversation:
 
     def moment(self, time: datetime) -> Moment:
         """Return where and when we are while our own clock reads ``time``, by all the observer has corrected so far."""
-        return corrected(Moment(self._site, time), (decision for run in self._runs for decision in run.decisions))
+        return corrected(Moment(self._site or NOWHERE, time), self._decisions())
+
+    @property
+    def equipment(self) -> Equipment:
+        """What the observer has, by all that was told so far."""
+        return learned(self._equipment, self._decisions())
+
+    @property
+    def wants_to_be_remembered(self) -> bool:
+        """Whether the observer wants place and equipment kept for the next evening."""
+        return any(note.what == KEEP for note in self._notes())
 
     def words(self, saying: Say | Ask, time: datetime) -> str:
         """Return the words of a saying, spoken when our own clock reads ``time``."""
-        return words_for(saying, self.moment(time), self._equipment.observer)
+        observer = self.equipment.observer
+        if self._terse is not None:
+            observer = replace(observer, terse=self._terse)
+        return words_for(saying, self.moment(time), observer)
 
     def begin(self, time: datetime) -> Turn:
         """Open the evening."""
@@ -97,7 +116,8 @@ class Conversation:
                 self._misses = self._silences = 0
                 self._helped = self._helped + 1 if hearing.command == "help" else 0
                 sayings = self._weighed(hearing, time)
-                self._last_heard = hearing.phrase
+                if hearing.command not in _UNREPEATABLE:
+                    self._last_heard = hearing.phrase
             case NotNow():
                 sayings = (Say("not-now", {"heard": hearing.phrase}), self._open_question())
             case NotUnderstood():
@@ -168,6 +188,9 @@ class Conversation:
                 sayings = (Say("how-to-hold-the-mount" if slewing else "stopped"),)
             case "what-heard":
                 sayings = (Say("last-heard", {"heard": self._last_heard}) if self._last_heard else Say("heard-nothing-yet"),)
+            case "briefly" | "in-full":
+                self._terse = heard.command == "briefly"
+                sayings = (Say("few-words" if self._terse else "every-word"), self._open_question())
             case "lost":
                 sayings = (Say("where-we-are", {"stage": self._current.stage.name}), self._open_question())
             case command if command in _SIMPLE:
@@ -215,7 +238,21 @@ class Conversation:
 
     def _context(self, started: datetime) -> Context:
         results = {run.stage.name: run.result for run in self._runs if run.result is not None}
-        return Context(self.moment(started).site, started, results, self._equipment)
+        told = {note.what for note in self._notes()}
+        return Context(
+            self.moment(started).site,
+            started,
+            results,
+            self.equipment,
+            site_is_known=self._site is not None or OUR_PLACE in told,
+            something_learned=bool(told & {OUR_PLACE, LEARNED}),
+        )
+
+    def _decisions(self) -> Iterator[Ask | Note]:
+        return (decision for run in self._runs for decision in run.decisions)
+
+    def _notes(self) -> Iterator[Note]:
+        return (decision for decision in self._decisions() if isinstance(decision, Note))
 
     def _go_back(self) -> tuple[Say | Ask, ...]:
         """Stand again at the question answered last, in this stage or the one before."""

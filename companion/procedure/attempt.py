@@ -54,8 +54,7 @@ class Attempt:
         """Where the tube was left: at a star, or in its starting pose; None where the mount has gone to a pose of its own."""
         if self.centred:
             return self.centred[-1]
-        by_itself = self.context.results.get("starting-pose", {}).get("pose_time") == "by-itself"
-        return None if by_itself else STARTING_POSE
+        return None if self.context.equipment.mount.pose_time == "by-itself" else STARTING_POSE
 
     @property
     def partners(self) -> list[Body]:

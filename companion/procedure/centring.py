@@ -96,17 +96,18 @@ def _in_the_eyepiece(star: str, attempt: Attempt) -> Steps:
             case "gone":
                 return (yield Ask("back-to-the-finder", expects="finder", facts=facts))
             case "which-arrow":
-                yield from _say_the_arrows(attempt)
+                seen = yield Ask("where-in-the-view", expects="view")
+                if seen.command == "view":
+                    yield from _say_the_arrows(seen.slots["side"], attempt)
+            case "just-off":
+                yield from _say_the_arrows(answer.slots["near_side"], attempt)
             case command:
                 yield Say(_IN_THE_VIEW[command], facts)
         answer = yield Ask("is-it-centred-now", expects="eyepiece", facts=facts)
 
 
-def _say_the_arrows(attempt: Attempt) -> Generator[Say | Ask | Note, Answer, None]:
+def _say_the_arrows(seen_at: str, attempt: Attempt) -> Generator[Say | Ask | Note, Answer, None]:
     """Say which keys bring a star to the middle; how this eyepiece turns the view is learned from one press, or two."""
-    seen = yield Ask("where-in-the-view", expects="view")
-    if seen.command != "view":
-        return
     if attempt.arrows is None:
         on_right = yield Ask("press-right-once", expects="view")
         if on_right.command != "view":
@@ -119,4 +120,4 @@ def _say_the_arrows(attempt: Attempt) -> Generator[Say | Ask | Note, Answer, Non
             attempt.arrows = Arrows.from_two_presses(on_right.slots["side"], on_up.slots["side"])
         else:
             attempt.arrows = Arrows.from_one_press(on_right.slots["side"], mirrored=has_diagonal)
-    yield Say("press-these-keys", {"keys": list(attempt.arrows.keys_to_centre(seen.slots["side"]))})
+    yield Say("press-these-keys", {"keys": list(attempt.arrows.keys_to_centre(seen_at))})

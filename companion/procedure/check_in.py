@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from companion.events import Ask, Say
 from companion.procedure.our_clock import agree_on_the_clock
-from companion.procedure.our_place import agree_on_the_place
+from companion.procedure.our_place import agree_on_the_place, learn_the_place
 from companion.procedure.script import Context, Script
 
 
 def check_in(context: Context) -> Script:
     """Ask whether our own clock and place are right: both are suspects, for a small board may have no clock chip."""
-    yield Say("good-evening")
-    if context.equipment.observer.in_company:
-        yield Say("with-people-around")
-    yield from agree_on_the_clock(context)
-    yield from agree_on_the_place()
+    if context.site_is_known:
+        yield Say("good-evening")
+        yield from agree_on_the_clock(context)
+        yield from agree_on_the_place()
+    else:
+        yield Say("good-evening-wherever-you-are")
+        place = yield from learn_the_place()
+        yield from agree_on_the_clock(context.at(place))
     yield Say("how-dark-it-is")
     yield Ask("shall-we-start", expects="ready")
     return {}

@@ -1,15 +1,18 @@
-"""What the observer corrects of our own clock and place: notes of a script, and what holds after them."""
+"""What the observer tells us of our clock, our place and their equipment: notes of a script, and what holds after them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import timedelta
+from typing import Any
 
 from companion import sky
+from companion.equipment import Equipment
+from companion.equipment_tables import equipment_from, tables_from
 from companion.events import Ask, Note
 from companion.sky import Moment, Site
 
-OUR_CLOCK, OUR_PLACE = "our-clock", "our-place"
+OUR_CLOCK, OUR_PLACE, LEARNED, KEEP = "our-clock", "our-place", "learned", "keep"
 
 
 def clock_note(add_seconds: float) -> Note:
@@ -20,6 +23,11 @@ def clock_note(add_seconds: float) -> Note:
 def place_note(latitude_deg: float, longitude_deg: float, name: str | None = None) -> Note:
     """Return the note that we are elsewhere; zone and all else follow from there."""
     return Note(OUR_PLACE, {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "name": name})
+
+
+def learned_note(table: str, key: str, value: Any) -> Note:
+    """Return the note that something of the equipment is now known; table and key are those of a profile."""
+    return Note(LEARNED, {"table": table, "key": key, "value": value})
 
 
 def corrected(moment: Moment, decisions: Iterable[Ask | Note]) -> Moment:
@@ -34,3 +42,12 @@ def corrected(moment: Moment, decisions: Iterable[Ask | Note]) -> Moment:
             latitude_deg, longitude_deg = decision.facts["latitude_deg"], decision.facts["longitude_deg"]
             site = Site(latitude_deg, longitude_deg, site.elevation_m, sky.zone_at(latitude_deg, longitude_deg), decision.facts["name"])
     return Moment(site, time)
+
+
+def learned(equipment: Equipment, decisions: Iterable[Ask | Note]) -> Equipment:
+    """Return the equipment with all that was learned in such notes among the decisions, the last word of each counting."""
+    tables = tables_from(equipment)
+    for decision in decisions:
+        if isinstance(decision, Note) and decision.what == LEARNED:
+            tables[decision.facts["table"]] = {**tables.get(decision.facts["table"], {}), decision.facts["key"]: decision.facts["value"]}
+    return equipment_from(tables)

@@ -1,12 +1,15 @@
-"""End the evening safely."""
+"""End the evening safely, and offer to remember what was told for the next one."""
 
 from __future__ import annotations
 
-from companion.events import Say
+from companion.events import Ask, Note, Say
+from companion.procedure.corrections import KEEP
 from companion.procedure.script import Context, Script
 
 
 def good_night(context: Context) -> Script:
-    """Say how to leave the telescope and oneself in one piece."""
+    """Keep what was told only if that is wanted; say how to leave the telescope and oneself in one piece."""
+    if context.something_learned and (yield Ask("shall-i-remember", expects="yes_no")).command == "yes":
+        yield Note(KEEP)
     yield Say("good-night")
     return {}

@@ -31,7 +31,8 @@ class _Form:
 
     def facts(self, line: str) -> dict[str, str | int]:
         """Return the facts of a line."""
-        return {"key-the-date": {"order": self.date_order}, "key-the-time": {"hours": self.hours}}.get(line, {})
+        facts: dict[str, dict[str, str | int]] = {"key-the-date": {"order": self.date_order}, "key-the-time": {"hours": self.hours}}
+        return facts.get(line, {})
 
 
 def key_in_settings(context: Context) -> Script:

@@ -7,6 +7,15 @@ from collections.abc import Generator
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.corrections import place_note
 from companion.procedure.your_place import ask_place
+from companion.sky import Site
+
+
+def learn_the_place() -> Generator[Say | Ask | Note, Answer, Site]:
+    """Ask where we are until it is told: without a place nothing can be said of the sky."""
+    while (place := (yield from ask_place())) is None:
+        yield Say("no-sky-without-a-place")
+    yield place_note(place["latitude_deg"], place["longitude_deg"], place.get("name"))
+    return Site(place["latitude_deg"], place["longitude_deg"], zone=place["zone"])
 
 
 def agree_on_the_place() -> Generator[Say | Ask | Note, Answer, None]:

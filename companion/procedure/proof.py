@@ -19,7 +19,7 @@ def prove_it(context: Context) -> Script:
     found = context.results.get("reference-stars", {})
     if found.get("outcome") != "success":
         return {"proven": False}
-    choice = found.get("choice", USUAL_CHOICE)
+    choice = context.equipment.mount.star_choice or USUAL_CHOICE
     attempt = Attempt(context, context.started, "list", 1, centred=list(found["stars"]))
     time = context.started
     while True:

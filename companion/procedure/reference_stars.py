@@ -5,6 +5,7 @@ from __future__ import annotations
 from companion.equipment import StarChoice
 from companion.events import Say
 from companion.procedure.alignment import align
+from companion.procedure.corrections import learned_note
 from companion.procedure.script import Context, Script
 from companion.procedure.your_equipment import ask_star_choice
 
@@ -13,7 +14,10 @@ USUAL_CHOICE: StarChoice = "list"
 
 def centre_reference_stars(context: Context) -> Script:
     """Learn how the mount chooses, and take the observer through the stars to a verdict."""
-    choice = context.equipment.mount.star_choice or (yield from ask_star_choice()) or USUAL_CHOICE
+    choice = context.equipment.mount.star_choice
+    if choice is None:
+        choice = (yield from ask_star_choice()) or USUAL_CHOICE
+        yield learned_note("mount", "star_choice", choice)
     yield Say("before-the-stars", {"choice": choice})
     aligned = yield from align(context, context.started, choice)
-    return {"stars": list(aligned.stars), "outcome": aligned.outcome, "choice": choice}
+    return {"stars": list(aligned.stars), "outcome": aligned.outcome}

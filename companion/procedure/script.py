@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Generator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, TypeAlias
 
@@ -34,10 +34,18 @@ class Context:
     """What the finished stages found out, by stage name."""
     equipment: Equipment = NOTHING_KNOWN
     """What the observer has, so far as it is known."""
+    site_is_known: bool = True
+    """Whether anybody has told where we are; else ``site`` is only a stand-in."""
+    something_learned: bool = False
+    """Whether place or equipment became known this evening that no profile had."""
 
     def hides(self, sight: Sight) -> bool:
         """Say whether trees, roofs or hills hide a sight."""
         return self.equipment.hides(sight.azimuth_deg, sight.altitude_deg)
+
+    def at(self, site: Site) -> Context:
+        """Return the same at another site."""
+        return replace(self, site=site)
 
     def moment(self, time: datetime) -> Moment:
         """Return the site at a time, for the sky's functions."""

@@ -8,6 +8,7 @@ from datetime import datetime
 from companion import sky
 from companion.equipment import PoseTime
 from companion.events import Answer, Ask, Note, Say
+from companion.procedure.corrections import learned_note
 from companion.procedure.script import Context, Script
 from companion.procedure.spoken_figures import figure_of
 from companion.procedure.your_equipment import ask_compass, ask_pose_time
@@ -17,15 +18,18 @@ USUAL_POSE_TIME: PoseTime = "before-power"
 
 def before_power(context: Context) -> Script:
     """Learn when the mount wants its pose; take it now where that is before it is switched on."""
-    wanted = context.equipment.mount.pose_time or (yield from ask_pose_time()) or USUAL_POSE_TIME
+    wanted = context.equipment.mount.pose_time
+    if wanted is None:
+        wanted = (yield from ask_pose_time()) or USUAL_POSE_TIME
+        yield learned_note("mount", "pose_time", wanted)
     if wanted == "before-power":
         yield from take_pose(context, context.started)
-    return {"pose_time": wanted}
+    return {}
 
 
 def after_settings(context: Context) -> Script:
     """Take the pose now where the mount wants it so, or let it find its own."""
-    wanted = context.results.get("starting-pose", {}).get("pose_time", USUAL_POSE_TIME)
+    wanted = context.equipment.mount.pose_time
     if wanted == "after-settings":
         yield from take_pose(context, context.started)
     elif wanted == "by-itself":
@@ -42,7 +46,11 @@ def take_pose(context: Context, time: datetime) -> Generator[Say | Ask | Note, A
 
 def _face_north(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
     """Turn the mount to true north by what the person has; each "which way is north" offers another way."""
-    compass = context.equipment.observer.compass or (yield from ask_compass())
+    compass = context.equipment.observer.compass
+    if compass is None:
+        compass = yield from ask_compass()
+        if compass is not None:
+            yield learned_note("observer", "compass", compass)
     ways = ["north-by-landmark"] if compass == "none" else ["face-true-north", "north-by-landmark"]
     moment = context.moment(time)
     if sky.pole_star(moment).way is not None:

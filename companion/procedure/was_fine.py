@@ -19,7 +19,7 @@ TOLD = ("was-fine", "kicked", "restarted")
 def bring_it_back(context: Context, told: Answer) -> Generator[Say | Ask | Note, Answer, datetime]:
     """Do the least that helps; return when that was done."""
     time = told.time
-    choice = context.results.get("reference-stars", {}).get("choice", USUAL_CHOICE)
+    choice = context.equipment.mount.star_choice or USUAL_CHOICE
     if told.command == "restarted":
         # It has forgotten everything: there is nothing to sync.
         answer = yield Ask("it-forgot-everything", expects="ready")

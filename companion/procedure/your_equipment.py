@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Mapping
+from datetime import datetime
 from typing import Any, TypeAlias, TypeVar, get_args
 
 from companion import equipment, sky
@@ -130,26 +131,26 @@ def ask_fullness() -> Question[bool]:
     return None if told is None else told == "terse"
 
 
-def measure_fist(context: Context, time_of: Answer) -> Question[float]:
-    """Measure the observer's fist, in degrees, on a pair of stars that are up when ``time_of`` was answered; None where none will do."""
-    pair = sky.fist_pair(context.moment(time_of.time))
+def measure_fist(context: Context, time: datetime) -> Question[float]:
+    """Measure the observer's fist on two stars that show at ``time``; return degrees, None where none show, or it was skipped or left."""
+    pair = sky.fist_pair(context.moment(time), context.hides)
     if pair is None:
         yield Say("no-pair-for-the-fist")
         return None
-    facts = {"one": pair.one.name, "other": pair.other.name}
+    one, other, apart_deg = pair
     for _ in range(2):
-        answer = yield Ask("how-many-fists", expects="fists", facts=facts)
+        answer = yield Ask("how-many-fists", expects="fists", facts={"one": one.body.name, "other": other.body.name})
         fists = fists_of(answer.slots)
         if fists is None:
             return None
-        fist_deg = sky.fist_from(pair.separation_deg, fists)
-        if equipment.SMALLEST_FIST_DEG <= fist_deg <= equipment.LARGEST_FIST_DEG:
-            confirmed = yield Ask("fist-heard", expects="yes_no", facts={"fists": fists, "fist_deg": fist_deg})
-            if confirmed.command == "yes":
-                yield Note("fist", {"fist_deg": fist_deg})
-                return fist_deg
-        else:
+        fist_deg = sky.fist_from(apart_deg, fists)
+        if fist_deg is None:
             yield Say("unlikely-fist", {"fists": fists})
+            continue
+        confirmed = yield Ask("fist-heard", expects="yes_no", facts={"fists": fists, "fist_deg": fist_deg})
+        if confirmed.command == "yes":
+            yield Note("fist", {"fist_deg": fist_deg})
+            return fist_deg
     yield Say("fist-left")
     return None
 

@@ -14,6 +14,22 @@ _Place = Generator[Say | Ask | Note, Answer, dict[str, Any] | None]
 
 def ask_place() -> _Place:
     """Return the keys of a site, its zone among them, read back and confirmed; None where it was skipped."""
+    for _ in range(MOST_TRIES):
+        answer = yield Ask("where-are-you", expects="town")
+        if answer.command == "figures":
+            return (yield from ask_coordinates())
+        if answer.command != "town":
+            return None
+        place = sky.find_town(answer.slots["town_name"]).site
+        facts = {"name": place.name, "latitude_deg": place.latitude_deg, "longitude_deg": place.longitude_deg}
+        confirmed = yield Ask("town-heard", expects="yes_no", facts=facts)
+        if confirmed.command != "no":
+            return {**facts, "zone": place.zone} if confirmed.command == "yes" else None
+    return (yield from ask_coordinates())
+
+
+def ask_coordinates() -> _Place:
+    """Ask for latitude and longitude; return the keys of a site, None where either was skipped."""
     latitude_deg = yield from ask_coordinate("latitude")
     longitude_deg = None if latitude_deg is None else (yield from ask_coordinate("longitude"))
     if latitude_deg is None or longitude_deg is None:

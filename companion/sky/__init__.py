@@ -21,6 +21,7 @@ from companion.sky.shadow import shadow_direction
 from companion.sky.showing import first_seen, visible_now
 from companion.sky.star_verdict import StarVerdict, judge_star
 from companion.sky.targets import RankedTarget, TargetReason, best_time, sets_at, targets
+from companion.sky.towns import Town, find_town, nearest_town, towns, towns_named
 from companion.sky.turn import Turn, turn
 from companion.sky.types import Body, Kind, Moment, Place, Sight, Site, zone_info
 from companion.sky.visibility import SUN_BERTH_DEG, dimming_mag
@@ -63,6 +64,7 @@ __all__ = [
     "StarVerdict",
     "SunState",
     "TargetReason",
+    "Town",
     "Turn",
     "alignment_bodies",
     "angle_deg",
@@ -78,6 +80,7 @@ __all__ = [
     "expected_error_deg",
     "far_enough_m",
     "find",
+    "find_town",
     "first_seen",
     "fist_from",
     "fist_pair",
@@ -87,6 +90,7 @@ __all__ = [
     "moon_state",
     "mount_settings",
     "named_stars",
+    "nearest_town",
     "next_reading",
     "night_around",
     "pole_star",
@@ -104,6 +108,8 @@ __all__ = [
     "standing_at",
     "sun_state",
     "targets",
+    "towns",
+    "towns_named",
     "turn",
     "visible_now",
     "weigh_clue",

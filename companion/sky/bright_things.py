@@ -33,6 +33,6 @@ def alignment_bodies(moment: Moment, hidden: Callable[[Sight], bool] = nothing_h
 
     Those 20 to 70 degrees high come first, each time the brightest first.
     """
-    verdicts = [judge_star(seen.body, moment, hidden) for seen in sights((MOON, *_SEEN_WITHOUT_TELESCOPE), moment)]
-    good = [verdict.sight for verdict in verdicts if verdict.usable]
+    up = [seen for seen in sights((MOON, *_SEEN_WITHOUT_TELESCOPE), moment) if seen.altitude_deg > 0.0]
+    good = [seen for seen in up if judge_star(seen.body, moment, hidden).usable]
     return sorted(good, key=lambda seen: (not EASY_DEG[0] <= seen.altitude_deg <= EASY_DEG[1], seen.magnitude or 0.0))

@@ -81,7 +81,11 @@ def good_evening(moment: Moment) -> str:
 CHECK_IN = Chapter(
     phrases={
         "good-evening": good_evening,
-        "with-people-around": "There are people around, so I listen only while you hold the key.",
+        "good-evening-wherever-you-are": (
+            "Good evening. I talk you through the set-up. "
+            "I can't hold the mount: when it must not turn, press any arrow key, or pull the power. First, where are you?"
+        ),
+        "no-sky-without-a-place": "Without a place I can't tell where anything stands in the sky.",
         "is-the-clock-right": is_the_clock_right,
         "what-is-wrong-with-it": "What is wrong: the hour, the date, or the zone?",
         "tell-me-the-time": "What time is it?",

@@ -55,6 +55,13 @@ def no_such_coordinate(moment: Moment, *, which: str) -> str:
     return "A longitude is at most a hundred and eighty degrees, and ends with east or west."
 
 
+def town_heard(moment: Moment, *, name: str, latitude_deg: float, longitude_deg: float) -> str:
+    """Read a town back with its place in whole degrees, since several towns may share a name."""
+    north, east = ("north" if latitude_deg >= 0 else "south"), ("east" if longitude_deg >= 0 else "west")
+    at = f"latitude {digits(round(abs(latitude_deg)))} {north}, longitude {digits(round(abs(longitude_deg)))} {east}"
+    return f"Near {name}, {at}. Is that right?"
+
+
 def coordinate_heard(moment: Moment, *, which: str, angle_deg: float) -> str:
     """Read a coordinate back, degrees and minutes singly."""
     whole, minutes = divmod(round(abs(angle_deg) * 60), 60)
@@ -94,6 +101,8 @@ EQUIPMENT = Chapter(
         "about-your-equipment": "Some questions about your place and your telescope. Say skip this to any of them.",
         "equipment-known": "Good. That's all I need to know.",
         # place
+        "where-are-you": "Where are we? Say near, and the nearest large town. Or say: latitude and longitude.",
+        "town-heard": town_heard,
         "your-latitude": "What's the latitude? Say degrees, minutes, and north or south.",
         "your-longitude": "And the longitude? Degrees, minutes, and east or west.",
         "your-coordinate-heard": coordinate_heard,
@@ -147,6 +156,7 @@ EQUIPMENT = Chapter(
     },
     terse={
         "about-your-equipment": "Your place and your telescope. Skip what you like.",
+        "where-are-you": "Nearest large town? Or say: latitude and longitude.",
         "your-latitude": "Latitude?",
         "your-longitude": "Longitude?",
         "aperture": "Width of the main lens or mirror, in millimetres?",
@@ -169,6 +179,7 @@ EQUIPMENT = Chapter(
         "in-full-or-short": "In full, or short?",
     },
     sayable={
+        "town": ("near Nairobi", "latitude and longitude"),
         "finder_kind": ("a red dot", "a small telescope", "no finder"),
         "compass_kind": ("a loose needle", "my phone", "it shows true north", "no compass"),
         "star_choice": ("it names them", "from its list", "any bright ones", "a single star", "Moon or planet"),
@@ -183,6 +194,8 @@ EQUIPMENT = Chapter(
         "fists": ("three and a half", "four fists"),
     },
     step_help={
+        "where-are-you": "I know the large towns of the world. Within twenty kilometres is near enough for the set-up.",
+        "town-heard": "Yes if that's the town, no to tell me another.",
         "your-latitude": "It's on any map, and in most phones. To a tenth of a degree is enough, that's six minutes.",
         "your-longitude": "It's on any map, and in most phones. West of Greenwich is west.",
         "your-coordinate-heard": "Yes if that's what you said, no to tell me again.",

@@ -62,6 +62,7 @@ GUIDANCE = Chapter(
         "another-way": "Let's leave that word. Say skip this to go on, or help.",
         "words-that-always-work": (
             "At any time: repeat that, go back, skip this, hang on, carry on, I'm lost, good night. To silence me, say quiet. "
+            "For fewer words: be brief. For all of them: tell me everything. "
             "To leave a whole part: leave this part. To redo it: begin this part again."
         ),
         "waiting": "I'm waiting. Say carry on when you are.",
@@ -72,6 +73,8 @@ GUIDANCE = Chapter(
         "last-heard": last_heard,
         "where-we-are": where_we_are,
         "the-time": the_time,
+        "few-words": "Few words from now on.",
+        "every-word": "Every step in full from now on.",
         "did-you-say": did_you_say,
         "not-now": not_now,
         "nothing-to-go-back-to": "This is the beginning.",

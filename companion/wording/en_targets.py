@@ -69,6 +69,7 @@ TARGETS = Chapter(
         "introduce-target": introduce_target,
         "find-target": find_target,
         "no-targets": "Nothing on my list is well placed now.",
+        "shall-i-remember": "Shall I remember what you told me, for the next evening?",
         "good-night": (
             "Park the tube level and switch off. Cap the tube and the finder before you carry anything. "
             "It is heavy in the dark: clear your path first, and lift with your legs. Good night."
@@ -88,6 +89,7 @@ TARGETS = Chapter(
         "is-the-proof-in-view": "In the low-power eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
         "re-centre-and-sync": "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
         "is-it-good-again": "Yes if it is in the eyepiece, no if we must do more.",
+        "shall-i-remember": "Yes keeps your place and your telescope in my profile on this device. No forgets them.",
         "it-forgot-everything": "Without power it loses its place. Check the battery before you begin again.",
         "introduce-target": "Choose it on the hand control and let the mount slew there. I tell you where to look.",
         "find-target": "Let the mount go there, then sweep slowly with the low-power eyepiece.",

@@ -26,6 +26,7 @@ ANSWERS = [
     *("list", "in-finder", "centred", "another", "in-finder", "gone", "in-finder", "centred", "success"),  # reference stars
     "in-eyepiece",  # proof
     *("next", "skip", "next"),  # targets
+    "yes",  # good night
 ]
 
 

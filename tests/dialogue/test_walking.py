@@ -152,7 +152,7 @@ def test_questions_are_small() -> None:
     """At most twenty phrases a question beside the universal ones; measures, names and numbers have a step of their own."""
     for grammar in VOCABULARY.grammars:
         for rule in grammar.public_rules:
-            if grammar.name in ("misses", "star_names", "numbers", "equipment_figures") or rule == "year":
+            if grammar.name in ("misses", "star_names", "numbers", "equipment_figures", "towns") or rule == "year":
                 continue
             assert ActiveSet.of((grammar, rule)).phrase_count <= 20, rule
 

@@ -1,0 +1,177 @@
+"""Figures, fists, coordinates, towns and obstructions as they are spoken: what they mean, and that they are read back."""
+
+from __future__ import annotations
+
+import runpy
+from datetime import UTC, datetime
+from importlib import resources
+
+import pytest
+from interview import SITE, TIME, hold, live, typed, words_of
+
+from companion import sky
+from companion.events import Heard, Say
+from companion.hearing import understand
+from companion.procedure import Context
+from companion.procedure import your_equipment as interview
+from companion.procedure.spoken_figures import figure_of, fists_of
+from companion.procedure.your_place import ask_coordinate
+from companion.sky import Moment, Site
+
+CONTEXT = Context(SITE, TIME, {})
+
+
+def test_a_figure_heard_wrong_is_asked_again() -> None:
+    """A no to the read-back asks again; after three tries it is left."""
+    answers = {"focal-length": ["one two zero zero", "one four zero zero"], "focal-length-heard": ["no", "yes"]}
+    result, said = hold(interview.ask_instrument(), typed(answers))
+    assert result == {"focal_length_mm": 1400}
+    assert "Focal length, one four zero zero millimetres. Is that right?" in [words for saying in said for words in words_of(saying)]
+    result, said = hold(interview.ask_instrument(), typed({"focal-length": ["one two zero zero"] * 9, "focal-length-heard": ["no"] * 9}))
+    assert result == {}
+    assert [saying.phrase for saying in said].count("focal-length") == 3
+    assert Say("figure-left") in said
+
+
+def test_an_unlikely_figure_is_not_believed() -> None:
+    """Eleven millimetres are no focal length of a telescope."""
+    result, said = hold(interview.ask_instrument(), typed({"focal-length": ["eleven millimetres", "nine hundred"]}))
+    assert result == {"focal_length_mm": 900}
+    assert Say("unlikely-figure", {"figure": 11}) in said
+
+
+@pytest.mark.parametrize(
+    ("rule", "words", "figure"),
+    [
+        ("millimetres", "one two zero zero", 1200),
+        ("millimetres", "oh nine zero", 90),
+        ("millimetres", "twelve hundred", 1200),
+        ("millimetres", "twelve hundred and fifty millimetres", 1250),
+        ("millimetres", "a thousand", 1000),
+        ("millimetres", "two thousand and thirty two", 2032),
+        ("millimetres", "one thousand two hundred and five", 1205),
+        ("millimetres", "one hundred and fourteen", 114),
+        ("few_millimetres", "two five", 25),
+        ("few_millimetres", "twenty five", 25),
+        ("few_millimetres", "nine point seven millimetres", 9.7),
+        ("few_millimetres", "thirty two point five", 32.5),
+    ],
+)
+def test_figures(rule: str, words: str, figure: float) -> None:
+    """Singly, in hundreds, in thousands, with tenths."""
+    heard = understand(words, live(rule))
+    assert isinstance(heard, Heard)
+    assert figure_of(heard.slots) == pytest.approx(figure)
+
+
+@pytest.mark.parametrize(
+    ("words", "fists"),
+    [
+        ("half a fist", 0.5),
+        ("a fist", 1),
+        ("a fist and a half", 1.5),
+        ("three and a half", 3.5),
+        ("two and a half fists", 2.5),
+        ("four", 4),
+    ],
+)
+def test_fists(words: str, fists: float) -> None:
+    """With halves, with and without the word."""
+    heard = understand(words, live("fists"))
+    assert isinstance(heard, Heard)
+    assert fists_of(heard.slots) == fists
+
+
+def test_heights_are_in_the_observers_own_fists() -> None:
+    """Three fists of a small hand are fewer degrees."""
+    parts, _ = hold(interview.ask_horizon(8.0), typed({"what-is-in-the-way": "hills in the south up to three fists"}))
+    assert parts == [{"from_azimuth_deg": 157.5, "to_azimuth_deg": 202.5, "altitude_deg": 24.0, "what": "hills"}]
+
+
+def test_an_obstruction_heard_wrong_is_left_out() -> None:
+    """A no to the read-back drops that part only."""
+    answers = {
+        "what-is-in-the-way": ["trees in the north up to a fist"] * 2,
+        "in-the-way-heard": ["no", "yes"],
+        "anything-else-in-the-way": "that's all",
+    }
+    parts, said = hold(interview.ask_horizon(), typed(answers))
+    assert len(parts) == 1
+    assert "Trees in the north, up to a fist. Is that right?" in [words for saying in said for words in words_of(saying)]
+
+
+@pytest.mark.parametrize(
+    ("which", "words", "angle_deg", "read_back"),
+    [
+        ("latitude", "forty six degrees eighteen minutes north", 46.3, "Latitude four six degrees one eight minutes north. Is that right?"),
+        ("latitude", "thirty three degrees south", -33, "Latitude three three degrees zero zero minutes south. Is that right?"),
+        (
+            "longitude",
+            "one hundred and forty nine degrees thirty minutes east",
+            149.5,
+            "Longitude one four nine degrees three zero minutes east. Is that right?",
+        ),
+        ("longitude", "sixty seven degrees west", -67, "Longitude six seven degrees zero zero minutes west. Is that right?"),
+    ],
+)
+def test_coordinates(which: str, words: str, angle_deg: float, read_back: str) -> None:
+    """Heard in degrees and minutes, read back singly."""
+    value, said = hold(ask_coordinate(which), typed({f"your-{which}": words}))
+    assert value == pytest.approx(angle_deg)
+    assert read_back in [words for saying in said for words in words_of(saying)]
+
+
+@pytest.mark.parametrize(("which", "words"), [("latitude", "ninety one degrees north"), ("latitude", "sixty seven degrees west")])
+def test_no_such_coordinate(which: str, words: str) -> None:
+    """What can't be one is said, and asked again; then left."""
+    value, said = hold(ask_coordinate(which), typed({f"your-{which}": [words] * 9}))
+    assert value is None
+    assert [saying.phrase for saying in said].count("no-such-coordinate") == 3
+
+
+def test_near_a_town() -> None:
+    """A town is read back with where it is, and gives the site in its own zone; a wrong one is asked again."""
+    answers = {"where-are-you": ["near Nairobi", "near Lagos"], "town-heard": ["no", "yes"]}
+    place, said = hold(interview.ask_place(), typed(answers))
+    assert Site(**place) == sky.find_town("Lagos").site
+    # Nairobi lies at 1.3 S, 36.8 E (GeoNames).
+    assert "Near Nairobi, latitude one south, longitude three seven east. Is that right?" in [w for s in said for w in words_of(s)]
+
+
+def test_town_names_are_those_of_the_table() -> None:
+    """The grammar of towns is what its maker writes today, and each name in it is found."""
+    folder = resources.files("companion.grammars")
+    assert (folder / "en" / "towns.jsgf").read_text("utf-8") == runpy.run_path(str(folder / "make_towns.py"))["grammar_text"]()
+    names = [phrase.slots["town_name"] for phrase in live("town").phrases() if "town_name" in phrase.slots]
+    assert len(names) > 500
+    assert [sky.find_town(name).name for name in names] == names
+
+
+def test_a_fist_is_measured_on_two_stars() -> None:
+    """Degrees between the stars by fists counted; the stars named are up, and the read-back says what came out."""
+    pair = sky.fist_pair(Moment(SITE, TIME))
+    assert pair is not None
+    one, other, apart_deg = pair
+    fists = round(apart_deg / 9)
+    words = ["a fist", "a fist", "two", "three", "four"][fists]
+    fist_deg, said = hold(interview.measure_fist(CONTEXT, TIME), typed({"how-many-fists": words}))
+    assert fist_deg == pytest.approx(apart_deg / fists)
+    asked = words_of(said[0])[0]
+    assert one.body.name in asked
+    assert other.body.name in asked
+
+
+def test_a_miscounted_fist_is_left() -> None:
+    """Half a fist between stars far apart is no fist; after two tries it is left at ten degrees. Skipped, nothing is said."""
+    fist_deg, said = hold(interview.measure_fist(CONTEXT, TIME), typed({"how-many-fists": ["half a fist"] * 9}))
+    assert fist_deg is None
+    assert [saying.phrase for saying in said] == ["how-many-fists", "unlikely-fist"] * 2 + ["fist-left"]
+    assert hold(interview.measure_fist(CONTEXT, TIME), typed({}))[0] is None
+
+
+def test_no_stars_to_measure_a_fist_on() -> None:
+    """At noon there are none, and it says so."""
+    noon = datetime(2026, 10, 15, 16, 0, tzinfo=UTC)
+    fist_deg, said = hold(interview.measure_fist(CONTEXT, noon), typed({}))
+    assert fist_deg is None
+    assert said == [Say("no-pair-for-the-fist")]
