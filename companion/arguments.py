@@ -25,7 +25,7 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     """Return the options of one call; ``command`` names the command. BadRequest when they make no sense."""
     # Options left out are absent while parsing, so that one given before the command isn't overwritten by the command's default.
     common = _Parser(add_help=False, argument_default=argparse.SUPPRESS)
-    common.add_argument("--profile", metavar="FILE", help="a TOML file with your site, voice and engine")
+    common.add_argument("--profile", metavar="FILE", help="a TOML file with your site, equipment, voice and engine")
     common.add_argument("--lat", type=float, metavar="DEG", help="latitude in degrees, north positive")
     common.add_argument("--lon", type=float, metavar="DEG", help="longitude in degrees, east positive")
     common.add_argument("--elevation", type=float, metavar="M", help="metres above sea level (default 0)")
@@ -41,6 +41,10 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
 
     start = command("start", "hold an evening: the set-up from check-in to good night")
     start.add_argument("--text", action="store_true", help="typed answers and printed lines instead of microphone and loudspeaker")
+    start.add_argument("--microphone", metavar="NAME", help="listen with the microphone whose name holds NAME")
+    start.add_argument("--loudspeaker", metavar="NAME", help="speak on the loudspeaker whose name holds NAME")
+    start.add_argument("--headset", action="store_true", help="our voice cannot reach the microphone: any word is heard while we speak")
+    start.add_argument("--key-to-talk", action="store_true", help="listen only after the enter key, for one answer")
 
     rehearse = command("rehearse", "a whole evening on recorded answers")
     rehearse.add_argument("scenario", nargs="?", help="the folder or name of a scenario")
@@ -50,7 +54,7 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     hear.add_argument("wav", nargs="+", metavar="WAV")
     hear.add_argument("--grammar", metavar="FILE.jsgf", help="listen for the phrases of this grammar")
     hear.add_argument("--rule", metavar="NAME", help="listen for this public rule only")
-    for listening in (rehearse, hear):
+    for listening in (start, rehearse, hear):
         listening.add_argument("--engine", metavar="E", help="which recogniser listens (default auto)")
         listening.add_argument("--model", type=Path, metavar="DIR", help="use the model in this directory")
 
@@ -61,6 +65,8 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     model = command("model", "fetch a recogniser's model (the one command that uses the network)")
     model.add_argument("action", choices=["get"])
     model.add_argument("model_language", metavar="LANGUAGE", help="such as en")
+
+    _add_profile_actions(command("profile", "show your profile, or make one: your place, your telescope, how you work"), common)
 
     command("check", "look at every part this machine needs, and its remedy")
 
@@ -87,6 +93,19 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     return options
 
 
+def _add_profile_actions(profile: argparse.ArgumentParser, common: argparse.ArgumentParser) -> None:
+    actions = profile.add_subparsers(dest="profile_action", metavar="ACTION")
+
+    def action(name: str, summary: str) -> argparse.ArgumentParser:
+        return actions.add_parser(name, help=summary, description=summary, parents=[common], argument_default=argparse.SUPPRESS)
+
+    action("show", "show the profile, as it is shown without an action")
+    changes = action("set", "change keys; the file is written anew, without its comments")
+    changes.add_argument("pairs", nargs="+", metavar="KEY VALUE", help="such as: instrument.focal_length_mm 1200")
+    action("near", "place the profile at a town").add_argument("town", nargs="+", metavar="TOWN", help="such as: Nairobi, or: London, GB")
+    action("ask", "fill the profile by questions and typed answers")
+
+
 _DEFAULTS = {
     "profile": None,
     "lat": None,
@@ -96,6 +115,10 @@ _DEFAULTS = {
     "language": "en",
     "json": False,
     "text": False,
+    "microphone": None,
+    "loudspeaker": None,
+    "headset": False,
+    "key_to_talk": False,
     "scenario": None,
     "out": None,
     "grammar": None,
@@ -104,6 +127,7 @@ _DEFAULTS = {
     "model": None,
     "no_refraction": False,
     "count": None,
+    "profile_action": None,
 }
 
 

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 
 from companion.arguments import read_arguments
-from companion.commands import evenings, heavens, sound
+from companion.commands import evenings, heavens, profiles, sound
 from companion.errors import CompanionError
 from companion.log import log_trouble
 from companion.profile import home
@@ -21,6 +21,7 @@ COMMANDS: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "hear": sound.hear,
     "say": sound.say,
     "model": sound.model,
+    "profile": profiles.profile,
     "check": sound.check,
     "where": heavens.where,
     "what": heavens.what,

@@ -15,7 +15,7 @@ def learn_the_place() -> Generator[Say | Ask | Note, Answer, Site]:
     while (place := (yield from ask_place())) is None:
         yield Say("no-sky-without-a-place")
     yield place_note(place["latitude_deg"], place["longitude_deg"], place.get("name"))
-    return Site(place["latitude_deg"], place["longitude_deg"], zone=place["zone"])
+    return Site(**place)
 
 
 def agree_on_the_place() -> Generator[Say | Ask | Note, Answer, None]:

@@ -6,6 +6,7 @@ from companion import sky
 from companion.events import Answer, Ask, Say
 from companion.procedure.script import Context, Script
 from companion.procedure.was_fine import TOLD, bring_it_back
+from companion.procedure.your_equipment import measure_fist
 
 TARGET_COUNT = 3
 
@@ -22,12 +23,15 @@ def visit_targets(context: Context) -> Script:
         yield Say("first-target" if number == 0 else "next-target")
         facts = {"target": name, "kind": ranked.sight.body.kind}
         answer: Answer = yield Ask("introduce-target", expects="target", facts=facts)
-        while answer.command in ("which-one", *TOLD):
+        while answer.command in ("which-one", "measure-fist", *TOLD):
             if answer.command == "which-one":
                 answer = yield Ask("find-target", expects="target", facts={"target": name})
+                continue
+            if answer.command == "measure-fist":
+                yield from measure_fist(context, answer.time)
             else:
                 yield from bring_it_back(context, answer)
-                answer = yield Ask("introduce-target", expects="target", facts=facts)
+            answer = yield Ask("introduce-target", expects="target", facts=facts)
         if answer.command == "next":
             visited.append(name)
     return {"visited": visited}

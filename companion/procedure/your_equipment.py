@@ -10,6 +10,7 @@ from companion import equipment, sky
 from companion.equipment import CompassKind, FinderKind, Limit, PoseTime, StarChoice
 from companion.equipment_tables import equipment_from
 from companion.events import Answer, Ask, Note, Say
+from companion.procedure.corrections import learned_note
 from companion.procedure.script import Context, Script
 from companion.procedure.spoken_figures import ask_figure, fists_of
 from companion.procedure.your_horizon import ask_horizon
@@ -149,7 +150,7 @@ def measure_fist(context: Context, time: datetime) -> Question[float]:
             continue
         confirmed = yield Ask("fist-heard", expects="yes_no", facts={"fists": fists, "fist_deg": fist_deg})
         if confirmed.command == "yes":
-            yield Note("fist", {"fist_deg": fist_deg})
+            yield learned_note("observer", "fist_deg", round(fist_deg, 1))
             return fist_deg
     yield Say("fist-left")
     return None

@@ -20,7 +20,7 @@ _REASONS = {
     "faint": "faint in a small telescope",
     "moonlight": "the Moon washes it out",
     "twilight": "the sky is not dark yet",
-    "sets-soon": "sets within the hour",
+    "sets-soon": "soon too low or hidden",
     "large": "wide: use low power",
 }
 _WARNINGS = {

@@ -1,0 +1,179 @@
+"""The observer's profile: shown, changed a key at a time, placed by a town, or asked for question by question."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from companion import sky
+from companion.arguments import time_of
+from companion.dialogue import Conversation, Record, Turn
+from companion.errors import BadRequest
+from companion.hearing import understand
+from companion.printing import Printer
+from companion.procedure import Stage
+from companion.procedure.your_equipment import ask_about_equipment
+from companion.profile import TABLES, Profile, document_from, load_profile, profile_from, profile_path, write_profile
+from companion.sky import Site, Town
+from companion.tables import value_of_text
+from companion.vocabulary import load_vocabulary
+from companion.wording import words_for
+
+DONE = 0
+_INTERVIEW = Stage("your-equipment", ask_about_equipment)
+_NOWHERE = Site(0.0, 0.0)
+"""Stands for the place while it isn't known; the interview speaks of no sky."""
+
+
+def profile(options: argparse.Namespace) -> int:
+    """Show the profile, or change it as asked; a change is written only when all of it can be."""
+    actions: Mapping[str | None, Callable[[argparse.Namespace], int]] = {"set": _set, "near": _near, "ask": _ask}
+    return actions.get(options.profile_action, _show)(options)
+
+
+def _show(options: argparse.Namespace) -> int:
+    path, found = profile_path(options.profile), _known(options, must_exist=options.profile is not None)
+    printer, document = Printer(options.json), document_from(found)
+    if document:
+        printer.lines(f"{path}:", *_lines(document))
+    else:
+        printer.lines(f"{path} says nothing yet: fill it with 'companion profile ask' or 'companion profile near TOWN'.")
+    printer.document(document)
+    return DONE
+
+
+def _set(options: argparse.Namespace) -> int:
+    words = options.pairs
+    if len(words) % 2:
+        raise BadRequest(f"'{words[-1]}' has no value; give KEY VALUE, such as instrument.focal_length_mm 1200")
+    document = document_from(_known(options))
+    pairs = dict(zip(words[::2], words[1::2], strict=True))
+    if {"site.latitude_deg", "site.longitude_deg"} & pairs.keys():
+        # Another place has its own zone, unless one is given with it.
+        document.get("site", {}).pop("zone", None)
+    for key, text in pairs.items():
+        _put(document, key.casefold(), text)
+    return _keep(options, document)
+
+
+def _near(options: argparse.Namespace) -> int:
+    name, _, country = (part.strip() for part in " ".join(options.town).partition(","))
+    towns = [town for town in sky.towns_named(name) if country.upper() in ("", town.country)]
+    if len(towns) > 1:
+        raise BadRequest(f"several towns are called {name}: {_choices(towns)}")
+    if not towns and country:
+        raise BadRequest(f"I know no {name} in {country}; leave the country out, or set site.latitude_deg and site.longitude_deg")
+    town = towns[0] if towns else sky.find_town(name)
+    place = {"name": town.name, "latitude_deg": town.latitude_deg, "longitude_deg": town.longitude_deg}
+    return _keep(options, document_from(_known(options)) | {"site": place})
+
+
+def _choices(towns: Sequence[Town]) -> str:
+    """Tell towns of one name apart: by country, and where that isn't enough by where they are."""
+    told = [f"{town.name}, {town.country} (latitude {town.latitude_deg:.1f}, longitude {town.longitude_deg:.1f})" for town in towns]
+    remedy = "add the country to the name"
+    if len({town.country for town in towns}) < len(towns):
+        remedy += ", or set site.latitude_deg and site.longitude_deg"
+    return f"{'; '.join(told)}; {remedy}"
+
+
+def _ask(options: argparse.Namespace) -> int:
+    known, printer = _known(options), Printer(options.json)
+    answers = _interview(known, time_of(options), options.language, sys.stdin, lambda words: printer.progress(f"it:  {words}"))
+    if answers is None:
+        raise BadRequest("the questions were broken off, and nothing is written; skip a question with 'skip this'")
+    document = document_from(known)
+    for name, answer in answers.items():
+        # What was skipped stays as it was; a place and a horizon are replaced whole.
+        document[name] = {**document.get(name, {}), **answer} if name in ("instrument", "mount", "observer") else answer
+    return _keep(options, document)
+
+
+def _interview(known: Profile, time: datetime, language: str, lines: Iterable[str], say: Callable[[str], None]) -> Mapping[str, Any] | None:
+    """Hold the interview over typed lines; return what was answered, None where it was broken off."""
+    vocabulary, records = load_vocabulary(language), list[Record]()
+    conversation = Conversation([_INTERVIEW], known.site or _NOWHERE, records.append, known.equipment)
+
+    def tell(turn: Turn) -> None:
+        words = " ".join(words_for(saying, conversation.moment(time), known.equipment.observer) for saying in turn.sayings)
+        if words:
+            say(words)
+
+    turn = conversation.begin(time)
+    tell(turn)
+    for line in lines:
+        if turn.question is None:
+            break
+        turn = conversation.hear(understand(line, vocabulary.active(turn.question.expects), vocabulary.everything), time)
+        tell(turn)
+        if turn.finished:
+            break
+    results = [record["result"] for record in records if record["kind"] == "result" and "skipped" not in record["result"]]
+    return results[-1] if turn.finished and results else None
+
+
+def _put(document: dict[str, Any], key: str, text: str) -> None:
+    """Put the value typed for a key into the document; checked when the document is read."""
+    name, _, field = key.partition(".")
+    if key == "engine":
+        document[key] = text
+    elif key == "horizon":
+        document[key] = value_of_text(text)
+    elif name not in TABLES or field not in TABLES[name]:
+        known = [f"{name}.{field}" for field in TABLES[name]] if name in TABLES else [*_every_key()]
+        raise BadRequest(f"there is no key '{key}' in a profile; known are {', '.join(known)}")
+    else:
+        document.setdefault(name, {})[field] = TABLES[name][field].from_text(text)
+
+
+def _every_key() -> Iterable[str]:
+    yield from (f"{name}.{field}" for name, fields in TABLES.items() for field in fields)
+    yield from ("horizon", "engine")
+
+
+def _known(options: argparse.Namespace, *, must_exist: bool = False) -> Profile:
+    """Return the profile as it is now, an empty one where there is none yet; say what in it means nothing to us."""
+    path = profile_path(options.profile)
+    if not must_exist and not path.exists():
+        return Profile()
+    passed_over: list[str] = []
+    found = load_profile(str(path) if path.exists() else options.profile, passed_over.append)
+    Printer(True).progress(*passed_over)
+    return found
+
+
+def _keep(options: argparse.Namespace, document: Mapping[str, Any]) -> int:
+    """Check the changed document and write it; show it as it is now."""
+    path = profile_path(options.profile)
+    changed = profile_from(document, str(path), _refuse)
+    write_profile(changed, path)
+    printer, written = Printer(options.json), document_from(changed)
+    printer.lines(f"{path}:", *_lines(written))
+    printer.document(written)
+    return DONE
+
+
+def _refuse(what: str) -> None:
+    raise BadRequest(what)
+
+
+def _lines(document: Mapping[str, Any]) -> Iterable[str]:
+    """Return the profile a line a key, each key as ``set`` takes it."""
+    for name, value in document.items():
+        if isinstance(value, Mapping):
+            yield from (f"  {name}.{key}: {_in_line(item)}" for key, item in value.items())
+        else:
+            yield f"  {name}: {_in_line(value)}"
+
+
+def _in_line(value: object) -> str:
+    if isinstance(value, list):
+        return "; ".join(map(_in_line, value)) or "nothing"
+    if isinstance(value, Mapping):
+        return ", ".join(f"{key} {_in_line(item)}" for key, item in value.items())
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return f"{value:.10g}" if isinstance(value, float) else str(value)

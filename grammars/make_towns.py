@@ -1,0 +1,69 @@
+"""Writes grammars/en/towns.jsgf: the towns an observer may name as the nearest one.
+
+Run by hand after the table of towns changes: ``python grammars/make_towns.py``. A test holds the file against this.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+import unicodedata
+from collections import Counter
+from importlib import resources
+from pathlib import Path
+
+from companion import sky
+
+LARGEST, OF_EACH_COUNTRY = 500, 3
+"""The largest towns of the world, and the largest of every country: enough to be within a fist's error of most people, and few enough
+to be told apart by ear. All other towns can be typed."""
+
+HEAD = """#JSGF V1.0 UTF-8 en;
+
+// Made by grammars/make_towns.py from the table of towns. Asked in a step of its own: the names are many. "Near" is always said first,
+// so that no other word is taken for a town.
+grammar towns;
+
+/**
+ * @example near Nairobi
+ * @example latitude and longitude
+ * @counterexample Nairobi
+ */
+public <town> = near <town_name> {town} | [by] latitude and longitude {figures};
+
+<town_name> = """
+
+
+def grammar_text() -> str:
+    """Return the whole file."""
+    chosen: dict[str, sky.Town] = {}
+    of_country: Counter[str] = Counter()
+    for place, town in enumerate(sky.towns()):
+        of_country[town.country] += 1
+        if place < LARGEST or of_country[town.country] <= OF_EACH_COUNTRY:
+            # Of two towns of one name the larger is meant, as it is when the name is looked up.
+            chosen.setdefault(_heard(town.name), town)
+    spellings = {town.name: [_spoken(town.name)] for town in chosen.values()}
+    table = resources.files("companion.sky.data") / "town_aliases.csv"
+    for row in csv.DictReader(table.read_text("utf-8").splitlines()):
+        if row["name"] in spellings and _heard(row["alias"]) not in chosen:
+            spellings[row["name"]].append(_spoken(row["alias"]))
+    return HEAD + "\n            | ".join(f"({' | '.join(every)}) {{{name}}}" for name, every in spellings.items()) + ";\n"
+
+
+def _spoken(name: str) -> str:
+    """Return a name as a recogniser of English can spell it: plain letters, hyphens apart."""
+    letters = unicodedata.normalize("NFD", name.translate(_LETTERS)).encode("ascii", "ignore").decode()
+    return re.sub(r"[^A-Za-z']+", " ", letters).strip()
+
+
+def _heard(name: str) -> str:
+    """Return what is the same for names that sound the same: George Town, Georgetown."""
+    return _spoken(name).replace(" ", "").casefold()
+
+
+_LETTERS = str.maketrans({"ø": "o", "Đ": "D", "ħ": "h", "ı": "i", "ł": "l", "Ł": "L", "’": "'", "‘": ""})
+"""What doesn't come apart into a plain letter and an accent."""
+
+if __name__ == "__main__":
+    (Path(__file__).parent / "en" / "towns.jsgf").write_text(grammar_text(), "utf-8")

@@ -1,0 +1,75 @@
+"""Holds a piece of a script with typed answers, and checks every word of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Generator, Iterator, Mapping
+from datetime import UTC, datetime
+from functools import cache
+from typing import Any
+
+from companion.equipment import Observer
+from companion.events import Answer, Ask, Heard, Note, Say
+from companion.hearing import ActiveSet, understand
+from companion.sky import Moment, Site
+from companion.vocabulary import load_vocabulary
+from companion.wording import words_for
+
+VOCABULARY = load_vocabulary("en")
+SITE, TIME = Site(46.31, -67.52, zone="America/Moncton"), datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
+LONGEST_SENTENCE_WORDS = 20
+
+
+@cache
+def live(rule: str) -> ActiveSet:
+    """Return what is understood at a question; kept, since checking a large rule takes a while."""
+    return VOCABULARY.active(rule)
+
+
+def words_of(saying: Say | Ask) -> list[str]:
+    """Return what a saying may sound like, in full and in short."""
+    return [words_for(saying, Moment(SITE, TIME), Observer(terse=terse)) for terse in (False, True)]
+
+
+def check_words(saying: Say | Ask) -> None:
+    """See that the words exist, have no figures in them, and no sentence is too long."""
+    said = words_of(saying)
+    assert said, saying
+    for words in said:
+        assert not re.search(r"\d|\bstop\b|say that again", words), words
+        for sentence in re.split(r"(?<=[.?!])\s+", words):
+            assert 0 < len(sentence.split()) <= LONGEST_SENTENCE_WORDS, sentence
+
+
+def hold(script: Generator[Say | Ask | Note, Answer, Any], answer: Callable[[Ask], str]) -> tuple[Any, list[Say | Ask]]:
+    """Run a script with typed answers; return its result and all it said."""
+    said: list[Say | Ask] = []
+    try:
+        wanted = next(script)
+        while True:
+            if isinstance(wanted, Note):
+                wanted = next(script)
+                continue
+            said.append(wanted)
+            check_words(wanted)
+            if isinstance(wanted, Say):
+                wanted = next(script)
+                continue
+            assert len(said) < 500, "this interview has no end"
+            words = answer(wanted)
+            heard = understand(words, live(wanted.expects))
+            assert isinstance(heard, Heard), (wanted, words)
+            wanted = script.send(Answer(heard.command, TIME, heard.slots))
+    except StopIteration as ended:
+        return ended.value, said
+
+
+def typed(answers: Mapping[str, str | list[str]]) -> Callable[[Ask], str]:
+    """Answer questions by their phrase, lists one after another; what is read back is right, all else is skipped."""
+    left: dict[str, Iterator[str]] = {phrase: iter([line] if isinstance(line, str) else line) for phrase, line in answers.items()}
+
+    def answer(question: Ask) -> str:
+        known = next(left.get(question.phrase, iter(())), None)
+        return known or ("yes" if question.phrase.endswith("-heard") else "skip this")
+
+    return answer
