@@ -61,7 +61,7 @@ GUIDANCE = Chapter(
         "not-understood": "I didn't get that.",
         "another-way": "Let's leave that word. Say skip this to go on, or help.",
         "words-that-always-work": (
-            "At any time: repeat that, go back, skip this, hang on, carry on, I'm lost, good night. To silence me, say quiet. "
+            "At any time: repeat that, go back, skip this, hang on, carry on, I'm lost, good night. To silence me: be quiet. "
             "For fewer words: be brief. For all of them: tell me everything. "
             "To leave a whole part: leave this part. To redo it: begin this part again."
         ),

@@ -184,3 +184,12 @@ def test_star_names_are_those_of_the_table() -> None:
     for phrase in VOCABULARY.active("star_name").phrases():
         if "star" in phrase.slots:
             assert sky.find(phrase.slots["star"]).name == phrase.slots["star"]
+
+
+def test_the_words_said_to_work_anywhere_do() -> None:
+    """Every word that the last help names is a universal one."""
+    offered = BOOK.phrases["words-that-always-work"]
+    assert isinstance(offered, str)
+    for words in re.findall(r"(?<=: )[^.:]+(?=\.)", offered):
+        for phrase in words.split(", "):
+            assert VOCABULARY.active("universal").parse(phrase) is not None, phrase
