@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from companion.events import Ask, Say
+from companion.procedure.corrections import equipment_note, place_note
 from companion.procedure.our_clock import agree_on_the_clock
 from companion.procedure.our_place import agree_on_the_place, learn_the_place
 from companion.procedure.script import Context, Script
+from companion.procedure.your_equipment import ask_about_equipment
 
 
 def check_in(context: Context) -> Script:
@@ -19,5 +21,10 @@ def check_in(context: Context) -> Script:
         place = yield from learn_the_place()
         yield from agree_on_the_clock(context.at(place))
     yield Say("how-dark-it-is")
-    yield Ask("shall-we-start", expects="ready")
+    while (yield Ask("shall-we-start", expects="start")).command == "ask-me":
+        told = dict((yield from ask_about_equipment(context)))
+        place = told.pop("site", None)
+        if place is not None:
+            yield place_note(place["latitude_deg"], place["longitude_deg"], place.get("name"))
+        yield equipment_note(told)
     return {}

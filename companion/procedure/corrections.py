@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import timedelta
 from typing import Any
 
@@ -26,8 +26,13 @@ def place_note(latitude_deg: float, longitude_deg: float, name: str | None = Non
 
 
 def learned_note(table: str, key: str, value: Any) -> Note:
-    """Return the note that something of the equipment is now known; table and key are those of a profile."""
-    return Note(LEARNED, {"table": table, "key": key, "value": value})
+    """Return the note that one key of a profile's table is now known."""
+    return equipment_note({table: {key: value}})
+
+
+def equipment_note(tables: Mapping[str, Any]) -> Note:
+    """Return the note that these keys of a profile's tables are now known."""
+    return Note(LEARNED, {"tables": tables})
 
 
 def corrected(moment: Moment, decisions: Iterable[Ask | Note]) -> Moment:
@@ -49,5 +54,6 @@ def learned(equipment: Equipment, decisions: Iterable[Ask | Note]) -> Equipment:
     tables = tables_from(equipment)
     for decision in decisions:
         if isinstance(decision, Note) and decision.what == LEARNED:
-            tables[decision.facts["table"]] = {**tables.get(decision.facts["table"], {}), decision.facts["key"]: decision.facts["value"]}
+            for name, keys in decision.facts["tables"].items():
+                tables[name] = {**tables.get(name, {}), **keys} if isinstance(keys, Mapping) else keys
     return equipment_from(tables)

@@ -19,5 +19,7 @@ def centre_reference_stars(context: Context) -> Script:
         choice = (yield from ask_star_choice()) or USUAL_CHOICE
         yield learned_note("mount", "star_choice", choice)
     yield Say("before-the-stars", {"choice": choice})
+    if context.equipment.observer.in_company:
+        yield Say("keep-people-back")
     aligned = yield from align(context, context.started, choice)
     return {"stars": list(aligned.stars), "outcome": aligned.outcome}

@@ -95,13 +95,14 @@ CHECK_IN = Chapter(
         "the-zone-follows-the-place": "I take the zone from the place.",
         "is-the-place-right": is_the_place_right,
         "how-dark-it-is": how_dark_it_is,
-        "shall-we-start": "Say ready when you want to begin.",
+        "shall-we-start": "Say ready when you want to begin, or: ask about my telescope.",
     },
     terse={
         "good-evening": "Remember: I can't hold the mount. Any arrow key, or pull the power.",
         "shall-we-start": "Ready?",
     },
     sayable={
+        "start": ("ready", "ask about my telescope"),
         "clock_check": ("that's right", "wrong hour", "wrong date", "wrong zone"),
         "clock_time": ("twenty past nine", "nineteen forty two", "nine o'clock"),
         "calendar_date": ("the fifteenth of October",),
@@ -115,6 +116,6 @@ CHECK_IN = Chapter(
         "tell-me-the-date": "Day and month. A day wrong is a finger's breadth in the sky, a month wrong is three fists.",
         "tell-me-the-year": "My clock has lost its battery, so I don't know the year.",
         "is-the-place-right": "A hundred kilometres are about one degree of sky. Say yes if it is near enough.",
-        "shall-we-start": "Next we go through the tripod, then the finder, then the starting pose.",
+        "shall-we-start": "Ready begins with the tripod. If I know your telescope, my advice fits it: ask about my telescope.",
     },
 )

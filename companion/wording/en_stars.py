@@ -170,6 +170,7 @@ def what_to_expect(scene: Scene, *, stars: list[str]) -> str:
 STARS = Chapter(
     phrases={
         "before-the-stars": before_the_stars,
+        "keep-people-back": "Keep the children back while it turns. If anyone points with a laser: never near an aircraft.",
         "first-star": first_star,
         "another-star": another_star,
         "find-star": find_star,
