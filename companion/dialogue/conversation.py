@@ -21,7 +21,7 @@ SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
 seconds, a wrong step with cold fingers costs minutes."""
 FREE = frozenset(
-    {"say-again", "carry-on", "help", "why", "wait", "stop", "which-one", "which-way", "how-high"}
+    {"say-again", "carry-on", "help", "words", "why", "wait", "stop", "which-one", "which-way", "how-high"}
     | {"what-heard", "there", "lost", "what-time", "good-night", "briefly", "in-full"}
 )
 """Commands that change nothing, or are confirmed anyway, and so are never asked back."""
@@ -119,7 +119,8 @@ class Conversation:
                 if hearing.command not in _UNREPEATABLE:
                     self._last_heard = hearing.phrase
             case NotNow():
-                sayings = (Say("not-now", {"heard": hearing.phrase}), self._open_question())
+                self._misses += 1
+                sayings = (Say("not-now", {"heard": hearing.phrase}),) if self._misses == 1 else self._not_understood()
             case NotUnderstood():
                 self._misses += 1
                 sayings = self._not_understood()
@@ -181,11 +182,12 @@ class Conversation:
                 sayings = (_LEAVE,) if self._leaving else self._current.sayings
             case "help":
                 sayings = self._help()
+            case "words":
+                sayings = (Say("you-can-say", {"rule": self._open_question().expects}),)
             case "why":
                 sayings = (Say("help-with-step", {"question": self._open_question().phrase}),)
             case "stop":
-                slewing = bool(self._open_question().facts.get("slewing"))
-                sayings = (Say("how-to-hold-the-mount" if slewing else "stopped"),)
+                sayings = (Say("how-to-hold-the-mount" if self._current.stage.mount_may_move else "stopped"),)
             case "what-heard":
                 sayings = (Say("last-heard", {"heard": self._last_heard}) if self._last_heard else Say("heard-nothing-yet"),)
             case "briefly" | "in-full":

@@ -5,7 +5,7 @@ no clock: time reaches it through its ``Context`` and the answers only, so the s
 """
 
 from companion.procedure.check_in import check_in
-from companion.procedure.finder import line_up_the_finder
+from companion.procedure.finder import finder_by_hand, finder_by_keys
 from companion.procedure.good_night import good_night
 from companion.procedure.ground import stand_firm
 from companion.procedure.mount_settings import key_in_settings
@@ -19,14 +19,15 @@ from companion.procedure.targets import visit_targets
 EVENING: tuple[Stage, ...] = (
     Stage("check-in", check_in),
     Stage("ground", stand_firm),
-    Stage("finder", line_up_the_finder),
+    Stage("finder", finder_by_hand),
     Stage("starting-pose", before_power),
-    Stage("power", switch_on),
+    Stage("power", switch_on, mount_may_move=True),
     Stage("settings", key_in_settings),
-    Stage("late-pose", after_settings),
-    Stage("reference-stars", centre_reference_stars),
-    Stage("proof", prove_it),
-    Stage("targets", visit_targets),
+    Stage("late-finder", finder_by_keys),
+    Stage("late-pose", after_settings, mount_may_move=True),
+    Stage("reference-stars", centre_reference_stars, mount_may_move=True),
+    Stage("proof", prove_it, mount_may_move=True),
+    Stage("targets", visit_targets, mount_may_move=True),
     Stage("good-night", good_night),
 )
 

@@ -30,19 +30,21 @@ class Aligned:
     """How an alignment ended."""
 
     stars: tuple[str, ...]
+    left: tuple[str, ...]
+    """What was seen to be hidden, or left for another reason."""
     outcome: str
     """``success``; ``skip`` where the verdict was left out; ``incomplete`` without enough stars; ``failed`` where it was given up."""
 
 
-def align(context: Context, time: datetime, choice: StarChoice) -> Generator[Say | Ask | Note, Answer, Aligned]:
+def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bool = True) -> Generator[Say | Ask | Note, Answer, Aligned]:
     """Go through the stars and the mount's verdict; begin again after each mistake that is mended."""
-    attempt = Attempt(context, time, choice, STAR_COUNTS[choice])
+    attempt = Attempt(context, time, choice, STAR_COUNTS[choice], from_pose=from_pose)
     while True:
         mended = yield from _centre_all(attempt, time)
         if mended is None and len(attempt.centred) < attempt.wanted:
             later = None if attempt.no_star_tonight else (yield Ask("no-more-stars", expects="ready", facts={"choice": choice}))
             if later is None or later.command == "skip":
-                return Aligned(tuple(attempt.centred), "incomplete")
+                return Aligned(tuple(attempt.centred), tuple(attempt.refused), "incomplete")
             attempt.forgive()
             time = later.time
             continue
@@ -55,10 +57,10 @@ def align(context: Context, time: datetime, choice: StarChoice) -> Generator[Say
             if verdict.command in ("success", "skip", "wants-another"):
                 if verdict.command == "success" and len(attempt.centred) > 1:
                     yield Say("what-to-expect", {"stars": list(attempt.centred)})
-                return Aligned(tuple(attempt.centred), "skip" if verdict.command == "skip" else "success")
+                return Aligned(tuple(attempt.centred), tuple(attempt.refused), "skip" if verdict.command == "skip" else "success")
             mended = yield from after_a_bad_verdict(attempt, verdict.command)
         if mended.command == "skip":
-            return Aligned(tuple(attempt.centred), "failed")
+            return Aligned(tuple(attempt.centred), tuple(attempt.refused), "failed")
         time = mended.time
         attempt = Attempt(context, time, choice, STAR_COUNTS[choice], hidden=attempt.hidden, arrows=attempt.arrows)
 
@@ -69,7 +71,7 @@ def after_a_bad_verdict(attempt: Attempt, verdict: str) -> Generator[Say | Ask |
         yield from ask_miss(attempt.centred[-1], attempt, "where-was-the-last-star")
     if attempt.misses:
         message = _MESSAGES.get(verdict, "none")
-        mended = yield from find_the_mistake(attempt.context, attempt.started, attempt.misses, message, _CLUES.get(verdict))
+        mended = yield from find_the_mistake(attempt, message, _CLUES.get(verdict))
         if mended is not None:
             return mended
     return (yield Ask("it-failed", expects="ready"))
@@ -84,11 +86,11 @@ def _centre_all(attempt: Attempt, time: datetime) -> Verdict:
         star, answer = yield from _visit(offered, attempt)
         time = answer.time
         if answer.command == "way-off":
-            mended = yield from find_the_mistake(attempt.context, attempt.started, attempt.misses, "none")
+            mended = yield from find_the_mistake(attempt)
             if mended is not None:
                 return mended
             answer = yield from bring_to_the_middle(star, attempt)
-        (attempt.centred if answer.command == "centred" else attempt.refused).append(star)
+        attempt.settle(star, answer)
     return None
 
 

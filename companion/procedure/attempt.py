@@ -8,6 +8,7 @@ from datetime import datetime
 
 from companion import sky
 from companion.equipment import Obstruction, StarChoice
+from companion.events import Answer
 from companion.procedure.arrows import Arrows
 from companion.procedure.misses import SpokenMiss
 from companion.procedure.script import Context
@@ -20,7 +21,7 @@ STARTING_POSE = "starting pose"
 _TOO_FAINT_MAG = 1.5
 """For who can't see faint stars: the twenty or so brightest remain."""
 _TOO_HIGH_DEG = 50.0
-"""For who can't reach up: the eyepiece of a long tube stays at a seated person's height."""
+"""For who can't reach or kneel. Judgement."""
 _OBSTRUCTIONS = {"cloud": (30.0, 15.0), "tree": (15.0, 3.0)}
 """How far a cloud or a tree reaches to each side of a star, and above it, in degrees, where nothing better is known: judgement."""
 
@@ -41,6 +42,10 @@ class Attempt:
     """Clouds and trees told on the way."""
     arrows: Arrows | None = None
     """How the arrow keys move a star in the eyepiece, once that is learned."""
+    left_since: bool = False
+    """Whether the tube went to a star since, that was then left."""
+    from_pose: bool = True
+    """Whether it began in the starting pose; after a mishap the tube may stand anywhere."""
     sky_was_too_bright: bool = False
     no_star_tonight: bool = False
 
@@ -51,10 +56,12 @@ class Attempt:
 
     @property
     def points_at(self) -> str | None:
-        """Where the tube was left: at a star, or in its starting pose; None where the mount has gone to a pose of its own."""
+        """Where the tube was left: at a star, or in its starting pose; None where it may stand anywhere."""
+        if self.left_since:
+            return None
         if self.centred:
             return self.centred[-1]
-        return None if self.context.equipment.mount.pose_time == "by-itself" else STARTING_POSE
+        return STARTING_POSE if self.from_pose and self.context.equipment.mount.pose_time != "by-itself" else None
 
     @property
     def partners(self) -> list[Body]:
@@ -65,21 +72,35 @@ class Attempt:
         """Say whether something stands before a sight."""
         return self.context.hides(sight) or any(one.hides(sight.azimuth_deg, sight.altitude_deg) for one in self.hidden)
 
-    def discourages(self, sight: Sight) -> bool:
-        """Say whether something stands before a sight, or this person has trouble with one so faint or so high."""
-        limits = self.context.equipment.observer.limits
-        return (
-            self.hides(sight)
-            or ("faint-stars" in limits and sight.magnitude is not None and sight.magnitude > _TOO_FAINT_MAG)
-            or ("reaching" in limits and sight.altitude_deg > _TOO_HIGH_DEG)
-        )
+    def too_faint(self, sight: Sight) -> bool:
+        """Say whether a sight is hidden, or too faint for this person's eyes."""
+        limited = "faint-stars" in self.context.equipment.observer.limits
+        return self.hides(sight) or (limited and (sight.magnitude or 0.0) > _TOO_FAINT_MAG)
 
-    def hide(self, star: str, time: datetime, what: str) -> None:
-        """Keep in mind that a cloud or a tree stands before a star."""
+    def uncomfortable(self, sight: Sight) -> bool:
+        """Say whether a sight is hidden, too faint, or so high that this person can't get at the eyepiece.
+
+        With a diagonal one kneels to look high up, without one reaches or climbs.
+        """
+        limits = self.context.equipment.observer.limits
+        has_diagonal = self.context.equipment.instrument.has_diagonal
+        limited = ("kneeling" in limits and has_diagonal is not False) or ("reaching" in limits and has_diagonal is not True)
+        return self.too_faint(sight) or (limited and sight.altitude_deg > _TOO_HIGH_DEG)
+
+    def settle(self, star: str, answer: Answer) -> None:
+        """Keep how a star went: centred, or left."""
+        done = answer.command == "centred"
+        (self.centred if done else self.refused).append(star)
+        self.left_since = not done
+
+    def hide_if_told(self, star: str, time: datetime, told: str) -> None:
+        """Keep in mind that a cloud or a tree stands before a star, where that is what was told."""
+        if told not in _OBSTRUCTIONS:
+            return
         sight = sky.sight(sky.find(star), self.context.moment(time))
-        beside_deg, above_deg = _OBSTRUCTIONS[what]
+        beside_deg, above_deg = _OBSTRUCTIONS[told]
         left_deg, right_deg = (sight.azimuth_deg - beside_deg) % 360, (sight.azimuth_deg + beside_deg) % 360
-        self.hidden.append(Obstruction(left_deg, right_deg, min(90.0, sight.altitude_deg + above_deg), what))
+        self.hidden.append(Obstruction(left_deg, right_deg, min(90.0, sight.altitude_deg + above_deg), told))
 
     def forgive(self) -> None:
         """Let what was refused count again: clouds move and stars rise."""
@@ -88,7 +109,7 @@ class Attempt:
 
     def next_star(self, time: datetime) -> str | None:
         """Return the best thing to centre next, for this mount, from here and for this person; None when nothing is left."""
-        return self._best(time, self.discourages) or self._best(time, self.hides)
+        return self._best(time, self.uncomfortable) or self._best(time, self.too_faint) or self._best(time, self.hides)
 
     def _best(self, time: datetime, hidden: Callable[[Sight], bool]) -> str | None:
         moment = self.context.moment(time)

@@ -11,10 +11,10 @@ from companion.procedure.attempt import Attempt
 from companion.procedure.misses import SpokenMiss, spoken_miss
 from companion.procedure.script import Steps
 
-_ABOUT = {"how-high": "how-high", "moon-side": "where-from-the-moon", "colour": "what-colour"}
+_ABOUT = {"how-high": "how-high", "moon-side": "where-from-the-moon", "colour": "what-colour", "two-there": "the-one-of-two"}
 """What may be asked about a star and is answered in a sentence."""
 _UNSEEN = {"dark": "caps-and-dew", "no-dot": "switch-the-dot-on", "blurred": "bring-it-to-focus", "bright-sky": "the-sky-darkens"}
-"""Why nothing is seen, and what to do about it."""
+"""Why nothing is seen, and what to do about it; then it is looked for again."""
 _IN_THE_VIEW = {"drifts": "drift-is-normal", "blurred": "focus-the-eyepiece", "two-there": "the-one-of-two"}
 """What may be told of the view, and is answered in a sentence."""
 Told = Generator[Say | Ask | Note, Answer, SpokenMiss | None]
@@ -29,7 +29,8 @@ def centre(star: str, attempt: Attempt) -> Steps:
 def bring_to_the_middle(star: str, attempt: Attempt) -> Steps:
     """From the slew on, until the star is centred, way off, or given up."""
     facts = {"star": star}
-    answer = yield Ask("is-it-in-the-finder", expects="finder", facts={**facts, "slewing": True})
+    turns_by_itself = attempt.choice != "unnamed"
+    answer = yield Ask("is-it-in-the-finder" if turns_by_itself else "steer-to-the-finder", expects="finder", facts=facts)
     while True:
         match answer.command:
             case "in-finder":
@@ -42,18 +43,18 @@ def bring_to_the_middle(star: str, attempt: Attempt) -> Steps:
                     return answer
                 answer = yield Ask("steer-it-there", expects="finder", facts=facts)
             case "slewing":
-                yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
+                answer = yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
+            case "stopped":
                 answer = yield Ask("is-it-there-now", expects="finder", facts=facts)
             case "cannot-see":
                 answer = yield from _why_unseen(star)
-            case "which-one" | "two-there" | "not-sure":
+            case "which-one" | "not-sure":
                 answer = yield Ask("find-star", expects="finder", facts=facts)
             case command if command in _ABOUT:
                 yield Say(_ABOUT[command], facts)
                 answer = yield Ask("is-it-there-now", expects="finder", facts=facts)
             case command:
-                if command in ("cloud", "tree"):
-                    attempt.hide(star, answer.time, command)
+                attempt.hide_if_told(star, answer.time, command)
                 yield Say("leave-star", facts)
                 return answer
 
@@ -77,8 +78,7 @@ def _why_unseen(star: str) -> Steps:
     if answer.command in ("cloud", "tree", "another", "skip"):
         return answer
     if answer.command in _UNSEEN:
-        yield Say(_UNSEEN[answer.command], facts)
-        return (yield Ask("is-it-there-now", expects="finder", facts=facts))
+        return (yield Ask(_UNSEEN[answer.command], expects="finder", facts=facts))
     return (yield Ask("find-star", expects="finder", facts=facts))
 
 

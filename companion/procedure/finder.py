@@ -12,6 +12,16 @@ _USUAL_FIELD_DEG = 1.0
 _LOWEST_MOON_DEG = 15.0
 
 
+def finder_by_hand(context: Context) -> Script:
+    """Line it up now, unless the tube can only be moved with the mount switched on."""
+    return {} if context.equipment.mount.turns_by_hand is False else (yield from line_up_the_finder(context))
+
+
+def finder_by_keys(context: Context) -> Script:
+    """Line it up now that the mount is on, where the tube can't be moved by hand."""
+    return (yield from line_up_the_finder(context)) if context.equipment.mount.turns_by_hand is False else {}
+
+
 def line_up_the_finder(context: Context) -> Script:
     """Offer it, find something to do it on, and go from low power to high."""
     answer = yield Ask("shall-we-do-the-finder", expects="yes_no")

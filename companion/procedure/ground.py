@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion import sky
 from companion.events import Ask, Say
 from companion.procedure.script import Context, Script
 
@@ -11,5 +12,6 @@ def stand_firm(context: Context) -> Script:
     yield Say("mind-the-weight")
     yield Ask("legs-and-ground", expects="ready")
     yield Ask("clamp-and-balance", expects="ready")
-    yield Ask("caps-and-cooling", expects="ready")
-    return {}
+    yield Ask("cables-and-frost", expects="ready")
+    last = yield Ask("caps-and-cooling", expects="ready")
+    return {"capped": sky.sun_state(context.moment(last.time)).is_up}

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from companion.events import Ask, Say
+from companion.procedure.corrections import learned_note
 from companion.procedure.script import Context, Script
 
 LINES = ("key-the-date", "key-the-time", "key-daylight-saving", "key-the-zone", "key-the-latitude", "key-the-longitude")
@@ -48,10 +49,12 @@ def key_in_settings(context: Context) -> Script:
                 return {}
             case "month-first":
                 form, line = replace(form, date_order="month-day"), "key-the-date"
+                yield learned_note("mount", "date_order", form.date_order)
             case "day-first":
                 form, line = replace(form, date_order="day-month"), "key-the-date"
             case "twelve-hours":
                 form, line = replace(form, hours=12), "key-the-time"
+                yield learned_note("mount", "hours", form.hours)
             case command if command in _ASIDES:
                 yield Say(_ASIDES[command])
             case command if command in _ASKED_FOR:

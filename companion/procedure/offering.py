@@ -10,6 +10,7 @@ from companion import sky
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.attempt import Attempt
 from companion.procedure.misses import SpokenMiss
+from companion.procedure.your_equipment import measure_fist
 
 _MOST_KEYS = 4
 """After so many stars that won't do, the observer is told how to choose for the mount."""
@@ -29,7 +30,7 @@ Offering = Generator[Say | Ask | Note, Answer, Offered | None]
 
 def offer(attempt: Attempt, time: datetime) -> Offering:
     """Settle on the next star, and wait until it can be seen; None when there is none."""
-    if attempt.choice == "names":
+    if attempt.choice == "names" and not sky.sun_state(attempt.context.moment(time)).is_up:
         named = yield from hear_its_star(attempt)
         if named is not None:
             return named
@@ -62,6 +63,9 @@ def hear_its_star(attempt: Attempt) -> Offering:
             yield Say("that-star-is-down", {"star": star})
             return Offered(star, Answer("way-off", told.time))
         unfit = _unfit(verdict)
+        if unfit == "too-bright-sky":
+            waited = yield from _wait_until_seen(star, attempt, told.time)
+            unfit = None if waited is not None else unfit
         if unfit is None:
             yield Note("reference-star", {"star": star})
             return Offered(star)
@@ -85,16 +89,23 @@ def _unfit(verdict: sky.StarVerdict) -> str | None:
 
 
 def _wait_until_seen(star: str, attempt: Attempt, time: datetime) -> Generator[Say | Ask | Note, Answer, datetime | None]:
-    """Wait while the sky is too bright for a star; return the time then, the same where there is nothing to wait for, None to give up."""
-    moment = attempt.context.moment(time)
-    sight = sky.sight(sky.find(star), moment)
-    if sky.visible_now(sight, moment) or (attempt.sky_was_too_bright and not sky.sun_state(moment).is_up):
-        return time
-    first = None if sight.magnitude is None else sky.first_seen(sight.magnitude, sight.altitude_deg, moment)
-    if first is None:
-        attempt.no_star_tonight = True
-        yield Say("no-stars-tonight")
-        return None
-    attempt.sky_was_too_bright = True
-    answer = yield Ask("wait-for-the-first-star", expects="ready", facts={"star": star, "first": first.isoformat()})
-    return None if answer.command == "skip" else answer.time
+    """Wait while the Sun is up or the sky too bright for a star; return the time then, None to give up. By day nothing is pointed at."""
+    while True:
+        moment = attempt.context.moment(time)
+        sight, sun_is_up = sky.sight(sky.find(star), moment), sky.sun_state(moment).is_up
+        if not sun_is_up and (attempt.sky_was_too_bright or sky.visible_now(sight, moment)):
+            return time
+        seen = None if sight.magnitude is None else sky.first_seen(sight.magnitude, sight.altitude_deg, moment)
+        sunset = sky.night_around(moment).sunset if sun_is_up else moment.time
+        if seen is None or sunset is None:
+            attempt.no_star_tonight = True
+            yield Say("no-stars-tonight")
+            return None
+        attempt.sky_was_too_bright = True
+        facts = {"star": star, "first": max(seen, sunset).isoformat()}
+        answer = yield Ask("wait-for-the-first-star", expects="waiting", facts=facts)
+        if answer.command == "measure-fist":
+            yield from measure_fist(attempt.context, answer.time)
+        elif answer.command == "skip":
+            return None
+        time = answer.time

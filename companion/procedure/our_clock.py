@@ -37,6 +37,23 @@ def agree_on_the_clock(context: Context) -> Generator[Say | Ask | Note, Answer, 
     return wrong
 
 
+def seconds_off(context: Context, told: Answer) -> float | None:
+    """Return by how many seconds the time told is later than ours; None where none was told."""
+    if "hour" not in told.slots:
+        return None
+    now = sky.local_time(context.moment(told.time))
+    hour, minute = _number(told.slots["hour"]), _number(told.slots.get("minute"))
+    minutes = hour * 60 + minute if told.command == "past" else hour * 60 - minute
+    midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
+    return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in _halves(minutes)], now) - now).total_seconds()
+
+
+def minutes_off(context: Context, told: Answer) -> int | None:
+    """Return by how many whole minutes a clock that shows the time told is ahead of ours; None where none was told."""
+    seconds = seconds_off(context, told)
+    return None if seconds is None else round(seconds / 60)
+
+
 class _Corrections:
     """Hears times and dates; knows the zone they are meant in."""
 
@@ -45,14 +62,9 @@ class _Corrections:
 
     def hear_the_time(self) -> Correction:
         answer = yield Ask("tell-me-the-time", expects="clock_time")
-        if answer.command == "skip":
-            return
-        now = self._local(answer.time)
-        hour, minute = _number(answer.slots.get("hour")), _number(answer.slots.get("minute"))
-        minutes = hour * 60 + minute if answer.command == "past" else hour * 60 - minute
-        midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
-        told = _meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in _halves(minutes)], now)
-        yield clock_note((told - now).total_seconds())
+        seconds = seconds_off(self._context, answer)
+        if seconds is not None:
+            yield clock_note(seconds)
 
     def hear_the_date(self) -> Correction:
         answer = yield Ask("tell-me-the-date", expects="calendar_date")

@@ -10,6 +10,8 @@ _TROUBLES = {"dead": "no-power", "restarted": "it-restarted"}
 
 def switch_on(context: Context) -> Script:
     """Switch on and wait until it is."""
-    while (trouble := _TROUBLES.get((yield Ask("switch-on", expects="power")).command)) is not None:
-        yield Say(trouble)
+    answer = yield Ask("switch-on", expects="power")
+    while answer.command in _TROUBLES:
+        yield Say(_TROUBLES[answer.command])
+        answer = yield Ask("say-when-it-is-on", expects="power")
     return {}

@@ -8,10 +8,10 @@ from companion.procedure.attempt import Attempt
 from companion.procedure.centring import ask_miss
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Script, Steps
+from companion.procedure.was_fine import TOLD, bring_it_back
 
 _ASIDES = {"how-high": "how-high", "which-one": "where-the-proof-is", "cannot-see": "look-lower-power"}
 """What may be asked or told on the way, answered in a sentence."""
-_PROVEN = {"in-eyepiece": "proven", "in-finder": "nearly-proven"}
 
 
 def prove_it(context: Context) -> Script:
@@ -20,7 +20,7 @@ def prove_it(context: Context) -> Script:
     if found.get("outcome") != "success":
         return {"proven": False}
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
-    attempt = Attempt(context, context.started, "list", 1, centred=list(found["stars"]))
+    attempt = Attempt(context, context.started, "list", 1, centred=list(found["stars"]), refused=list(found.get("left", [])))
     time = context.started
     while True:
         star = attempt.next_star(time)
@@ -30,11 +30,17 @@ def prove_it(context: Context) -> Script:
         yield Note("proof", {"star": star})
         answer = yield from _look(star)
         time = answer.time
-        if answer.command in _PROVEN:
-            yield Say(_PROVEN[answer.command], {"star": star})
+        if answer.command == "in-eyepiece":
+            yield Say("proven")
+            return {"proven": True}
+        if answer.command == "in-finder":
+            yield Ask("nearly-proven", expects="ready", facts={"star": star})
             return {"proven": True}
         if answer.command == "skip":
             return {"proven": False}
+        if answer.command in TOLD:
+            time = yield from bring_it_back(context, answer)
+            continue
         attempt.refused.append(star)
         if answer.command == "way-off":
             yield from ask_miss(star, attempt, "which-way-and-how-far")
@@ -50,11 +56,11 @@ def _look(star: str) -> Steps:
     """Send the mount to the star and hear where it lies then."""
     facts = {"star": star}
     yield Say("proof-star", facts)
-    answer: Answer = yield Ask("is-the-proof-in-view", expects="proof", facts={**facts, "slewing": True})
+    answer: Answer = yield Ask("is-the-proof-in-view", expects="proof", facts=facts)
     while answer.command in _ASIDES or answer.command == "slewing":
         if answer.command == "slewing":
             yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
         else:
             yield Say(_ASIDES[answer.command], facts)
-        answer = yield Ask("is-the-proof-in-view", expects="proof", facts={**facts, "slewing": True})
+        answer = yield Ask("is-the-proof-in-view", expects="proof", facts=facts)
     return answer

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion import sky
 from companion.equipment import StarChoice
 from companion.events import Say
 from companion.procedure.alignment import align
@@ -19,7 +20,9 @@ def centre_reference_stars(context: Context) -> Script:
         choice = (yield from ask_star_choice()) or USUAL_CHOICE
         yield learned_note("mount", "star_choice", choice)
     yield Say("before-the-stars", {"choice": choice})
-    if context.equipment.observer.in_company:
+    if context.equipment.observer.in_company is not False:
         yield Say("keep-people-back")
+    if context.results.get("ground", {}).get("capped") and not sky.sun_state(context.moment(context.started)).is_up:
+        yield Say("caps-off-now")
     aligned = yield from align(context, context.started, choice)
-    return {"stars": list(aligned.stars), "outcome": aligned.outcome}
+    return {"stars": list(aligned.stars), "left": list(aligned.left), "outcome": aligned.outcome}

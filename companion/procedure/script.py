@@ -58,3 +58,5 @@ class Stage:
 
     name: str
     script: Callable[[Context], Script]
+    mount_may_move: bool = False
+    """Whether the mount may be turning by itself, so that a shout to halt is meant for it."""

@@ -57,15 +57,17 @@ def _face_north(context: Context, time: datetime) -> Generator[Say | Ask | Note,
         ways.insert(-1, "north-by-the-pole")
     if sky.shadow_direction(moment) is not None:
         ways.insert(-1, "north-by-the-shadow")
-    turn = 0
+    turn, phrase = 0, ways[0]
     while True:
-        answer = yield Ask(ways[turn % len(ways)], expects="north", facts={"compass": compass or "unknown"})
+        answer = yield Ask(phrase, expects="north", facts={"compass": compass or "unknown"})
         match answer.command:
             case "which-way":
                 turn += 1
+                phrase = ways[turn % len(ways)]
             case "reads":
                 read = yield Ask("what-does-it-read", expects="bearing")
                 if read.command == "bearing":
                     yield Say("turn-by-compass", {"compass": compass or "unknown", "reads_deg": int(figure_of(read.slots) or 0) % 360})
+                phrase = "say-facing-north"
             case _:
                 return

@@ -4,34 +4,55 @@ from __future__ import annotations
 
 from companion import sky
 from companion.events import Answer, Ask, Say
-from companion.procedure.script import Context, Script
+from companion.procedure.script import Context, Script, Steps
 from companion.procedure.was_fine import TOLD, bring_it_back
 from companion.procedure.your_equipment import measure_fist
 
 TARGET_COUNT = 3
+_KNOWS_THE_SKY = ("success", "skip")
 
 
 def visit_targets(context: Context) -> Script:
-    """Introduce the best targets that are up, one after another."""
-    chosen = sky.targets(context.moment(context.started), count=TARGET_COUNT)
+    """Introduce the best targets that are up, one after another; none while the Sun is up."""
+    moment = context.moment(context.started)
+    if sky.sun_state(moment).is_up:
+        yield Say("sun-still-up")
+        return {"visited": []}
+    chosen = sky.targets(moment, count=TARGET_COUNT, hidden=context.hides)
     if not chosen:
         yield Say("no-targets")
         return {"visited": []}
+    if context.results.get("reference-stars", {}).get("outcome", "skip") not in _KNOWS_THE_SKY:
+        yield Say("steer-by-hand")
+    yield Say("warm-clothes")
     visited = []
     for number, ranked in enumerate(chosen):
-        name = ranked.sight.body.name
-        yield Say("first-target" if number == 0 else "next-target")
-        facts = {"target": name, "kind": ranked.sight.body.kind}
-        answer: Answer = yield Ask("introduce-target", expects="target", facts=facts)
-        while answer.command in ("which-one", "measure-fist", *TOLD):
-            if answer.command == "which-one":
-                answer = yield Ask("find-target", expects="target", facts={"target": name})
-                continue
-            if answer.command == "measure-fist":
-                yield from measure_fist(context, answer.time)
-            else:
-                yield from bring_it_back(context, answer)
-            answer = yield Ask("introduce-target", expects="target", facts=facts)
+        if number:
+            yield Say("next-target")
+        answer = yield from _visit(context, ranked.sight.body)
         if answer.command == "next":
-            visited.append(name)
+            visited.append(ranked.sight.body.name)
     return {"visited": visited}
+
+
+def _visit(context: Context, body: sky.Body) -> Steps:
+    """Introduce a target and help with it; return the answer that leaves it."""
+    facts = {"target": body.name, "kind": body.kind}
+    answer: Answer = yield Ask("introduce-target", expects="target", facts=facts)
+    while answer.command not in ("next", "skip"):
+        match answer.command:
+            case "how-high":
+                yield Say("how-high", {"star": body.name})
+                answer = yield Ask("say-next-target", expects="target", facts=facts)
+            case "slewing":
+                yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
+                answer = yield Ask("say-next-target", expects="target", facts=facts)
+            case "measure-fist":
+                yield from measure_fist(context, answer.time)
+                answer = yield Ask("introduce-target", expects="target", facts=facts)
+            case command if command in TOLD:
+                yield from bring_it_back(context, answer)
+                answer = yield Ask("introduce-target", expects="target", facts=facts)
+            case _:
+                answer = yield Ask("find-target", expects="target", facts=facts)
+    return answer

@@ -6,39 +6,51 @@ from collections.abc import Generator
 from datetime import datetime
 
 from companion.events import Answer, Ask, Note, Say
-from companion.procedure.alignment import align
+from companion.procedure.alignment import Aligned, align
 from companion.procedure.attempt import Attempt
+from companion.procedure.mount_settings import key_in_settings
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context
 from companion.procedure.starting_pose import take_pose
 
 TOLD = ("was-fine", "kicked", "restarted")
 """What an observer may say of it."""
+Mending = Generator[Say | Ask | Note, Answer, datetime]
 
 
-def bring_it_back(context: Context, told: Answer) -> Generator[Say | Ask | Note, Answer, datetime]:
+def bring_it_back(context: Context, told: Answer) -> Mending:
     """Do the least that helps; return when that was done."""
     time = told.time
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
     if told.command == "restarted":
-        # It has forgotten everything: there is nothing to sync.
-        answer = yield Ask("it-forgot-everything", expects="ready")
-        time = answer.time
-    else:
-        star = Attempt(context, time, "list", 1).next_star(time)
-        if star is not None:
-            yield Say("legs-before-anything" if told.command == "kicked" else "least-first")
-            yield Say("send-it-to", {"star": star})
-            yield Ask("re-centre-and-sync", expects="ready", facts={"slewing": True})
-            answer = yield Ask("is-it-good-again", expects="yes_no")
-            if answer.command == "yes":
-                return answer.time
-            time = answer.time
-        yield Say("then-align-again")
-    aligned = yield from align(context, time, choice)
-    if aligned.outcome in ("success", "skip"):
+        yield Say("it-forgot-everything")
+        yield from _set_up_again(context, time)
+        yield from align(context, time, choice)
         return time
-    yield Say("then-level-again")
-    yield from take_pose(context, time)
-    yield from align(context, time, choice)
+    if told.command == "kicked":
+        time = (yield Ask("anybody-hurt", expects="ready")).time
+    star = Attempt(context, time, "list", 1).next_star(time)
+    if star is not None:
+        yield Say("send-it-to", {"star": star})
+        yield Ask("re-centre-and-sync", expects="ready")
+        answer = yield Ask("is-it-good-again", expects="yes_no")
+        time = answer.time
+        if answer.command == "yes":
+            return time
+    yield Say("then-align-again")
+    aligned: Aligned = yield from align(context, time, choice, from_pose=False)
+    if aligned.outcome not in ("success", "skip"):
+        yield Say("then-level-again")
+        yield from take_pose(context, time)
+        yield from align(context, time, choice)
     return time
+
+
+def _set_up_again(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
+    """Take the pose and key the settings, in the order this mount wants them."""
+    wanted = context.equipment.mount.pose_time
+    if wanted != "after-settings":
+        yield from take_pose(context, time)
+    yield from key_in_settings(context)
+    if wanted == "after-settings":
+        yield from take_pose(context, time)

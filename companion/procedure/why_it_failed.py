@@ -2,50 +2,72 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Sequence
-from datetime import datetime
+from collections.abc import Generator
 
 from companion import sky
 from companion.events import Answer, Ask, Note, Say
-from companion.procedure.misses import Message, SpokenMiss, as_request
-from companion.procedure.our_clock import agree_on_the_clock
-from companion.procedure.script import Context
+from companion.procedure.attempt import Attempt
+from companion.procedure.misses import Message, as_request
+from companion.procedure.our_clock import agree_on_the_clock, minutes_off
 
 FAIRLY_SURE = 0.8
 """Said plainly from here on; below, the second cause is named too. A confident wrong answer costs more than an honest pair."""
+NOT_SURE = 0.5
+"""Below this even the likeliest cause isn't named: the time the mount shows is asked for instead."""
+_CLOCK_IS_WRONG_MINUTES = 5.0
+_STEERABLE_DEG = 15.0
+"""A first star this far to one side is what a compass does: the mount takes it in when the star is centred. Common practice."""
 _OURS_TOO = ("hour", "date_day", "date_month", "longitude", "latitude", "site")
 """Causes that a wrong clock or place of our own would look like, when the hand control shows all that it should."""
 
 
 def find_the_mistake(
-    context: Context, time: datetime, misses: Sequence[SpokenMiss], message: Message, clue: sky.Clue | None = None
+    attempt: Attempt, message: Message = "none", clue: sky.Clue | None = None
 ) -> Generator[Say | Ask | Note, Answer, Answer | None]:
     """Ask, conclude, and wait until it is mended; return that last answer, or None where nothing is wrong but an ordinary miss."""
-    diagnosis = sky.diagnose(as_request(context.site, time, misses, message))
+    diagnosis = sky.diagnose(as_request(attempt.context.site, attempt.started, attempt.misses, message))
     if clue is not None:
         diagnosis = sky.weigh_clue(diagnosis, clue)
-    disagreed = False
-    while not disagreed and (reading := sky.next_reading(diagnosis)) is not None:
-        star = misses[-1].star
+    if not attempt.centred and all(miss.right_deg is None for miss in attempt.misses):
+        # Nothing was centred yet, so no wrong star can have been.
+        diagnosis = sky.without(diagnosis, "wrong_star")
+    star = attempt.misses[-1].star
+    while (reading := sky.next_reading(diagnosis)) is not None:
         answer = yield Ask("read-it-back", expects="yes_no", facts={"reading": reading, "star": star})
         if answer.command == "skip":
             break
-        disagreed = answer.command == "no"
-        diagnosis = sky.settle(diagnosis, reading, agrees=not disagreed)
-        if disagreed:
-            yield Say("that-is-wrong", {"reading": reading, "star": star})
+        agrees = answer.command == "yes"
+        diagnosis = sky.settle(diagnosis, reading, agrees=agrees)
+        if not agrees:
+            # A figure that is wrong is a mistake found, whatever else fits.
+            yield Note("wrong-reading", {"reading": reading})
+            return (yield Ask("mend-that", expects="ready", facts={"reading": reading, "star": star}))
     likeliest, second = diagnosis.causes[:2]
     yield Note("likely-cause", {"cause": likeliest.cause, "probability": round(likeliest.probability, 3)})
-    if likeliest.cause == "none":
+    if likeliest.cause == "none" or _only_needs_steering(likeliest.cause, attempt):
         yield Say("an-ordinary-miss")
         return None
-    facts = {"cause": likeliest.cause}
+    facts = {"cause": likeliest.cause, "compass": attempt.context.equipment.observer.compass or "unknown"}
     if likeliest.probability >= FAIRLY_SURE:
-        yield Say("fairly-sure-of-the-cause", facts)
+        yield Say("fairly-sure-of-the-cause", {"cause": likeliest.cause})
+    elif likeliest.probability >= NOT_SURE:
+        yield Say("one-of-two-causes", {"cause": likeliest.cause, "other": second.cause})
     else:
-        yield Say("one-of-two-causes", {**facts, "other": second.cause})
-    if not disagreed and likeliest.cause in _OURS_TOO and diagnosis.asked:
+        shown = yield Ask("read-me-its-time", expects="clock_time")
+        off = minutes_off(attempt.context, shown)
+        if off is not None and abs(off) >= _CLOCK_IS_WRONG_MINUTES:
+            yield Note("its-clock-is-wrong", {"minutes": off})
+            return (yield Ask("mend-its-clock", expects="ready", facts={"minutes": off}))
+        yield Say("not-sure-at-all")
+    if likeliest.cause in _OURS_TOO and diagnosis.asked:
         yield Say("perhaps-our-own-clock")
-        if (yield from agree_on_the_clock(context)):
-            return (yield Ask("key-our-time-again", expects="ready", facts={"hours": context.equipment.mount.hours}))
+        if (yield from agree_on_the_clock(attempt.context)):
+            return (yield Ask("key-our-time-again", expects="ready", facts={"hours": attempt.context.equipment.mount.hours}))
     return (yield Ask("mend-it", expects="ready", facts=facts))
+
+
+def _only_needs_steering(cause: str, attempt: Attempt) -> bool:
+    """Say whether a first star missed sideways, and not far, tells no more than that north was found by compass."""
+    across_deg = [miss.right_deg for miss in attempt.misses if miss.right_deg is not None]
+    near = len(across_deg) == len(attempt.misses) and all(abs(across) <= _STEERABLE_DEG for across in across_deg)
+    return cause in ("start_azimuth", "magnetic_declination") and not attempt.centred and near

@@ -9,7 +9,7 @@ from companion.sky.finder_alignment import far_enough_m
 from companion.sky.fist import fist_from, fist_pair
 from companion.sky.miss import diagnose
 from companion.sky.miss_causes import Cause, Clue
-from companion.sky.miss_questions import Reading, next_reading, settle, weigh_clue
+from companion.sky.miss_questions import Reading, next_reading, settle, weigh_clue, without
 from companion.sky.miss_request import CauseFound, DiagnoseRequest, Diagnosis, Miss, read_diagnose_request
 from companion.sky.mount_settings import MountSettings, local_time, mount_settings, zone_at
 from companion.sky.night import Darkness, MoonState, Night, SunState, moon_state, night_around, sun_state
@@ -113,6 +113,7 @@ __all__ = [
     "turn",
     "visible_now",
     "weigh_clue",
+    "without",
     "zone_at",
     "zone_info",
 ]

@@ -74,6 +74,11 @@ def settle(diagnosis: Diagnosis, reading: Reading, agrees: bool) -> Diagnosis:
     return replace(_updated(diagnosis, likelihood), asked=(*diagnosis.asked, reading))
 
 
+def without(diagnosis: Diagnosis, cause: Cause) -> Diagnosis:
+    """Return the diagnosis where one cause is known not to be it."""
+    return _updated(diagnosis, lambda found, _: 1e-9 if found.cause == cause else 1.0)
+
+
 def weigh_clue(diagnosis: Diagnosis, clue: Clue) -> Diagnosis:
     """Return the diagnosis after the observer told something that has no degrees in it."""
     return _updated(diagnosis, lambda found, _: CLUES[clue].get(found.cause, CLUE_OTHERWISE))

@@ -28,7 +28,8 @@ def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
 
 def press_these_keys(scene: Scene, *, keys: list[str]) -> str:
     """Name the arrow keys that bring the star in."""
-    return f"Press the {' and the '.join(keys)} arrow."
+    slack = " Go a little too far, then come back with up and right." if {"left", "down"} & set(keys) else ""
+    return f"Press the {' and the '.join(keys)} arrow.{slack}"
 
 
 def back_to_the_finder(scene: Scene, *, star: str) -> str:
@@ -38,15 +39,16 @@ def back_to_the_finder(scene: Scene, *, star: str) -> str:
 
 CENTRING = Chapter(
     phrases={
-        "is-it-in-the-finder": "Let it slew, then bring the star to the mark. Is it in the finder?",
+        "is-it-in-the-finder": "Let it turn there, then steer the star to the finder's mark with the arrow keys. Is it in the finder?",
+        "steer-to-the-finder": "Steer the tube there with the arrow keys, to the finder's mark. Is it in the finder?",
         "is-it-there-now": "Is it in the finder now?",
-        "steer-it-there": "That is no more than a sloppy start. Steer it there with the arrow keys. Is it in the finder?",
+        "steer-it-there": "Nothing wrong: that is usual. Steer it there with the arrow keys. Is it in the finder?",
         "while-it-slews": "I'm quiet until you say: it's stopped.",
-        "what-do-you-see": "What do you see there instead?",
-        "caps-and-dew": "Cap off, on tube and finder? Breathe nowhere near the glass: is there dew on it?",
-        "switch-the-dot-on": "Turn the dot up. If it stays dark, its battery is flat: sight along the tube instead.",
-        "bring-it-to-focus": "Turn the focuser slowly, all the way. If it never sharpens, is a strong eyepiece left in?",
-        "the-sky-darkens": "Give it ten minutes: the sky darkens fast now. Look with the low-power eyepiece.",
+        "what-do-you-see": "What is there instead: all black, a blur, other stars, a cloud, or a tree?",
+        "caps-and-dew": "See that both caps are off. Dew on the glass goes with warm air, never with a cloth. Is it in the finder now?",
+        "switch-the-dot-on": "Turn the dot up. If it stays dark, its battery is flat: sight along the tube. Is it there now?",
+        "bring-it-to-focus": "Turn the focuser slowly, all the way. If it never sharpens, take out any extra lens. Is it there now?",
+        "the-sky-darkens": "Give it ten minutes: the sky darkens fast now. Say when it's in the finder.",
         "is-it-centred": is_it_centred,
         "is-it-centred-now": "Centred now?",
         "back-to-the-finder": back_to_the_finder,
@@ -61,6 +63,7 @@ CENTRING = Chapter(
     },
     terse={
         "is-it-in-the-finder": "In the finder?",
+        "steer-to-the-finder": "Steer there. In the finder?",
         "is-it-centred": is_it_centred_tersely,
         "confirm-star": "Confirm.",
         "while-it-slews": "Quiet.",
@@ -73,6 +76,11 @@ CENTRING = Chapter(
     },
     step_help={
         "is-it-in-the-finder": "Move the tube with the arrow keys until the star meets the mark in the finder.",
+        "steer-to-the-finder": "Move the tube with the arrow keys until the star meets the mark in the finder.",
+        "caps-and-dew": "A cap left on is the commonest reason of all. Say it's in the finder when you see it.",
+        "switch-the-dot-on": "The brightness is a small wheel on the finder. Say it's in the finder when you see the star.",
+        "bring-it-to-focus": "Far out of focus a star is a wide pale disc, or nothing. Say it's in the finder when you see it.",
+        "the-sky-darkens": "Bright stars come out first. Say it's in the finder when you see it.",
         "is-it-there-now": "Move the tube with the arrow keys until the star meets the mark in the finder.",
         "steer-it-there": "A few degrees are normal before the first star. The arrow keys bring it in.",
         "while-it-slews": "Any arrow key holds the mount. Say it's stopped when it is, and I go on.",

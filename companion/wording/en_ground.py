@@ -24,30 +24,31 @@ def _metres(metres: float) -> str:
 
 def pick_a_far_mark(scene: Scene, *, metres: float) -> str:
     """Say what to line the finder up on by day."""
-    return f"Pick something that doesn't move, {_metres(metres)}: a mast, a roof corner. Get it sharp in the low-power eyepiece. Got one?"
+    return (
+        f"Pick something that doesn't move, {_metres(metres)}: a mast, a roof corner. "
+        "Get it sharp in the eyepiece with the largest figure on it. Got one?"
+    )
 
 
 def pick_a_mark_after_dark(scene: Scene, *, mark: str, metres: float) -> str:
     """Say what to line the finder up on after dark."""
     if mark == "lamp":
-        return f"Take a lamp {_metres(metres)}. Get it sharp in the low-power eyepiece. Got one?"
+        return f"Take a lamp {_metres(metres)}. Get it sharp in the eyepiece with the largest figure on it. Got one?"
     sight = sky.sight(sky.find(mark), scene)
     where = f"in the {compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up"
     if mark == "Moon":
-        return f"Take the Moon, {where}. It drifts, so be brisk. Get it sharp in the low-power eyepiece. Got it?"
-    return f"Take the pole star, {where}: it hardly drifts. Get it sharp in the low-power eyepiece. Got it?"
+        return f"Take the Moon, {where}. It drifts, so be brisk. Get it sharp in the eyepiece with the largest figure on it. Got it?"
+    return f"Take the pole star, {where}: it hardly drifts. Get it sharp in the eyepiece with the largest figure on it. Got it?"
 
 
 GROUND = Chapter(
     phrases={
         "mind-the-weight": "First the tripod. The mount is heavy: lift with your legs, and mind legs and cables in the dark.",
         "legs-and-ground": "Firm ground, legs spread, every leg lock tight. Ready?",
-        "clamp-and-balance": (
-            "Hold the tube whenever you loosen a clamp. Balance it, clamp it, and leave slack in every cable. "
-            "In frost, touch no bare metal with bare hands. Ready?"
-        ),
+        "clamp-and-balance": "Hold the tube whenever you loosen a clamp. Balance it, and clamp it. Ready?",
+        "cables-and-frost": "Slack in every cable, and none where you walk. In frost, touch no bare metal with bare hands. Ready?",
         "caps-and-cooling": caps_and_cooling,
-        "shall-we-do-the-finder": "Shall we line up the finder with the tube?",
+        "shall-we-do-the-finder": "Shall we line up the finder, the small sight on the side, with the tube?",
         "caps-and-the-sun": (
             "The Sun is up: look through nothing near it, and turn well away before you uncap. Don't slew uncapped before it sets."
         ),
@@ -62,7 +63,8 @@ GROUND = Chapter(
     terse={
         "mind-the-weight": "Tripod. Lift with your legs.",
         "legs-and-ground": "Legs locked?",
-        "clamp-and-balance": "Clamped, balanced, cables slack?",
+        "clamp-and-balance": "Clamped and balanced?",
+        "cables-and-frost": "Cables slack?",
         "shall-we-do-the-finder": "The finder?",
         "centre-the-mark": "Centre it in the eyepiece, clamp. Ready?",
         "turn-the-finder-screws": "Now the finder's screws. Ready?",
@@ -74,7 +76,8 @@ GROUND = Chapter(
     },
     step_help={
         "legs-and-ground": "A leg that slips or sinks throws everything off later. Grass is better than sand, stone is better than grass.",
-        "clamp-and-balance": "A tube that tips by itself is out of balance: slide it in its clamp. A tight cable pulls the mount off.",
+        "clamp-and-balance": "A tube that tips by itself is out of balance: slide it in its clamp.",
+        "cables-and-frost": "A tight cable pulls the mount off its place. Skin freezes to metal in hard frost.",
         "caps-and-cooling": "A warm tube in cold air makes the stars swim. The dew shield keeps the glass dry.",
         "shall-we-do-the-finder": "If the finder points where the tube points, every star is easy. Yes to do it, no if it is good already.",
         "pick-a-far-mark": "Too near, and finder and tube look past each other: they sit a hand's breadth apart.",

@@ -16,6 +16,7 @@ _STAGES = {
     "starting-pose": "at the starting pose: level, north, tube level",
     "power": "switching on",
     "settings": "keying the settings",
+    "late-finder": "lining the finder up with the tube",
     "late-pose": "at the starting pose: level, north, tube level",
     "reference-stars": "at the reference stars",
     "proof": "proving the alignment",
@@ -26,7 +27,7 @@ _STAGES = {
 
 def not_now(scene: Scene, *, heard: str) -> str:
     """Say what was heard, and that it is for another time."""
-    return f"I heard: {heard}. That comes later, or was before."
+    return f"I heard: {heard}. That doesn't answer this one."
 
 
 def go_on_there(scene: Scene, *, started: str) -> str:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from companion import sky
 from companion.wording import clock
 from companion.wording.causes import cause_in_words, remedy_in_words
 from companion.wording.directions import degrees, sentence
-from companion.wording.en_settings import key_the_time
+from companion.wording.en_pose import compass_heading
+from companion.wording.en_settings import key_the_date, key_the_latitude, key_the_longitude, key_the_time, key_the_zone
 from companion.wording.names import spoken_name
 from companion.wording.numerals import cardinal, count_of, digits
 from companion.wording.phrase import Chapter, Scene
@@ -60,13 +63,26 @@ def read_it_back(scene: Scene, *, reading: str, star: str) -> str:
     return f"Are you sure that the star was {spoken_name(star)}, and not a neighbour?"
 
 
-def that_is_wrong(scene: Scene, *, reading: str, star: str) -> str:
-    """Say what the hand control should show instead."""
+def mend_that(scene: Scene, *, reading: str, star: str) -> str:
+    """Say what the hand control should show instead, and what must be done again after that."""
     if reading == "star_name":
-        return f"Then look again for {spoken_name(star)}."
-    if reading == "daylight_saving":
-        return f"It should be {'on' if sky.mount_settings(scene).daylight_saving else 'off'} tonight."
-    return "Then that must be put right."
+        return f"Then look again for {spoken_name(star)}, and begin the alignment again with it. Say ready."
+    should = {
+        "date": lambda: f"Key the date again. {key_the_date(scene).removeprefix('The date. ')}",
+        "time": lambda: f"Key the time again. {key_the_time(scene)}",
+        "daylight_saving": lambda: f"It should be {'on' if sky.mount_settings(scene).daylight_saving else 'off'} tonight: change it.",
+        "time_zone": lambda: f"Key the zone again. {key_the_zone(scene)}",
+        "latitude": lambda: f"Key it again. {key_the_latitude(scene)}",
+        "longitude": lambda: f"Key it again. {key_the_longitude(scene)}",
+    }[reading]()
+    return f"That must be put right. {should} Then begin again from level and north. The finder is still good. Say ready."
+
+
+def mend_its_clock(scene: Scene, *, minutes: int) -> str:
+    """Say how wrong the mount's clock is, and the time to key."""
+    size = clock.duration(timedelta(minutes=abs(minutes)))
+    ahead = "ahead" if minutes > 0 else "behind"
+    return f"Its clock is {size} {ahead}. Key the time again. {key_the_time(scene)} Then begin again from level and north. Say ready."
 
 
 def fairly_sure_of_the_cause(scene: Scene, *, cause: str) -> str:
@@ -79,8 +95,14 @@ def one_of_two_causes(scene: Scene, *, cause: str, other: str) -> str:
     return f"I can't tell for certain. Most likely {cause_in_words(cause)}. It could also be that {cause_in_words(other)}."
 
 
-def mend_it(scene: Scene, *, cause: str) -> str:
+def mend_it(scene: Scene, *, cause: str, compass: str) -> str:
     """Say the least that must be done again, and wait for it."""
+    declination_deg = sky.declination(scene).declination_deg
+    if cause == "magnetic_declination" and declination_deg is not None:
+        card, needle = (digits(compass_heading(declination_deg, kind), 3) for kind in ("card", "needle"))
+        shown = {"card": f"a compass reads {card}", "needle": f"the needle lies over {needle}"}
+        figure = shown.get(compass, f"a card or phone reads {card}, or a loose needle lies over {needle}")
+        return f"Turn the base until {figure}. Then begin the alignment again. The finder is still good. Say ready."
     return f"{remedy_in_words(cause)} The finder is still good. Say ready."
 
 
@@ -102,7 +124,10 @@ MISTAKES = Chapter(
         "miss-heard": miss_heard,
         "read-it-back": read_it_back,
         "an-ordinary-miss": "That can happen with nothing wrong. Steer it there with the arrow keys.",
-        "that-is-wrong": that_is_wrong,
+        "mend-that": mend_that,
+        "read-me-its-time": "I'm not sure. Read me the time it shows.",
+        "mend-its-clock": mend_its_clock,
+        "not-sure-at-all": "Its clock is right, and I still can't tell.",
         "fairly-sure-of-the-cause": fairly_sure_of_the_cause,
         "one-of-two-causes": one_of_two_causes,
         "perhaps-our-own-clock": "If all that is right in the hand control, my own clock may be wrong. Compare it with your watch.",
@@ -115,6 +140,9 @@ MISTAKES = Chapter(
         "where-was-the-last-star": "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
         "read-it-back": "Call up that setting in the hand control. Yes if it shows what I say, no if not.",
         "key-our-time-again": "It had my time, and mine was wrong. Only time and date need keying again.",
+        "mend-that": "Only that needs keying again. Say ready when it is done.",
+        "read-me-its-time": "Call up the time in the hand control, and read it to me, hours and minutes.",
+        "mend-its-clock": "Only the time needs keying again. Say ready when it is done.",
         "mend-it": "Only that needs doing again. Say ready when it is done.",
     },
 )

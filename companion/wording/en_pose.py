@@ -33,12 +33,14 @@ def face_true_north(scene: Scene, *, compass: str = "unknown") -> str:
     if round(declination_deg) == 0:
         return f"Now true north. Here a compass needs no correction: turn until it shows {shown}. Metres away from tripod and cars."
     side = "right" if declination_deg > 0 else "left"
-    beginning = f"Now true north. Here a needle points {degrees(abs(declination_deg))} to the {side} of it. "
     if compass == "needle":
-        how = f"Face the dial's north along the tube, and turn the mount until the needle lies over {shown}. "
+        how = f"Set the dial's north along the tube, and turn the mount until the needle lies over {shown}."
     else:
-        how = f"Turn the mount until a card or phone compass reads {shown}. "
-    return f"{beginning}{how}Metres away from tripod, motors and cars. A few degrees either way is fine."
+        how = f"Some metres off, find a far mark where a card or phone compass reads {shown}. Turn the tube towards it."
+    return (
+        f"Now true north. Here a needle points {degrees(abs(declination_deg))} to the {side} of it. {how} "
+        "Keep away from tripod, motors and cars. A few degrees either way is fine."
+    )
 
 
 def face_true_north_tersely(scene: Scene, *, compass: str = "unknown") -> str:
@@ -80,7 +82,7 @@ def north_by_the_pole(scene: Scene, **_: object) -> str:
         return "The stars that show the pole are hidden now. Ask for another way."
     return (
         f"{_SOUTHERN_WAYS[mark.way]}, then drop straight down: that is south. "
-        "North lies exactly behind you when you face it. Face the tube there."
+        "Turn round: north is exactly behind you. Face the tube that way."
     )
 
 
@@ -91,13 +93,13 @@ def north_by_the_shadow(scene: Scene, **_: object) -> str:
         return "The Sun stands wrong for a shadow now. Ask for another way."
     off_deg = (shadow_deg + 180) % 360 - 180
     if abs(off_deg) < 1:
-        return "The shadow of an upright stick points due north this minute. Face the tube along it."
-    side = "left" if off_deg > 0 else "right"
-    return f"This minute the shadow of an upright stick points {_bearing(shadow_deg)}. North lies {degrees(abs(off_deg))} to its {side}."
-
-
-def _bearing(azimuth_deg: float) -> str:
-    return f"to {digits(round(azimuth_deg) % 360, 3)}, {compass_point(azimuth_deg)}"
+        return "Look at the shadow, never at the Sun. An upright stick's shadow points due north now. Face the tube along it."
+    # From the shadow's end or, where that points south, from its line carried back through the stick.
+    along_deg = off_deg if abs(off_deg) <= 90 else off_deg - 180 if off_deg > 0 else off_deg + 180
+    line = f"its shadow points {compass_point(shadow_deg)} now" if along_deg == off_deg else "carry its shadow back through the stick"
+    side = "left" if along_deg > 0 else "right"
+    away = f"{fists(abs(along_deg), scene.fist_deg)}, {degrees(abs(along_deg))}, to the {side} of that line"
+    return f"Look at the shadow, never at the Sun. Stand a stick upright: {line}. North lies {away}. Face the tube there."
 
 
 POSE = Chapter(
@@ -111,9 +113,14 @@ POSE = Chapter(
         "north-by-landmark": (
             "Take a landmark that lies due north on the map, a hill or a mast, and face the tube there. Say facing north."
         ),
+        "say-facing-north": "Say facing north when it does.",
         "level-the-tube": "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
         "let-it-find-its-pose": "This mount finds its own pose: start that, and stand clear of the tube. Say ready when it rests.",
-        "switch-on": "Now switch on. Keep fingers out of the fork: it may move. Plugs up off the wet grass. Say when it's on.",
+        "switch-on": (
+            "Now switch on. It may move: fingers away from the arms that hold the tube. "
+            "From the mains: a breaker that trips, and plugs off the wet grass. Say when it's on."
+        ),
+        "say-when-it-is-on": "Say when it's on.",
         "no-power": "Check the plug at both ends, then the switch, then the battery. If a fuse blows twice, leave it for daylight.",
         "it-restarted": "That is a tired battery or a loose plug. Mend that first: it has forgotten what you keyed.",
     },
@@ -134,6 +141,8 @@ POSE = Chapter(
     step_help={
         "level-the-base": "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
         "face-true-north": "North means the pole of the sky, not the magnetic one. Ask for another way if you don't trust the compass.",
+        "say-facing-north": "Or say another way, if you don't trust the compass.",
+        "say-when-it-is-on": "Wait for the hand control to light up. If it stays dark, say: it won't turn on.",
         "north-by-the-pole": "The sky turns about that point, so nothing shows north better.",
         "north-by-the-shadow": "Look at the shadow only, never at the Sun.",
         "north-by-landmark": "A map on paper shows north at its top. Draw the line from here before it gets dark.",

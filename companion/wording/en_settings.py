@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import UTC
 
 from companion import sky
 from companion.wording import clock
@@ -73,7 +74,10 @@ def key_the_zone(scene: Scene) -> str:
     text = f"The zone, without daylight saving: {sign} {count_of(whole, 'hour')}"
     if not minutes:
         return f"{text}."
-    return f"{text} {cardinal(minutes)} minutes. If it only takes whole hours, give it Universal Time and zone zero instead."
+    universal = scene.time.astimezone(UTC)
+    day = "" if universal.date() == sky.local_time(scene).date() else f", and the date day {digits(universal.day, 2)}"
+    instead = f"zone zero, daylight saving off, time {digits(universal.hour, 2)}, {digits(universal.minute, 2)}{day}"
+    return f"{text} {cardinal(minutes)} minutes. If it only takes whole hours: {instead}."
 
 
 def key_the_latitude(scene: Scene) -> str:

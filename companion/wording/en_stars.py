@@ -61,7 +61,7 @@ def _introduction(opening: str, scene: Scene, star: str, from_star: str | None) 
     words = describe(sight, scene.fist_deg)
     if sight.altitude_deg < 0:
         return f"{opening}: {words} Ask me for another."
-    return f"{opening}: {words}{_colour(sight)}{_turn(sight, scene, from_star)} {describe_rivals(sight, scene)}"
+    return f"{opening}: {words}{_colour(sight)}{_turn(sight, scene, from_star)} {describe_rivals(sight, scene, scene.fist_deg)}"
 
 
 def star_tersely(scene: Scene, *, star: str, from_star: str | None) -> str:
@@ -70,7 +70,7 @@ def star_tersely(scene: Scene, *, star: str, from_star: str | None) -> str:
     if sight.altitude_deg < 0:
         return f"{describe(sight)} Ask me for another."
     rivals = sky.rivals(sight.body, scene)
-    rival = f" {describe_rivals(sight, scene)}" if rivals else ""
+    rival = f" {describe_rivals(sight, scene, scene.fist_deg)}" if rivals else ""
     where = f"{compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up"
     return f"{sentence(spoken_name(star))} {sentence(where)}{rival}"
 
@@ -106,7 +106,7 @@ def find_star(scene: Scene, *, star: str) -> str:
     sight = sky.sight(sky.find(star), scene)
     if sight.altitude_deg < 0:
         return f"{spoken_name(star)} has gone below the horizon. Say give me another."
-    look = f"{describe(sight, scene.fist_deg)}{_colour(sight)} {describe_rivals(sight, scene)}"
+    look = f"{describe(sight, scene.fist_deg)}{_colour(sight)} {describe_rivals(sight, scene, scene.fist_deg)}"
     return f"{turn_towards(sight)}. {look} Tell me when it's in the finder."
 
 
@@ -149,7 +149,8 @@ def wait_for_the_first_star(scene: Scene, *, star: str, first: str) -> str:
     """Say when a star will come out."""
     left = datetime.fromisoformat(first) - scene.time
     soon = f"in about {clock.duration(left)}" if left.total_seconds() > 60 else "any minute now"
-    return f"The sky is too bright yet. {sentence(spoken_name(star))[:-1]} comes out {soon}. Say ready when you see it."
+    caps = "Both caps off only after sunset." if sky.sun_state(scene).is_up else "Both caps off now."
+    return f"The sky is too bright yet. {sentence(spoken_name(star))[:-1]} comes out {soon}. {caps} Say ready when you see it."
 
 
 def no_more_stars(scene: Scene, *, choice: str) -> str:
@@ -184,7 +185,8 @@ STARS = Chapter(
         "wait-for-the-first-star": wait_for_the_first_star,
         "no-stars-tonight": "No star comes out tonight: the Sun hardly sets. The Moon or a bright planet is all there is.",
         "no-more-stars": no_more_stars,
-        "what-does-the-mount-say": "What does the mount say?",
+        "what-does-the-mount-say": "Does the mount say success, or failed, or does it want another star?",
+        "caps-off-now": "Both caps off now.",
         "what-to-expect": what_to_expect,
         "it-failed": (
             "Then something it was told is wrong. Check daylight saving and the hour, then the date. "
@@ -193,6 +195,7 @@ STARS = Chapter(
     },
     terse={
         "before-the-stars": "Stars. Step back when it turns.",
+        "keep-people-back": "Children back. No laser near an aircraft.",
         "first-star": star_tersely,
         "another-star": star_tersely,
         "leave-star": "Left.",
@@ -200,6 +203,7 @@ STARS = Chapter(
     },
     sayable={
         "finder": ("it's in the finder", "it's way off", "which one is it", "can't see it", "that's behind a tree"),
+        "waiting": ("ready", "I see it", "measure my fist"),
         "star_name": ("it says Vega", "Vega"),
         "outcome": ("it says success", "it says failed", "it's asking for a second star"),
     },

@@ -21,12 +21,12 @@ def proof_star_tersely(scene: Scene, *, star: str) -> str:
 
 def where_the_proof_is(scene: Scene, *, star: str) -> str:
     """Say again where that star is."""
-    return where_to_look(sky.sight(sky.find(star), scene))
+    return where_to_look(sky.sight(sky.find(star), scene), scene.fist_deg)
 
 
 def nearly_proven(scene: Scene, *, star: str) -> str:
     """Say what to do when the third star is close but not in the eyepiece."""
-    return f"Close. Centre {spoken_name(star)} and sync on it, if your control can: then that side of the sky is good."
+    return f"Close. Centre {spoken_name(star)} and sync on it, if your control can: then that side is good. Say ready."
 
 
 def send_it_to(scene: Scene, *, star: str) -> str:
@@ -38,13 +38,14 @@ def introduce_target(scene: Scene, *, target: str, kind: str) -> str:
     """Introduce a target."""
     sight = sky.sight(sky.find(target), scene)
     what = "" if kind == "moon" else f"{sentence(kind_in_words(kind))} "
-    return f"{sentence(spoken_name(target))} {what}{where_to_look(sight)} Start with the low-power eyepiece."
+    return f"{sentence(spoken_name(target))} {what}{where_to_look(sight, scene.fist_deg)} Start with the low-power eyepiece."
 
 
-def find_target(scene: Scene, *, target: str) -> str:
+def find_target(scene: Scene, *, target: str, kind: str) -> str:
     """Say again where a target is, from where it is now."""
     sight = sky.sight(sky.find(target), scene)
-    return f"{where_to_look(sight)} Let the mount slew to it, then look with the low-power eyepiece."
+    where = where_to_look(sight, scene.fist_deg)
+    return f"{where} Let the mount turn to it, then look with the low-power eyepiece. Or say next target."
 
 
 TARGETS = Chapter(
@@ -56,41 +57,46 @@ TARGETS = Chapter(
         "proven": "Good: the alignment holds.",
         "nearly-proven": nearly_proven,
         "nothing-to-prove-it-on": "There is no third star to prove it on just now.",
-        "legs-before-anything": "First look at the legs: is it standing firm, and is nobody hurt?",
-        "least-first": "The least first.",
+        "anybody-hurt": "Is anybody hurt? See to that. Then, hand on the tube, try each leg. Say ready.",
         "send-it-to": send_it_to,
         "re-centre-and-sync": "Centre it, and sync on it: that tells the mount where it really points. Ready?",
         "is-it-good-again": "Try the thing you were looking at. Is it in the eyepiece again?",
         "then-align-again": "Then we do the stars again. Level and north can stay as they are.",
         "then-level-again": "Then it stands differently from before: level and north once more.",
-        "it-forgot-everything": "It has forgotten everything. Put it level and north, and key the settings again. Say ready.",
-        "first-target": "Now for the pleasure. Put on something warm before you feel cold.",
+        "it-forgot-everything": "It has forgotten everything, so we set it up again.",
+        "sun-still-up": "The Sun is up: keep both caps on. There is nothing to look at before it sets.",
+        "steer-by-hand": "The mount doesn't know the sky tonight: steer by the arrow keys.",
+        "warm-clothes": "Now for the pleasure. Put on something warm before you feel cold.",
         "next-target": "The next one.",
         "introduce-target": introduce_target,
         "find-target": find_target,
+        "say-next-target": "Say next target when you have seen it.",
         "no-targets": "Nothing on my list is well placed now.",
         "shall-i-remember": "Shall I remember what you told me, for the next evening?",
         "good-night": (
-            "Park the tube level and switch off. Cap the tube and the finder before you carry anything. "
+            "Hand on the tube before you loosen anything. Park the tube level and switch off. "
+            "Cap the tube and the finder before you carry anything. "
             "It is heavy in the dark: clear your path first, and lift with your legs. Good night."
         ),
     },
     terse={
         "proof-star": proof_star_tersely,
         "proven": "It holds.",
-        "first-target": "Targets.",
+        "warm-clothes": "Targets.",
         "next-target": "Next.",
     },
     sayable={
         "proof": ("in the eyepiece", "only in the finder", "it's way off", "give me another"),
-        "target": ("next target", "where is it", "can't see it", "it was fine before", "someone kicked it"),
+        "target": ("next target", "where is it", "can't see it", "it was fine before", "someone kicked it", "measure my fist"),
     },
     step_help={
-        "is-the-proof-in-view": "In the low-power eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
+        "is-the-proof-in-view": "In the eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
         "re-centre-and-sync": "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
         "is-it-good-again": "Yes if it is in the eyepiece, no if we must do more.",
         "shall-i-remember": "Yes keeps your place and your telescope in my profile on this device. No forgets them.",
-        "it-forgot-everything": "Without power it loses its place. Check the battery before you begin again.",
+        "anybody-hurt": "A leg that has sunk or slipped is the usual damage. Say ready when it stands firm.",
+        "nearly-proven": "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
+        "say-next-target": "Say next target, or where is it.",
         "introduce-target": "Choose it on the hand control and let the mount slew there. I tell you where to look.",
         "find-target": "Let the mount go there, then sweep slowly with the low-power eyepiece.",
     },

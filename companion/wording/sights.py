@@ -39,13 +39,13 @@ def _from_sun_deg(sight: Sight, moment: Moment) -> float:
     return sky.separation_deg(sight, sky.sight(sky.SUN, moment))
 
 
-def describe_rivals(star: Sight, moment: Moment) -> str:
+def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:
     """Warn of the nearest thing that could be mistaken for a star, or say that there is none."""
     rivals = sky.rivals(star.body, moment)
     if not rivals:
         return "Nothing as bright stands near it."
     rival, separation_deg = rivals[0]
-    return f"Don't take {spoken_name(rival.body.name)} for it, {fists(separation_deg)} {side_of(rival, star)}."
+    return f"Don't take {spoken_name(rival.body.name)} for it, {fists(separation_deg, fist_deg)} {side_of(rival, star)}."
 
 
 def side_of(other: Sight, star: Sight) -> str:
@@ -61,11 +61,11 @@ def side_of(other: Sight, star: Sight) -> str:
     return f"{across} and {upright}"
 
 
-def where_to_look(sight: Sight) -> str:
+def where_to_look(sight: Sight, fist_deg: float = FIST_DEG) -> str:
     """Return the direction, height words and fists, without the name."""
     if sight.altitude_deg < 0:
         return "It has gone below the horizon."
-    return sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}, {fists(sight.altitude_deg)} up")
+    return sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}, {fists(sight.altitude_deg, fist_deg)} up")
 
 
 def turn_towards(sight: Sight) -> str:

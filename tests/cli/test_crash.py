@@ -14,7 +14,7 @@ from companion.dialogue import recollect, remember
 
 ANSWERS = [
     *("yes", "that's right", "ready"),
-    *("ready", "that's done", "ready"),
+    *("ready", "that's done", "ready", "yes"),
     "no",
     *("before switching on", "it's level", "my phone", "another way", "facing north", "the tube is level"),
     "it's on",
