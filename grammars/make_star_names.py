@@ -1,6 +1,7 @@
 """Writes grammars/en/star_names.jsgf: every star, planet and the Moon that a mount may name, in all spellings displays and people use.
 
-Run by hand after the star table or the aliases change: ``python grammars/make_star_names.py``. A test holds the file against this.
+How the names may be written by ear comes from star_name_sounds.csv. Run by hand after the star table, the aliases or that file
+change: ``python grammars/make_star_names.py``. A test holds the grammar against this.
 """
 
 from __future__ import annotations
@@ -26,10 +27,13 @@ grammar star_names;
  * @example it's picked Arcturus
  * @example Rigil Kent
  * @counterexample it says
- */
+SOUNDS */
 public <star_name> = [it says | it's picked | it wants | it shows] <star> {star-name};
 
 <star> = """
+
+
+SOUNDS = Path(__file__).with_name("star_name_sounds.csv")
 
 
 def grammar_text() -> str:
@@ -44,7 +48,12 @@ def grammar_text() -> str:
     for name, own in spellings.items():
         every = dict.fromkeys(spelling for spelling in (*own, *aliases[name]) if re.fullmatch(r"[A-Za-z' ]+", spelling))
         lines.append(f"({' | '.join(every)}) {{{name}}}")
-    return HEAD + "\n       | ".join(lines) + ";\n"
+    return _head() + "\n       | ".join(lines) + ";\n"
+
+
+def _head() -> str:
+    rows = csv.DictReader(SOUNDS.read_text("utf-8").splitlines())
+    return HEAD.replace("SOUNDS", "".join(f" * @sounds {row['name']} = {row['sounds']}\n" for row in rows))
 
 
 if __name__ == "__main__":

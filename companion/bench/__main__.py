@@ -16,6 +16,7 @@ from companion.bench import measures
 from companion.bench.measures import hear_all
 from companion.bench.recordings import NOISES, Noise, Recording, read_recordings
 from companion.bench.sphinx import SphinxEngine
+from companion.bench.work import CountingEngine
 from companion.errors import BadRequest, CompanionError, MissingPart
 from companion.hearing import BuiltinEngine, Engine
 
@@ -51,6 +52,7 @@ def settings() -> list[str]:
         pools = ["not known without threadpoolctl"]
     return [
         f"{platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}, numpy {np.__version__}",
+        f"BLAS: {_blas()}",
         f"OPENBLAS and OMP settings: {' '.join(blas) or 'none'}; threads: {', '.join(pools)}",
     ]
 
@@ -64,7 +66,7 @@ def tables(options: argparse.Namespace) -> Iterator[str]:
     if not wanted:
         raise BadRequest(f"{options.directory} has no recordings for '{options.table}': the words decide, by the grammar")
     start = perf_counter()
-    engine = ENGINES[options.engine]()
+    engine = CountingEngine.load() if options.table == "latency" and options.engine == "builtin" else ENGINES[options.engine]()
     loaded = perf_counter() - start
     start = perf_counter()
     sets = list(dict.fromkeys(recording.active for recording in wanted))
@@ -81,6 +83,8 @@ def tables(options: argparse.Namespace) -> Iterator[str]:
         heading = "as recorded" if snr_db is None else f"{options.noise} at {snr_db:g} dB"
         yield f"{heading}, n = {len(outcomes)}{f', {unread} of them unreadable' if unread else ''}"
         yield from getattr(measures, options.table)(outcomes)
+        if options.table == "latency":
+            yield f"  most memory held so far: {_most_mb():.0f} MB{_load()}"
         if options.table == "acceptance" and not isinstance(engine, SphinxEngine):
             yield from measures.reliability(outcomes)
 
@@ -97,6 +101,17 @@ def memory(options: argparse.Namespace) -> list[str]:
     hear_all(engine, recordings, Noise(options.noise, recordings), None)
     lines.append(f"{len(recordings)} recordings heard: {_most_mb():.0f} MB")
     return lines
+
+
+def _blas() -> str:
+    config = np.show_config(mode="dicts")
+    known = config.get("Build Dependencies", {}).get("blas", {}) if config else {}
+    return f"{known.get('name', 'not known')} {known.get('version', '')} {known.get('openblas configuration', '')}".strip()
+
+
+def _load() -> str:
+    """Return how busy the machine was, where the system tells: others' work makes decisions slower."""
+    return f"; {os.getloadavg()[0]:.1f} programs were running over the last minute" if hasattr(os, "getloadavg") else ""
 
 
 def _most_mb() -> float:

@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from statistics import median
-from time import perf_counter
+from time import perf_counter, process_time
 
 import numpy as np
 
 from companion.bench.recordings import Noise, Recording
+from companion.bench.work import CountsWork
 from companion.errors import AudioFileError
 from companion.events import Heard, Hearing, NotUnderstood
 from companion.hearing import Engine
 
 THRESHOLDS = (0.0, 0.5, 0.7, 0.9, 0.97)
 """Confidences asked for beyond what the engine itself accepts: the curve of right against wrong answers."""
-_BINS = (0.0, 0.1, 0.3, 0.5, 0.7, 0.9, 0.97)
+_BINS = tuple(tenth / 10 for tenth in range(10))
 
 
 @dataclass(frozen=True)
@@ -29,6 +30,10 @@ class Outcome:
     sound_seconds: float
     seconds: float
     """What the decision took."""
+    processor_seconds: float = 0.0
+    """The same on all processors together: what other programs do hardly changes it."""
+    multiply_adds: int = 0
+    """What it took in arithmetic; 0 where the engine doesn't count."""
 
     @property
     def is_right(self) -> bool:
@@ -57,10 +62,15 @@ def hear_all(engine: Engine, recordings: Iterable[Recording], noise: Noise, snr_
             outcomes.append(Outcome(recording, None, 0.0, 0.0))
             continue
         engine.prepare(recording.active)
-        start = perf_counter()
+        before, processor, start = _work(engine), process_time(), perf_counter()
         hearing = engine.recognise(sound, recording.active)
-        outcomes.append(Outcome(recording, hearing, sound.seconds, perf_counter() - start))
+        seconds, processor = perf_counter() - start, process_time() - processor
+        outcomes.append(Outcome(recording, hearing, sound.seconds, seconds, processor, _work(engine) - before))
     return tuple(outcomes)
+
+
+def _work(engine: Engine) -> int:
+    return engine.multiply_adds if isinstance(engine, CountsWork) else 0
 
 
 def acceptance(outcomes: Sequence[Outcome]) -> list[str]:
@@ -108,16 +118,21 @@ def refusal(outcomes: Sequence[Outcome]) -> list[str]:
 
 
 def latency(outcomes: Sequence[Outcome]) -> list[str]:
-    """Return lines for how long decisions took, alone and as a ratio to the sound's length."""
+    """Return lines for how long decisions took, alone and as a ratio to the sound's length, and how much arithmetic they were."""
     heard = [outcome for outcome in outcomes if outcome.hearing is not None]
     if not heard:
         return ["  nothing could be read"]
     taken = np.array([outcome.seconds for outcome in heard])
     ratio = median(outcome.seconds / outcome.sound_seconds for outcome in heard)
     sound = median(outcome.sound_seconds for outcome in heard)
+    processor = median(outcome.processor_seconds for outcome in heard)
+    processor_ratio = median(outcome.processor_seconds / outcome.sound_seconds for outcome in heard)
+    counted = [2e-9 * outcome.multiply_adds for outcome in heard if outcome.multiply_adds]
     return [
         f"  decision: median {np.median(taken):.3f} s, 90 % within {np.percentile(taken, 90):.3f} s, longest {taken.max():.3f} s",
         f"  median ratio to the sound's length {ratio:.3f} (median sound {sound:.2f} s)",
+        f"  processor time: median {processor:.3f} s, ratio to the sound's length {processor_ratio:.3f}",
+        *([f"  arithmetic: median {median(counted):.1f} GFLOP, most {max(counted):.1f} (two a multiply-add)"] if counted else []),
     ]
 
 

@@ -40,6 +40,11 @@ class ActiveSet:
         """How many ways there are to say something, at most 10**18."""
         return min(sum(grammar.phrase_count([rule]) for grammar, rule in self.sources), MOST)
 
+    @property
+    def sounds(self) -> dict[str, tuple[str, ...]]:
+        """How words may be written by ear, by the words as phrases spell them; where several grammars tell, the first counts."""
+        return {words: spellings for grammar, _ in reversed(self.sources) for words, spellings in grammar.tree.sounds.items()}
+
     def phrases(self, limit: int = PHRASE_LIMIT) -> tuple[Phrase, ...]:
         """Write all phrases out, each once. Raises GrammarError when there are more than ``limit`` ways."""
         if self.phrase_count > limit:

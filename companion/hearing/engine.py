@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Protocol
+from collections.abc import Sequence
+from typing import Protocol, runtime_checkable
 
 from companion.audio import Audio
 from companion.events import Heard, Hearing, NotNow, NotUnderstood
@@ -23,6 +24,15 @@ class Engine(Protocol):
 
     def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
         """Tell what an utterance of any rate says: Heard, NotUnderstood or Silence. Prepares the set if need be."""
+        ...
+
+
+@runtime_checkable
+class MeasuresBackground(Protocol):
+    """A recogniser that hears better when it knows the place's noise."""
+
+    def set_background(self, clips: Sequence[Audio]) -> None:
+        """Take recent sounds without speech, 1 to 4 s each, from the microphone in use."""
         ...
 
 

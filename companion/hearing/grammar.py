@@ -2,7 +2,8 @@
 
 The format is the finite part of the JSpeech Grammar Format (W3C Note, 5 June 2000): ``[public] <rule> = …;``, ``|``, ``( )``,
 ``[ ]``, references, ``<NULL>``, ``<VOID>``, "quoted words", ``{tags}``, comments, and ``/** @example words */`` before a rule as
-a test of it (``@counterexample words`` is ours: words it must refuse). How tags become commands and slots: ``jsgf.meaning``.
+a test of it (ours are ``@counterexample words``, words it must refuse, and ``@sounds words = spelling | spelling``, how a recogniser
+that writes may spell them by ear). How tags become commands and slots: ``jsgf.meaning``.
 """
 
 from __future__ import annotations

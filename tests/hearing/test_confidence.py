@@ -3,9 +3,11 @@
 import numpy as np
 import pytest
 
+from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing.builtin.confidence import Verdict, is_possible, judge, judge_found
 from companion.hearing.builtin.layout import Layout
 from companion.hearing.builtin.scorer import Reading
+from companion.hearing.builtin.sound import loud_seconds
 
 
 def layout(lengths: list[int], owners: list[int] | None = None) -> Layout:
@@ -64,7 +66,18 @@ def test_several_speeds_are_averaged() -> None:
     assert judge(layout([2, 2]), np.zeros(2, np.float32), [reading(-1, -2), reading(-4, -2)]).phrase == 1
 
 
-@pytest.mark.parametrize(("words", "seconds", "possible"), [("yes", 0.2, True), ("one hundred and twenty three", 0.3, False)])
-def test_nobody_speaks_that_fast(words: str, seconds: float, possible: bool) -> None:
-    """Words of many letters don't fit into a short sound (35 letters a second: common practice, no published source)."""
-    assert is_possible(words, seconds) is possible
+@pytest.mark.parametrize(
+    ("words", "seconds", "loud", "possible"),
+    [("yes", 0.2, 0.1, True), ("one hundred and twenty three", 0.3, 0.2, False), ("yes", 8.0, 1.5, True), ("yes", 8.0, 5.0, False)],
+)
+def test_words_and_how_long_they_take(words: str, seconds: float, loud: float, possible: bool) -> None:
+    """Words of many letters don't fit a short sound (35 a second), nor a short word one that stays loud: common practice, no source."""
+    assert is_possible(words, seconds, loud) is possible
+
+
+def test_loud_seconds() -> None:
+    """Half a second of a tone in two of hiss 40 dB below is loud for half a second, whatever its offset; nothing is loud for none."""
+    sound = np.random.default_rng(0).normal(0, 0.005, 2 * SPEECH_RATE_HZ)
+    sound[8_000:16_000] += np.sin(np.arange(8_000) * 0.3)
+    assert loud_seconds(Audio((0.5 * sound + 0.1).astype(np.float32), SPEECH_RATE_HZ)) == pytest.approx(0.5, abs=0.06)
+    assert loud_seconds(Audio(np.zeros(0, np.float32), SPEECH_RATE_HZ)) == 0.0

@@ -3,6 +3,7 @@
 import pytest
 
 from companion.hearing.builtin.forms import glued_forms, may_go_on, span_forms, whole_forms
+from companion.hearing.builtin.sounds import Sounds
 from companion.hearing.numerals import cardinal, ordinal_of, value_of
 
 
@@ -95,6 +96,17 @@ def test_cardinal_outside(number: int) -> None:
     """Numbers outside its range are refused."""
     with pytest.raises(ValueError, match="not in 0"):
         cardinal(number)
+
+
+def test_sounds_of_words() -> None:
+    """Words of the table may be written by ear, alone or several as one, inside a phrase too; others may not."""
+    sounds = Sounds({"phact": ("Fact",), "yed prior": ("Edprior", "Yet Prior")})
+    assert sounds.forms(("Yed", "Prior")) == (" Edprior", " Yet Prior")
+    assert sounds.forms(("Yed",)) == ()
+    assert sounds.may_go_on(("Yed",))
+    assert not sounds.may_go_on(("Phact",))
+    assert whole_forms("it says Phact", sounds) == (" it says Phact", " it says Fact")
+    assert " see Edprior now" in whole_forms("see Yed Prior now", sounds)
 
 
 def test_spans_for_the_graph() -> None:

@@ -167,6 +167,16 @@ def test_other_words_are_no_phrase(typed: str) -> None:
     assert parse_grammar(HEADER + "public <a> = [it's] centred [please];".replace("[it's]", "it's")).parse(typed) is None
 
 
+def test_sounds() -> None:
+    """``@sounds`` tells how words may be written by ear, over several lines too; the phrases stay as they are."""
+    text = "/**\n * @sounds Yed  Prior = Ed Prior |  Yet Prior\n * @sounds Phact = Fact\n * @sounds phact = Fakt | */\n"
+    grammar = parse_grammar(f"{HEADER}{text}public <a> = it says (Phact | Yed Prior);")
+    assert grammar.tree.sounds == {"yed prior": ("Ed Prior", "Yet Prior"), "phact": ("Fact", "Fakt")}
+    assert {phrase.words for phrase in grammar.phrases()} == {"it says phact", "it says yed prior"}
+    assert grammar.parse("it says fact") is None
+    assert ActiveSet.every(grammar).sounds == grammar.tree.sounds
+
+
 def test_examples_are_tests() -> None:
     """``@example`` and ``@counterexample`` before a rule are checked against that rule, and a failure is named with its line."""
     good = "/** moves\n * @example please go up\n * @counterexample go sideways */\npublic <a> = [please] go (up | down);\n"

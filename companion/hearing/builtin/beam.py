@@ -13,8 +13,9 @@ from companion.hearing.builtin.scorer import CLOSING_SIGNS
 from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.builtin.tries import Before, Branch, Exit, Tries
 
-WIDTH = 8
-"""Texts followed at once."""
+WIDTH = 20
+"""Texts followed at once. Rare names begin alike and improbably: of 15 hard ones 8 were lost with a width of 8, 4 with 20, for a few
+hundredths of a second more."""
 _MOST_CURSORS = 16
 """Readings of one text by the grammar kept at once."""
 _MOST_TOKENS = 120

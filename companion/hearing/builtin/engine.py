@@ -16,7 +16,7 @@ from companion.hearing.builtin.confidence import ACCEPT, is_possible
 from companion.hearing.builtin.features import log_mel
 from companion.hearing.builtin.methods import Answer, Method, Model, Scored, Searched
 from companion.hearing.builtin.network import Memory, Network
-from companion.hearing.builtin.sound import is_silent, prepare
+from companion.hearing.builtin.sound import is_silent, loud_seconds, prepare
 from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.builtin.weights import load_weights, packaged_model
 
@@ -71,7 +71,7 @@ class BuiltinEngine:
         if not method.is_measured:
             method.measure(self._known_backgrounds())
         answer = method.answer([self._remembered(audio)])
-        if answer is not None and not is_possible(answer.phrase.words, audio.seconds):
+        if answer is not None and not is_possible(answer.phrase.words, audio.seconds, loud_seconds(audio)):
             return NotUnderstood()
         if answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
             others = [self._encode(Audio(audio.samples, round(audio.rate_hz * speed))) for speed in _OTHER_SPEEDS]

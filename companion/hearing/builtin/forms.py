@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import islice
 
+from companion.hearing.builtin.sounds import NO_SOUNDS, Sounds
 from companion.hearing.numerals import DIGITS, NUMBER_WORDS, ordinal_of, value_of
 
 LONGEST_SPAN = 8
@@ -46,11 +47,11 @@ _COMMA_AFTER = {"yes", "no", "please", "okay", "ok", "well", "oh", "hey", "hello
 _COMMA_BEFORE = {"please", "thanks", "then", "and", "but", "or", "now", "too", "right"}
 
 
-def whole_forms(written: str) -> tuple[str, ...]:
+def whole_forms(written: str, sounds: Sounds = NO_SOUNDS) -> tuple[str, ...]:
     """Return the ways to write a phrase, each with its leading space, the plain one first; at most ``_MOST_FORMS``."""
     words = tuple(written.split())
     plain = "".join(f" {word}" for word in words)
-    paths = sorted((path for path in islice(_paths(words, 0), _MOST_PATHS) if not _is_mixed(path)), key=len)
+    paths = sorted((path for path in islice(_paths(words, 0, sounds), _MOST_PATHS) if not _is_mixed(path)), key=len)
     return tuple(dict.fromkeys([plain, *("".join(path) for path in paths[:_MOST_FORMS])]))
 
 
@@ -59,15 +60,16 @@ def capitalised(text: str) -> str:
     return text[:2].upper() + text[2:]
 
 
-def _paths(words: tuple[str, ...], start: int) -> Iterator[tuple[str, ...]]:
+def _paths(words: tuple[str, ...], start: int, sounds: Sounds) -> Iterator[tuple[str, ...]]:
     """Yield the ways to write the words from ``start`` on, each as its parts."""
     if start == len(words):
         yield ()
         return
     commas = ("", ",") if start > 0 and may_have_comma(words[start - 1], words[start]) else ("",)
     for count in range(min(LONGEST_SPAN, len(words) - start), 0, -1):
-        for text in span_forms(words[start : start + count]):
-            for rest in _paths(words, start + count):
+        span = words[start : start + count]
+        for text in (*span_forms(span), *sounds.forms(span)):
+            for rest in _paths(words, start + count, sounds):
                 yield from ((comma + text, *rest) for comma in commas)
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from companion.hearing.builtin.forms import capitalised, whole_forms
 from companion.hearing.builtin.network import IntArray
+from companion.hearing.builtin.sounds import NO_SOUNDS, Sounds
 from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.grammar import Phrase
 
@@ -38,12 +39,12 @@ class Layout:
     """Shape (forms,): the phrase each form belongs to."""
 
 
-def spread(phrases: Sequence[Phrase], tokenizer: Tokenizer) -> Layout:
+def spread(phrases: Sequence[Phrase], tokenizer: Tokenizer, sounds: Sounds = NO_SOUNDS) -> Layout:
     """Lay phrases out; each is written with a small and with a large first letter, in figures and in words."""
     forms = [
         (owner, tokenizer.encode(form))
         for owner, phrase in enumerate(phrases)
-        for form in dict.fromkeys(cased for text in whole_forms(phrase.written) for cased in (capitalised(text), text))
+        for form in dict.fromkeys(cased for text in whole_forms(phrase.written, sounds) for cased in (capitalised(text), text))
     ]
     return lay_out(forms, tokenizer)
 

@@ -10,12 +10,13 @@ from typing import Protocol
 import numpy as np
 
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin.beam import Beam, Found
+from companion.hearing.builtin.beam import Beam, Finished, Found
 from companion.hearing.builtin.confidence import TASTE, judge, judge_found
 from companion.hearing.builtin.features import FloatArray
 from companion.hearing.builtin.layout import Layout, lay_out, spread
 from companion.hearing.builtin.network import Memory, Network
 from companion.hearing.builtin.scorer import Scorer
+from companion.hearing.builtin.sounds import Sounds
 from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.builtin.tries import Tries
 from companion.hearing.grammar import Phrase
@@ -25,6 +26,9 @@ MOST_PHRASES = 120
 MOST_NODES = 600
 """Larger sets are searched: laying out costs about 0.5 ms a node and utterance, a search 0.2 to 0.6 s whatever the size."""
 _SHORTLIST = 6
+_ECHO = 5.0
+"""A text that is so much less likely than its own first words is those words, said once. In synthesised hand measures in noise of 9 dB
+the beginning alone was likelier by 7 to 17 where nothing followed, by -7 to 3 where something did."""
 _BACKGROUNDS = 2
 """Of the sounds without speech, so many are used for the shortlist, which is measured anew each time."""
 
@@ -84,7 +88,7 @@ class Scored:
         phrases = active.phrases()
         if not phrases:
             return None
-        layout = spread(phrases, model.tokenizer)
+        layout = spread(phrases, model.tokenizer, Sounds(active.sounds))
         return cls(phrases, layout, model) if len(layout.tokens) <= MOST_NODES else None
 
     @property
@@ -114,7 +118,7 @@ class Searched:
         self._active = active
         self._model = model
         graph = WordGraph([(grammar.tree.rules, rule) for grammar, rule in active.sources])
-        self._tries = Tries(graph, model.tokenizer)
+        self._tries = Tries(graph, model.tokenizer, Sounds(active.sounds))
         self._backgrounds: tuple[Memory, ...] = ()
         self._one_at_a_time = threading.Lock()
         self._last: tuple[Memory, Found] | None = None
@@ -131,7 +135,7 @@ class Searched:
     def answer(self, memories: Sequence[Memory]) -> Answer | None:
         """Return the best phrase found."""
         found = self._found_in(memories[0])
-        texts = found.finished[:_SHORTLIST]
+        texts = without_echoes(found.finished)[:_SHORTLIST]
         if not texts:
             return None
         scorer = self._model.scorer
@@ -150,3 +154,12 @@ class Searched:
             if self._last is None or self._last[0] is not memory:
                 self._last = (memory, self._model.beam.search(self._tries, memory))
             return self._last[1]
+
+
+def without_echoes(texts: Sequence[Finished]) -> list[Finished]:
+    """Leave out texts that go on after the words said: a model that writes likes to say them again."""
+    return [
+        text
+        for text in texts
+        if not any(text.words.startswith(f"{start.words} ") and start.log_probability - text.log_probability > _ECHO for start in texts)
+    ]

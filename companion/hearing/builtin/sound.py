@@ -17,6 +17,8 @@ _MARGIN_LEVEL = 1e-3
 _SILENCE_RMS = 10 ** (-60 / 20)
 """An utterance whose loudest 30 ms stay below -60 dB of full scale is silence."""
 _FRAME = 480
+_NEARLY = 10 ** (-10 / 10)
+"""What is within 10 dB of the loudest 30 ms is loud."""
 
 
 def prepare(audio: Audio) -> FloatArray:
@@ -36,6 +38,13 @@ def is_silent(audio: Audio) -> bool:
         return True
     padded = np.pad(samples, (0, -len(samples) % _FRAME))
     return bool(np.sqrt((padded.reshape(-1, _FRAME) ** 2).mean(axis=1)).max() < _SILENCE_RMS)
+
+
+def loud_seconds(audio: Audio) -> float:
+    """Return for how long a sound is nearly as loud as at its loudest: the 30 ms within 10 dB of that, added up."""
+    samples = _centred(audio)
+    powers = (np.pad(samples, (0, -len(samples) % _FRAME)).reshape(-1, _FRAME) ** 2).mean(axis=1)
+    return float(np.count_nonzero(powers >= powers.max(initial=0.0) * _NEARLY)) * _FRAME / SPEECH_RATE_HZ
 
 
 def _centred(audio: Audio) -> FloatArray:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import Enum, auto
 
 from companion.hearing.builtin.forms import capitalised, glued_forms, may_go_on, span_forms
+from companion.hearing.builtin.sounds import NO_SOUNDS, Sounds
 from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.jsgf.graph import Place, WordGraph
 
@@ -45,10 +46,11 @@ class Branch:
 class Tries:
     """The trees of tokens of one word graph. Filled while it is used; not for several threads at once."""
 
-    def __init__(self, graph: WordGraph, tokenizer: Tokenizer) -> None:
-        """Take a graph and the vocabulary to write it in."""
+    def __init__(self, graph: WordGraph, tokenizer: Tokenizer, sounds: Sounds = NO_SOUNDS) -> None:
+        """Take a graph, the vocabulary to write it in, and what rare words sound like."""
         self.graph = graph
         self._tokenizer = tokenizer
+        self._sounds = sounds
         self._made: dict[tuple[Place, Before], Branch] = {}
 
     def at(self, place: Place, before: Before) -> Branch:
@@ -71,7 +73,7 @@ class Tries:
                 words, text = (*written, *step.written.split()), f"{said} {step.text}".strip()
                 for form in self._forms(words, not written, before):
                     self._insert(root, form, Exit(text, step.place, Before.FIGURE if form[-1].isdigit() else Before.WORD))
-                if may_go_on(words):
+                if may_go_on(words) or self._sounds.may_go_on(words):
                     waiting.append((words, text, step.place))
         return root
 
@@ -88,6 +90,9 @@ class Tries:
             yield form
             if before is Before.NOTHING or self._is_name(form):
                 yield capitalised(form)
+        for form in self._sounds.forms(words):
+            yield form
+            yield capitalised(form)
         if before is Before.FIGURE:
             yield from glued_forms(words)
 

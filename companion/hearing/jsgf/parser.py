@@ -30,6 +30,7 @@ DEEPEST = 100
 """Brackets and references within one another, taken together: far beyond any sentence, far below Python's stack."""
 
 _EXAMPLE = re.compile(r"[\s*]*@(example|counterexample)[ \t]+(.*?)[\s*/]*$")
+_SOUNDS = re.compile(r"[\s*]*@sounds[ \t]+([^=|]+)=(.*?)[\s*/]*$")
 _SLOT_TAG = re.compile(r"([^\W\d][\w.-]*)\s*=\s*(.*)", re.DOTALL)
 _BUILT_IN: dict[str, type[Nothing] | type[Never]] = {"NULL": Nothing, "VOID": Never}
 _CLOSERS = {"(": ")", "[": "]"}
@@ -40,8 +41,8 @@ def parse(text: str, file: str) -> GrammarTree:
     reader = _Reader(text, file)
     name = reader.grammar_name()
     rules: dict[str, Rule] = {}
-    examples: list[Example] = []
-    while (rule := reader.rule(name, examples)) is not None:
+    docs: list[tuple[str, Token]] = []
+    while (rule := reader.rule(name, docs)) is not None:
         if rule.name in rules:
             first = rules[rule.name].line
             raise GrammarError(f"rule <{rule.name}> is already defined in line {first}; rename one", file=file, line=rule.line)
@@ -49,7 +50,8 @@ def parse(text: str, file: str) -> GrammarTree:
     if not any(rule.public for rule in rules.values()):
         raise GrammarError("no rule is public; put 'public' before what may be said", file=file, line=1)
     _check_references(rules, file)
-    return GrammarTree(name, rules, tuple(examples))
+    examples = tuple(example for rule_name, doc in docs for example in _examples(doc, rule_name))
+    return GrammarTree(name, rules, examples, _sounds(docs))
 
 
 class _Reader:
@@ -72,11 +74,11 @@ class _Reader:
         self._expect(";", "after the grammar's name")
         return name.text
 
-    def rule(self, grammar: str, examples: list[Example]) -> Rule | None:
-        """Read one definition, adding the examples of the comments before it; None at the end of the file."""
-        docs: list[Token] = []
+    def rule(self, grammar: str, docs: list[tuple[str, Token]]) -> Rule | None:
+        """Read one definition, adding the comments before it with its name; None at the end of the file."""
+        before: list[Token] = []
         while self._next.kind is Kind.DOC:
-            docs.append(self._take())
+            before.append(self._take())
         if self._next.kind is Kind.END:
             return None
         if self._at(Kind.WORD, "import"):
@@ -93,8 +95,7 @@ class _Reader:
         self._expect("=", f"after <{name}>")
         body = self._choice(grammar, 1, f"in rule <{name}>")
         self._expect(";", f"at the end of rule <{name}>")
-        for doc in docs:
-            examples.extend(_examples(doc, name))
+        docs += [(name, doc) for doc in before]
         return Rule(name, public, body, line)
 
     def _choice(self, grammar: str, depth: int, where: str) -> Node:
@@ -178,6 +179,16 @@ def _examples(doc: Token, rule: str) -> list[Example]:
     for offset, line in enumerate(doc.text.removeprefix("/").removesuffix("/").split("\n")):
         if match := _EXAMPLE.match(line):
             found.append(Example(rule, spelled(match[2]), doc.line + offset, accepted=match[1] == "example"))
+    return found
+
+
+def _sounds(docs: list[tuple[str, Token]]) -> dict[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for _, doc in docs:
+        for line in doc.text.removeprefix("/").removesuffix("/").split("\n"):
+            if match := _SOUNDS.match(line):
+                spellings = (" ".join(spelling.split()) for spelling in match[2].split("|"))
+                found[spelled(match[1])] = (*found.get(spelled(match[1]), ()), *filter(None, spellings))
     return found
 
 

@@ -109,6 +109,8 @@ class GrammarTree:
     rules: Mapping[str, Rule]
     """In file order."""
     examples: tuple[Example, ...]
+    sounds: Mapping[str, tuple[str, ...]]
+    """By words as phrases spell them: how they may be written by ear, as the comments' ``@sounds`` tell."""
 
 
 def children(node: Node) -> tuple[Node, ...]:

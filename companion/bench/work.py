@@ -1,0 +1,71 @@
+"""How much arithmetic a decision takes: every product of the built-in model's network, counted from the shapes that go into it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Protocol, Self, runtime_checkable
+
+from companion.hearing import BuiltinEngine
+from companion.hearing.builtin.features import FloatArray
+from companion.hearing.builtin.network import BoolArray, IntArray, Network
+from companion.hearing.builtin.tokens import Tokenizer
+from companion.hearing.builtin.weights import load_weights, packaged_model
+
+
+@runtime_checkable
+class CountsWork(Protocol):
+    """An engine that knows what it has computed."""
+
+    @property
+    def multiply_adds(self) -> int:
+        """Multiplications with an addition each, since it was made."""
+        ...
+
+
+class CountingNetwork(Network):
+    """A network that counts the multiply-adds of its matrix products; the rest (norms, exponentials) is less than a hundredth."""
+
+    multiply_adds = 0
+
+    def _convolve(self, x: FloatArray, name: str, stride: int) -> FloatArray:
+        answer = super()._convolve(x, name, stride)
+        self.multiply_adds += self._w[f"{name}/weight"].size * answer.shape[1]
+        return answer
+
+    def _linear(self, x: FloatArray, name: str) -> FloatArray:
+        self.multiply_adds += len(x) * self._w[f"{name}/weight"].size
+        return super()._linear(x, name)
+
+    def _attend(self, queries: FloatArray, keys: FloatArray, values: FloatArray, sees: BoolArray | None = None) -> FloatArray:
+        self.multiply_adds += 2 * queries.size * keys.shape[1]
+        return super()._attend(queries, keys, values, sees)
+
+    def logits(self, states: FloatArray, tokens: IntArray) -> FloatArray:
+        """Count one row of the vocabulary a token."""
+        self.multiply_adds += tokens.size * states.shape[1]
+        return super().logits(states, tokens)
+
+    def all_logits(self, states: FloatArray) -> FloatArray:
+        """Count the whole vocabulary a state."""
+        self.multiply_adds += states.size * len(self._embeddings)
+        return super().all_logits(states)
+
+
+class CountingEngine(BuiltinEngine):
+    """The built-in engine on a counting network."""
+
+    def __init__(self, network: CountingNetwork, tokenizer: Tokenizer) -> None:
+        """Take a model."""
+        super().__init__(network, tokenizer)
+        self._network = network
+
+    @classmethod
+    def load(cls, model_dir: Path | None = None) -> Self:
+        """Load a model as the engine itself does. Raises MissingPart."""
+        directory = packaged_model() if model_dir is None else model_dir
+        return cls(CountingNetwork(load_weights(directory)), Tokenizer(directory))
+
+    @property
+    def multiply_adds(self) -> int:
+        """Multiplications with an addition each, since it was made."""
+        return self._network.multiply_adds

@@ -1,0 +1,173 @@
+"""A microphone: opened at the device's own rate, copied into a bounded queue, resampled once on the way out."""
+
+from __future__ import annotations
+
+import queue
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from types import TracebackType
+from typing import Any, Self
+
+import numpy as np
+import soxr
+
+from companion import devices
+from companion.audio import SPEECH_RATE_HZ
+from companion.errors import MissingPart
+from companion.hearing.voice import FloatArray
+
+DEAF = "I can't find a microphone."
+BLOCK_SECONDS = 0.032
+LATENCY_SECONDS = 0.08
+"""Asked of the device."""
+QUEUE_SECONDS = 12.0
+"""More than the longest decision takes; what comes after is dropped and counted."""
+DEAD_SECONDS = 2.0
+"""A device that gives no block for so long is gone."""
+OTHER_RATES_HZ = (48_000, 44_100, 32_000, 16_000)
+"""Tried in turn where a device refuses the rate it calls its own."""
+
+
+@dataclass(frozen=True)
+class InputDevice:
+    """A microphone as PortAudio sees it."""
+
+    index: int
+    """PortAudio's number for it, until devices are counted anew."""
+    name: str
+    """As the system calls it."""
+    rate_hz: int
+    """The rate it likes best."""
+    channels: int
+    """How many it has."""
+
+
+@dataclass(frozen=True)
+class Captured:
+    """A stretch of what the microphone heard."""
+
+    samples: FloatArray
+    """Shape (n,), 16 kHz mono."""
+    at: float
+    """``time.monotonic()`` when the last of them had arrived."""
+
+
+class Microphone:
+    """An open microphone. ``read`` belongs to one thread; the device fills the queue from its own."""
+
+    def __init__(self, wanted: str | None = None) -> None:
+        """Open the microphone whose name holds ``wanted`` (any case), else the system's default.
+
+        Raises MissingPart, with the remedy or the choices, when PortAudio or the microphone is missing or refuses.
+        """
+        self._wanted = wanted
+        self.overflows = 0
+        """How often sound was lost: the device ran over, or we came too late for the queue."""
+        self._open()
+
+    def _open(self) -> None:
+        self._device = find_microphone(self._wanted)
+        self._queue: queue.Queue[tuple[FloatArray, float]] = queue.Queue(round(QUEUE_SECONDS / BLOCK_SECONDS))
+        self._closing = self._ended = False
+        self._last_at = time.monotonic()
+        self._stream, self.rate_hz = self._opened()
+        self._resampler = soxr.ResampleStream(self.rate_hz, SPEECH_RATE_HZ, 1, dtype="float32")
+
+    def _opened(self) -> tuple[Any, int]:
+        """Return a started stream and its rate, after asking the device which rates it takes."""
+        sounddevice = devices.sounddevice(DEAF)
+        complaint: Exception | None = None
+        for rate_hz in dict.fromkeys((self._device.rate_hz, *OTHER_RATES_HZ)):
+            for channels in dict.fromkeys((1, min(2, self._device.channels))):
+                settings = {"device": self._device.index, "channels": channels, "samplerate": rate_hz, "dtype": "float32"}
+                try:
+                    sounddevice.check_input_settings(**settings)
+                    stream = sounddevice.InputStream(
+                        **settings,
+                        blocksize=round(BLOCK_SECONDS * rate_hz),
+                        latency=LATENCY_SECONDS,
+                        callback=self._take,
+                        finished_callback=self._finished,
+                    )
+                    stream.start()
+                except (sounddevice.PortAudioError, ValueError) as error:
+                    complaint = error
+                else:
+                    return stream, rate_hz
+        names = ", ".join(other.name for other in microphones())
+        message = f"the microphone {self._device.name!r} can't be opened ({complaint}); choose another: {names}"
+        raise MissingPart(message, spoken=DEAF) from complaint
+
+    @property
+    def name(self) -> str:
+        """What the system calls it."""
+        return self._device.name
+
+    @property
+    def lost(self) -> bool:
+        """Whether it went away: the device ended the stream, or has given nothing for DEAD_SECONDS."""
+        return self._queue.empty() and (self._ended or time.monotonic() - self._last_at > DEAD_SECONDS)
+
+    def read(self, wait_seconds: float) -> Captured | None:
+        """Return what has been heard next, or None when nothing comes within ``wait_seconds``."""
+        try:
+            block, at = self._queue.get(timeout=wait_seconds)
+        except queue.Empty:
+            return None
+        samples = np.nan_to_num(self._resampler.resample_chunk(block.mean(axis=1, dtype=np.float32)))
+        # A resampler has nothing to give before its filter is filled.
+        return Captured(np.asarray(samples, np.float32), at) if len(samples) else None
+
+    def close(self) -> None:
+        """Give the device back."""
+        self._closing = True
+        self._stream.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+        self.close()
+
+    def _take(self, indata: FloatArray, frames: int, when: Any, status: Any) -> None:
+        """Copy a block into the queue: called on PortAudio's own thread, which must never wait."""
+        self._last_at = time.monotonic()
+        if status.input_overflow:
+            self.overflows += 1
+        try:
+            self._queue.put_nowait((indata.copy(), self._last_at))
+        except queue.Full:
+            self.overflows += 1
+
+    def _finished(self) -> None:
+        self._ended = not self._closing
+
+
+def microphones() -> list[InputDevice]:
+    """Return every input device; raises MissingPart where sounddevice or PortAudio isn't installed."""
+    return list(_input_devices(devices.sounddevice(DEAF)))
+
+
+def _input_devices(sounddevice: Any) -> Iterator[InputDevice]:
+    for index, device in enumerate(sounddevice.query_devices()):
+        if device["max_input_channels"] > 0:
+            yield InputDevice(index, device["name"], int(device["default_samplerate"]), device["max_input_channels"])
+
+
+def find_microphone(wanted: str | None) -> InputDevice:
+    """Return the first device of this name, else the first whose name holds it, in any case; the system's default for None.
+
+    Raises MissingPart that lists the choices when there is none.
+    """
+    known = microphones()
+    if not known:
+        raise MissingPart("there is no microphone; plug one in, or type your answers", spoken=DEAF)
+    if wanted is None:
+        default_index = devices.sounddevice(DEAF).default.device[0]
+        return next((device for device in known if device.index == default_index), known[0])
+    exact = [device for device in known if device.name.casefold() == wanted.casefold()]
+    matching = exact or [device for device in known if wanted.casefold() in device.name.casefold()]
+    if not matching:
+        raise MissingPart(f"no microphone is called {wanted!r}; there are {', '.join(device.name for device in known)}", spoken=DEAF)
+    return matching[0]

@@ -1,0 +1,50 @@
+"""Long noise through the endpointer and the recogniser: nobody speaks to it, so nothing may be taken for an answer."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from itertools import cycle
+
+import numpy as np
+import pytest
+from night_noises import SENTENCES, night
+
+from companion.audio import Audio
+from companion.events import Heard
+from companion.hearing.builtin import BuiltinEngine
+from companion.hearing.endpoint import Endpointer
+from companion.hearing.voice import SileroDetector
+from companion.speaking.hibari_voice import HibariVoice
+from companion.vocabulary import UNIVERSAL, load_vocabulary
+
+WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
+SECONDS = 1800.0 if WHOLE else 180.0
+SEED = 37
+
+
+@pytest.mark.slow
+def test_nothing_is_heard_in_a_night_of_noise(engine: BuiltinEngine) -> None:
+    """Wind, rain, steps, a motor, others talking: three seeded minutes, thirty with COMPANION_FULL_SWEEP=1; talk opens, no answer."""
+    voices = [HibariVoice(rate_wpm=rate) for rate in (140, 180)]
+    spoken = [voice.render(sentence) for sentence in SENTENCES for voice in voices]
+    vocabulary = load_vocabulary()
+    questions = cycle(rule for grammar in vocabulary.grammars for rule in grammar.public_rules if rule != UNIVERSAL)
+    active = vocabulary.active(next(questions))
+
+    def is_whole(sound: Audio) -> bool:
+        return isinstance(engine.recognise(sound, active), Heard)
+
+    endpointer = Endpointer(SileroDetector(), is_whole)
+    opened: Counter[str] = Counter()
+    accepted = []
+    for name, sound in night(SECONDS, np.random.default_rng(SEED), spoken):
+        for utterance in endpointer.feed(sound):
+            opened[name] += 1
+            hearing = engine.recognise(utterance, active)
+            if isinstance(hearing, Heard):
+                accepted.append((name, hearing.phrase, hearing.confidence))
+            active = vocabulary.active(next(questions))
+    print(f"{SECONDS:.0f} s, opened {dict(opened)}, accepted {accepted}")
+    assert opened["talk"] > 0
+    assert accepted == []

@@ -1,0 +1,50 @@
+"""Every star, planet and the Moon, spoken by the companion's own voice and heard by its own ear."""
+
+from __future__ import annotations
+
+import os
+import random
+from pathlib import Path
+
+import pytest
+
+from companion import wording
+from companion.audio import Audio
+from companion.events import Heard
+from companion.hearing.active import ActiveSet
+from companion.hearing.builtin import BuiltinEngine
+from companion.hearing.grammar import load_grammar
+from companion.speaking.hibari_voice import HibariVoice
+from companion.speaking.pronunciation import read_pronunciations
+
+GRAMMARS = Path(__file__).parents[2] / "grammars" / "en"
+PRONUNCIATIONS = Path(wording.__file__).parent / "pronunciation_en.csv"
+WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
+LEAST_RIGHT, MOST_WRONG = 0.97, 0.01
+"""Of all 148 on this voice without noise 147 were right, none wrong. No spelling in the table was taken from it, but its failures were
+seen before the width of the search was chosen, so the figure is not blind; before that it was 0.97 and 0.01."""
+SAME_SOUND = {"Markeb": "Markab"}
+"""Told apart by no ear."""
+
+
+@pytest.mark.slow
+def test_names_of_stars(engine: BuiltinEngine) -> None:
+    """Of "it says NAME" a seeded tenth is heard at the level all names reach; every name with COMPANION_FULL_SWEEP=1."""
+    grammar = load_grammar(GRAMMARS / "star_names.jsgf")
+    active = ActiveSet.of((grammar, "star_name"), (load_grammar(GRAMMARS / "universal.jsgf"), "universal"))
+    names = sorted({phrase.slots["star"] for phrase in grammar.phrases()})
+    chosen = names if WHOLE else random.Random(1).sample(names, len(names) // 10 + 1)
+    voice = HibariVoice(rate_wpm=152, pronunciations=read_pronunciations(PRONUNCIATIONS))
+    answers = {name: _star(engine, voice.render(f"it says {name}"), active) for name in chosen}
+    wrong = {name: star for name, star in answers.items() if star and SAME_SOUND.get(star, star) != SAME_SOUND.get(name, name)}
+    refused = [name for name, star in answers.items() if not star]
+    print(f"n = {len(chosen)}, wrong {wrong}, refused {refused}")
+    allowed = round((1 - LEAST_RIGHT) * len(chosen))
+    assert len(wrong) <= MOST_WRONG * len(names)
+    assert len(wrong) + len(refused) <= max(1, allowed)
+
+
+def _star(engine: BuiltinEngine, sound: Audio, active: ActiveSet) -> str:
+    """Return the star heard, empty for none."""
+    hearing = engine.recognise(sound, active)
+    return hearing.slots.get("star", hearing.phrase) if isinstance(hearing, Heard) else ""
