@@ -12,6 +12,8 @@ from collections import defaultdict
 from importlib import resources
 from pathlib import Path
 
+from skyfield.api import load_constellation_names
+
 from companion import sky
 
 FAINTEST_MAG = 3.0
@@ -26,9 +28,11 @@ grammar star_names;
  * @example it says Alphard
  * @example it's picked Arcturus
  * @example Rigil Kent
+ * @example the one in Hydra
  * @counterexample it says
 SOUNDS */
-public <star_name> = [it says | it's picked | it wants | it shows] <star> {star-name};
+public <star_name> = [it says | it's picked | it wants | it shows] <star> {star-name}
+                   | the one in <constellation> {star-name};
 
 <star> = """
 
@@ -48,7 +52,19 @@ def grammar_text() -> str:
     for name, own in spellings.items():
         every = dict.fromkeys(spelling for spelling in (*own, *aliases[name]) if re.fullmatch(r"[A-Za-z' ]+", spelling))
         lines.append(f"({' | '.join(every)}) {{{name}}}")
-    return _head() + "\n       | ".join(lines) + ";\n"
+    return _head() + "\n       | ".join(lines) + ";\n\n<constellation> = " + "\n                | ".join(_brightest()) + ";\n"
+
+
+def _brightest() -> list[str]:
+    """Return each constellation with the brightest star of it that a mount may name."""
+    latin = {short: name for short, name in load_constellation_names() if name.isascii()}
+    brightest: dict[str, str] = {}
+    table = resources.files("companion.sky.data") / "stars.csv"
+    offered = {body.name for body in sky.named_stars(FAINTEST_MAG)}
+    for row in sorted(csv.DictReader(table.read_text("utf-8").splitlines()), key=lambda row: float(row["vmag"])):
+        if row["name"] in offered:
+            brightest.setdefault(row["constellation"], row["name"])
+    return sorted(f"({latin[short]}) {{{star}}}" for short, star in brightest.items() if short in latin)
 
 
 def _head() -> str:

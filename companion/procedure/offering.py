@@ -53,7 +53,7 @@ def hear_its_star(attempt: Attempt) -> Offering:
         told = yield Ask("which-star-does-it-name", expects="star_name", facts={"again": turn > 0})
         if told.command != "star-name":
             return None
-        star = told.slots["star"]
+        star = told.slots.get("star") or told.slots["constellation"]
         verdict = sky.judge_star(sky.find(star), attempt.context.moment(told.time), hidden=attempt.hides, partners=attempt.partners)
         if not verdict.is_up:
             miss = SpokenMiss(star, told.time.isoformat(), None, None, bool(attempt.centred), 2.0)
