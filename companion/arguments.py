@@ -137,15 +137,21 @@ def profile_of(options: argparse.Namespace) -> Profile:
 
 
 def site_of(options: argparse.Namespace) -> Site:
-    """Return the site meant: ``--lat`` and ``--lon`` replace the profile's site and its zone."""
+    """Return the site meant, as ``known_site``; BadRequest where none is."""
+    site = known_site(options)
+    if site is None:
+        raise BadRequest("I need to know where you are: give --lat and --lon, or --profile with a site in it")
+    return site
+
+
+def known_site(options: argparse.Namespace) -> Site | None:
+    """Return the site meant, if any: ``--lat`` and ``--lon`` replace the profile's site and its zone."""
     if (options.lat is None) != (options.lon is None):
         raise BadRequest("--lat and --lon go together; give both")
     if options.lat is not None:
         return site_with_zone(Site(options.lat, options.lon, options.elevation or 0.0))
     site = profile_of(options).site
-    if site is None:
-        raise BadRequest("I need to know where you are: give --lat and --lon, or --profile with a site in it")
-    if options.elevation is not None:
+    if site is not None and options.elevation is not None:
         return Site(site.latitude_deg, site.longitude_deg, options.elevation, site.zone, site.name)
     return site
 

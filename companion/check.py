@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -11,8 +11,10 @@ from functools import partial
 from companion import sky
 from companion.errors import CompanionError, MissingPart
 from companion.hearing import BuiltinEngine
+from companion.hearing.microphone import microphones
 from companion.hearing.vosk import installed_model
 from companion.live import journal_path
+from companion.live.trial import try_loudspeaker, try_microphone
 from companion.parts import VOICE_CHOICES, open_voice
 from companion.profile import VoicePreference, home
 from companion.sky import Moment, Site
@@ -41,7 +43,7 @@ def check_parts(language: str = "en") -> list[PartChecked]:
         _tried("sky", _sky, required=True),
         _tried("built-in recogniser", lambda: f"loaded, {BuiltinEngine.load().name}", required=True),
         *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in VOICE_CHOICES),
-        _tried("loudspeaker", _loudspeaker, required=False),
+        *_devices(language),
         _tried("vosk model", partial(_vosk_model, language), required=False),
         _tried("user files", _writable_home, required=True),
     ]
@@ -67,11 +69,30 @@ def _voice(name: str, language: str) -> str:
         return f"spoke {voice.render('low in the east').seconds:.1f} seconds"
 
 
-def _loudspeaker() -> str:
-    found = loudspeakers()
-    if not found:
+def _devices(language: str) -> Iterator[PartChecked]:
+    """Speak a sentence where there is a loudspeaker, then listen for a word where there is a microphone."""
+    yield _tried("loudspeaker", partial(_speak, language), required=False)
+    word = ""
+
+    def listen() -> str:
+        nonlocal word
+        if not microphones():
+            raise MissingPart("no microphone is connected; plug one in (typed evenings work without)")
+        found, word = try_microphone(BuiltinEngine.load(), load_vocabulary(language))
+        return found
+
+    microphone = _tried("microphone", listen, required=False)
+    yield microphone
+    if microphone.ok:
+        remedy = None if word else "say yes after the tone; if you did, come closer to the microphone or raise its level"
+        yield PartChecked("a word back", bool(word), False, word or "none understood", remedy)
+
+
+def _speak(language: str) -> str:
+    if not loudspeakers():
         raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
-    return ", ".join(speaker.name for speaker in found)
+    with closing(open_voice(VoicePreference(), language)) as voice:
+        return try_loudspeaker(voice)
 
 
 def _vosk_model(language: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from importlib import resources
 from pathlib import Path
 
@@ -42,3 +43,10 @@ def open_voice(preference: VoicePreference, language: str = "en") -> Voice:
     """Open the voice that is preferred; sentences said before come from memory."""
     said = read_pronunciations(_PRONUNCIATIONS) if language == "en" else Pronunciations()
     return CachedVoice(open_plain_voice(preference.name, language=language, rate_wpm=preference.words_per_minute, pronunciations=said))
+
+
+def open_voices(preference: VoicePreference, language: str = "en") -> list[Voice]:
+    """Open the voice that is preferred and, behind it, those that can stand in for it."""
+    preferred = open_voice(preference, language)
+    others = [name for name in VOICE_CHOICES if not preferred.name.startswith(name) and (name != "hibari" or language.startswith("en"))]
+    return [preferred, *(open_voice(replace(preference, name=name), language) for name in others)]

@@ -37,6 +37,8 @@ class SoundCard:
     """What a process needs in its environment to see this card and no other."""
     folder: Path
     """Private, gone afterwards."""
+    command: tuple[str, ...] = ()
+    """What starts its sound server."""
 
     def run(self, code: str, seconds_allowed: float = 120.0) -> str:
         """Run Python code that may use sounddevice; return what it printed. Raises CalledProcessError, with its stderr, when it fails."""
@@ -67,6 +69,27 @@ class SoundCard:
                 time.sleep(HALF)
             finally:
                 recorder.terminate()
+
+    def leak(self) -> None:
+        """Let the microphone hear the loudspeaker from now on, as loud as it plays."""
+        leak = ("pactl", "load-module", "module-loopback", "source=ear.monitor", "sink=mic", "latency_msec=60")
+        subprocess.run(leak, env=self.environment, check=True, capture_output=True, timeout=20)
+
+    @contextlib.contextmanager
+    def serving(self) -> Iterator[subprocess.Popen[bytes]]:
+        """Run the sound server: at first, or once more after it was killed."""
+        for left_behind in (self.folder / "run" / "pulse").glob("*"):
+            left_behind.unlink()
+        with (
+            (self.folder / "log").open("a") as log,
+            subprocess.Popen(self.command, env=self.environment, stdout=log, stderr=log) as server,
+        ):
+            try:
+                for wanted in (("set-default-sink", "ear"), ("set-default-source", "micsrc")):
+                    wait_until(lambda wanted=wanted: succeeds(("pactl", *wanted), self.environment))
+                yield server
+            finally:
+                server.terminate()
 
     def unplug_loudspeaker(self) -> None:
         """Take the whole sound server away, as a pulled plug does."""
@@ -108,17 +131,10 @@ def soundcard() -> Iterator[SoundCard]:
             f"module-null-sink sink_name=ear rate={RATE_HZ}",
             "module-remap-source source_name=micsrc master=mic.monitor",
         )
-        command = ["pulseaudio", "-n", "--exit-idle-time=-1", "--daemonize=no", *(word for module in modules for word in ("-L", module))]
-        with (
-            (folder / "log").open("w") as log,
-            subprocess.Popen(command, env=environment, stdout=log, stderr=log) as server,
-        ):
-            try:
-                for wanted in (("set-default-sink", "ear"), ("set-default-source", "micsrc")):
-                    wait_until(lambda wanted=wanted: succeeds(("pactl", *wanted), environment))
-                yield SoundCard(environment, folder)
-            finally:
-                server.terminate()
+        command = ("pulseaudio", "-n", "--exit-idle-time=-1", "--daemonize=no", *(word for module in modules for word in ("-L", module)))
+        card = SoundCard(environment, folder, command)
+        with card.serving():
+            yield card
 
 
 def succeeds(command: tuple[str, ...], environment: dict[str, str]) -> bool:

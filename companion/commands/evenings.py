@@ -5,29 +5,72 @@ from __future__ import annotations
 import argparse
 import sys
 from contextlib import closing
+from dataclasses import replace
 
-from companion.arguments import profile_of, site_of, time_of
+from companion.arguments import known_site, profile_of, time_of
 from companion.commands.fields import hearing_fields
 from companion.dialogue import Journal
-from companion.live import TypedEvening, clock_from, journal_path
-from companion.parts import open_engine, open_voice
+from companion.hearing.microphone import Microphone
+from companion.hearing.voice import best_detector
+from companion.live import Ear, Evening, Key, Lines, OwnVoice, SoundDevices, SpokenEvening, TypedEvening, clock_from, journal_path
+from companion.log import keep_log
+from companion.parts import open_engine, open_voice, open_voices
 from companion.printing import Printer, site_time
-from companion.profile import home
+from companion.profile import Profile, home, profile_path, write_profile
 from companion.rehearsal import Rehearsal, find_scenario, lines_of, load_scenario
-from companion.vocabulary import load_vocabulary
+from companion.speaking import Player
+from companion.speaking.speaker import Speaker
+from companion.vocabulary import Vocabulary, load_vocabulary
 
 DONE, UNFINISHED = 0, 3
 
 
 def start(options: argparse.Namespace) -> int:
     """Hold an evening with the observer."""
-    site, clock = site_of(options), clock_from(time_of(options))
-    vocabulary = load_vocabulary(options.language)
-    if not options.text:
-        print("I can't use a microphone yet: type your answers, one a line.", file=sys.stderr, flush=True)
+    site, clock = known_site(options), clock_from(time_of(options))
+    vocabulary, profile = load_vocabulary(options.language), profile_of(options)
     with Journal(journal_path(home())) as journal:
-        TypedEvening(site, vocabulary, clock, lambda words: print(f"it:  {words}", flush=True), journal).hold(sys.stdin)
+        evening = Evening(site, clock, journal, profile.equipment, _say)
+        if options.text:
+            TypedEvening(evening, vocabulary, _say).hold(sys.stdin)
+        else:
+            _hold_by_voice(evening, vocabulary, profile, options)
+    if evening.to_remember is not None:
+        kept_site, equipment = evening.to_remember
+        write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile))
     return DONE
+
+
+def _hold_by_voice(evening: Evening, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
+    keep_log(home(), "companion.live")
+    # The model is loaded first: a stream that is open already would run over meanwhile.
+    engine = open_engine(options.engine or profile.engine, options.model, options.language, vocabulary.everything)
+    ear = Ear(engine, best_detector(), vocabulary)
+    own_voice = OwnVoice()
+    sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, own_voice.took))
+    for complaint in sound.complaints:
+        print(complaint, file=sys.stderr, flush=True)
+    speaker = Speaker(open_voices(profile.voice, options.language), sound.loudspeaker)
+    with closing(sound), closing(speaker):
+        SpokenEvening(
+            evening,
+            ear,
+            sound,
+            speaker,
+            lines=Lines(sys.stdin),
+            show=_show,
+            headset=options.headset,
+            own_voice=None if options.headset else own_voice,
+            key=Key(always_open=not (options.key_to_talk or profile.equipment.observer.in_company)),
+        ).hold()
+
+
+def _say(words: str) -> None:
+    _show(f"it:  {words}")
+
+
+def _show(line: str) -> None:
+    print(line, flush=True)
 
 
 def rehearse(options: argparse.Namespace) -> int:

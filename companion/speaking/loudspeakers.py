@@ -1,4 +1,4 @@
-"""Loudspeakers as PortAudio sees them, through ``sounddevice``, which is imported here and nowhere else in this room."""
+"""Loudspeakers as PortAudio sees them."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from companion import devices
 from companion.errors import MissingPart
 
 UNHEARD = "I can't find the loudspeaker."
@@ -29,7 +30,7 @@ def loudspeakers() -> list[Loudspeaker]:
     """Return every output device; raises MissingPart where sounddevice or PortAudio isn't installed."""
     return [
         Loudspeaker(index, device["name"], int(device["default_samplerate"]), min(2, device["max_output_channels"]))
-        for index, device in enumerate(_sounddevice().query_devices())
+        for index, device in enumerate(devices.sounddevice(UNHEARD).query_devices())
         if device["max_output_channels"] > 0
     ]
 
@@ -43,7 +44,7 @@ def find_loudspeaker(wanted: str | None) -> Loudspeaker:
     if not known:
         raise MissingPart("there is no loudspeaker; plug one in, or use --text", spoken=UNHEARD)
     if wanted is None:
-        default_index = _sounddevice().default.device[1]
+        default_index = devices.sounddevice(UNHEARD).default.device[1]
         return next((device for device in known if device.index == default_index), known[0])
     exact = [device for device in known if device.name.casefold() == wanted.casefold()]
     matching = exact or [device for device in known if wanted.casefold() in device.name.casefold()]
@@ -54,7 +55,7 @@ def find_loudspeaker(wanted: str | None) -> Loudspeaker:
 
 def opened(device: Loudspeaker, block_frames: int, latency_seconds: float, fill: Callable[..., None], finished: Callable[[], None]) -> Any:
     """Return a started ``sounddevice.OutputStream`` of 32-bit floats; raises MissingPart when the device refuses."""
-    sounddevice = _sounddevice()
+    sounddevice = devices.sounddevice(UNHEARD)
     settings = {"device": device.index, "channels": device.channels, "samplerate": device.rate_hz, "dtype": "float32"}
     try:
         sounddevice.check_output_settings(**settings)
@@ -66,20 +67,3 @@ def opened(device: Loudspeaker, block_frames: int, latency_seconds: float, fill:
         names = ", ".join(other.name for other in loudspeakers())
         raise MissingPart(f"the loudspeaker {device.name!r} can't be opened ({error}); choose another: {names}", spoken=UNHEARD) from error
     return stream
-
-
-def look_again() -> None:
-    """Have PortAudio count the devices anew. Ends every stream of the process first: close them, and open them again afterwards."""
-    sounddevice = _sounddevice()
-    sounddevice._terminate()
-    sounddevice._initialize()
-
-
-def _sounddevice() -> Any:
-    try:
-        import sounddevice  # noqa: PLC0415 - so that a missing PortAudio is a remedy, not an ImportError or OSError
-    except ImportError as error:
-        raise MissingPart("sounddevice is not installed; pip install sounddevice, or use --text", spoken=UNHEARD) from error
-    except OSError as error:
-        raise MissingPart(f"{error}; install it (Debian: sudo apt install libportaudio2), or use --text", spoken=UNHEARD) from error
-    return sounddevice

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import enum
 import threading
+import time
 from collections import deque
+from collections.abc import Callable
 from types import TracebackType
 from typing import Any, Self
 
@@ -73,12 +75,15 @@ class Playback:
 class Player:
     """Plays sounds one after another on one loudspeaker. ``play`` and ``stop`` may be called from any thread."""
 
-    def __init__(self, device: str | None = None) -> None:
+    def __init__(self, device: str | None = None, tap: Callable[[NDArray[np.float32], int], None] | None = None) -> None:
         """Open the loudspeaker whose name holds ``device`` (any case), else the system's default.
+
+        ``tap`` is called with each block as it is handed to the device, and its rate, on the device's own thread: it must not wait.
 
         Raises MissingPart, with the remedy or the choices, when PortAudio or the loudspeaker is missing or refuses.
         """
         self._wanted = device
+        self._tap = tap
         self._pending: deque[Block] = deque()
         self._lock = threading.Lock()
         self._open()
@@ -88,8 +93,8 @@ class Player:
         """Blocks the device has asked for so far."""
         self.underflows = 0
         """How often the device ran dry before we answered."""
-        self.lost = False
-        """Whether the device ended the stream by itself."""
+        self._lost = False
+        self._taken_at = time.monotonic()
         self._closing = False
         self._loudspeaker = find_loudspeaker(self._wanted)
         self._block_frames = round(BLOCK_SECONDS * self.rate_hz)
@@ -108,13 +113,17 @@ class Player:
         """The rate the stream runs at, the device's own."""
         return self._loudspeaker.rate_hz
 
+    @property
+    def lost(self) -> bool:
+        """Whether the device ended the stream by itself, or has taken nothing for DEAD_SECONDS."""
+        return self._lost or (not self._closing and time.monotonic() - self._taken_at > DEAD_SECONDS)
+
     def play(self, audio: Audio) -> Playback:
         """Queue the sound behind what is playing and return at once. On a lost device it ends as DEVICE_LOST."""
         playback = Playback(self)
         samples = audio.at_rate(self.rate_hz).samples
         with self._lock:
-            idle = not self._pending and self._idle_blocks >= round(IDLE_SECONDS / BLOCK_SECONDS)
-            if idle and len(samples):
+            if not self._pending and self._is_idle and len(samples):
                 samples = np.concatenate([self._lead_in(), samples])
             padded = np.pad(samples, (0, -len(samples) % self._block_frames)).reshape(-1, self._block_frames)
             self._pending.extend((block, playback) for block in padded)
@@ -124,6 +133,15 @@ class Player:
         if self.lost or self._closing:
             self.stop(Outcome.DEVICE_LOST if self.lost else Outcome.STOPPED)
         return playback
+
+    def wake(self) -> None:
+        """Wake an idle loudspeaker with the lead-in, or keep it awake, so that what is played within the next seconds needs none."""
+        with self._lock:
+            if not self._is_idle:
+                self._idle_blocks = 0
+            elif not self._pending:
+                padded = np.pad(self._lead_in(), (0, -round(LEAD_IN_SECONDS * self.rate_hz) % self._block_frames))
+                self._pending.extend((block, None) for block in padded.reshape(-1, self._block_frames))
 
     def stop(self, outcome: Outcome = Outcome.STOPPED) -> None:
         """Fade out within one block and forget everything queued."""
@@ -140,7 +158,7 @@ class Player:
     def reopen(self) -> None:
         """Look for the loudspeaker again, after it was lost. Raises as the constructor does.
 
-        Devices plugged in since are only found after ``loudspeakers.look_again``, which ends every stream of the process, the
+        Devices plugged in since are only found after ``devices.look_again``, which ends every stream of the process, the
         microphone's too.
         """
         self.close()
@@ -159,23 +177,29 @@ class Player:
     def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
         self.close()
 
+    @property
+    def _is_idle(self) -> bool:
+        return self._idle_blocks >= round(IDLE_SECONDS / BLOCK_SECONDS)
+
     def _lead_in(self) -> NDArray[np.float32]:
         noise: NDArray[np.float32] = np.random.default_rng(0).standard_normal(round(LEAD_IN_SECONDS * self.rate_hz), np.float32)
         return noise * np.float32(LEAD_IN_RMS)
 
-    def _fill(self, outdata: NDArray[np.float32], frames: int, time: Any, status: Any) -> None:
+    def _fill(self, outdata: NDArray[np.float32], frames: int, when: Any, status: Any) -> None:
         """Copy the next block to the device: called on PortAudio's own thread, which must never wait."""
         self.blocks_taken += 1
+        self._taken_at = time.monotonic()
         if status.output_underflow:
             self.underflows += 1
         try:
             block, playback = self._pending.popleft()
+            self._idle_blocks = 0
         except IndexError:
-            outdata[:] = 0
+            block, playback = self._quiet, None
             self._idle_blocks += 1
-            return
         outdata[:] = block[:, np.newaxis]
-        self._idle_blocks = 0
+        if self._tap is not None:
+            self._tap(block, self.rate_hz)
         if playback is not None and self._is_last(playback):
             playback._end(Outcome.FINISHED)
 
@@ -188,5 +212,5 @@ class Player:
             self._lose()
 
     def _lose(self) -> None:
-        self.lost = True
+        self._lost = True
         self.stop(Outcome.DEVICE_LOST)

@@ -21,6 +21,7 @@ SETUP = """if True:
     import numpy as np
     from companion.audio import Audio, read_wav
     from companion.errors import MissingPart
+    from companion import devices
     from companion.speaking import loudspeakers, player
     from companion.speaking.player import Outcome, Player
     tone = Audio((0.3 * np.sin(2 * np.pi * 440 * np.arange(6 * 24000) / 24000)).astype(np.float32), 24000)
@@ -135,6 +136,28 @@ print(loudspeaker.play(tone).wait())
     assert (last - first) / 48_000 == pytest.approx(0.5, abs=0.01)
 
 
+def test_a_loudspeaker_that_is_awake_needs_no_lead_in(card: SoundCard) -> None:
+    """After wake a sound starts at once; the lead-in of 15 blocks has been played meanwhile. Every block is also given to the tap."""
+    printed = run(
+        card,
+        """
+taken = []
+short = Audio(tone.samples[:2400], 24000)
+with Player(tap=lambda block, rate_hz: taken.append(len(block) / rate_hz)) as loudspeaker:
+    loudspeaker.play(short)
+    asleep = len(loudspeaker._pending)
+    time.sleep(3)
+    loudspeaker.wake()
+    time.sleep(1)
+    loudspeaker.wake()
+    loudspeaker.play(short)
+    print(asleep - len(loudspeaker._pending), len(taken) == loudspeaker.blocks_taken, round(taken[-1], 3))
+""",
+    )
+    assert printed[0].split()[1:] == ["True", "0.02"]
+    assert int(printed[0].split()[0]) == pytest.approx(15, abs=1)
+
+
 def test_a_lost_device_is_noticed() -> None:
     """When the loudspeaker goes away, what plays and what follows end as lost, and reopening says what is wrong."""
     with soundcard() as card:
@@ -166,10 +189,10 @@ def test_a_device_that_comes_back_is_reopened(card: SoundCard) -> None:
         card,
         """
 with Player("PUL") as loudspeaker:
-    loudspeaker.lost = True
+    loudspeaker._lose()
     print(loudspeaker.device, loudspeaker.play(tone).wait())
     loudspeaker.close()
-    loudspeakers.look_again()
+    devices.look_again()
     loudspeaker.reopen()
     print(loudspeaker.play(Audio(tone.samples[:2400], 24000)).wait())
 """,

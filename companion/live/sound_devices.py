@@ -1,0 +1,124 @@
+"""Microphone and loudspeaker together: opened where possible, missed when they go away, looked for again, and told about."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable
+from typing import Protocol, TypeVar
+
+from companion import devices
+from companion.errors import CompanionError
+from companion.hearing.microphone import Captured
+from companion.speaking.speaker import SoundOut
+
+_Device = TypeVar("_Device")
+
+LOOK_SECONDS = 3.0
+"""Between two looks for a device that is missing."""
+LONGEST_GAP_SECONDS = 120.0
+"""Between two looks that interrupt the other device: at first twice LOOK_SECONDS, each fruitless one doubles it up to this."""
+
+
+class SoundIn(Protocol):
+    """A microphone, or what stands for it in a test."""
+
+    overflows: int
+
+    @property
+    def lost(self) -> bool:
+        """Whether the device went away."""
+        ...
+
+    def read(self, wait_seconds: float) -> Captured | None:
+        """Return what has been heard next, or None when nothing comes within ``wait_seconds``."""
+        ...
+
+    def close(self) -> None:
+        """Give the device back."""
+        ...
+
+
+class SoundDevices:
+    """Both devices. ``microphone`` and ``loudspeaker`` are None while they are missing."""
+
+    def __init__(
+        self,
+        open_microphone: Callable[[], SoundIn],
+        open_loudspeaker: Callable[[], SoundOut],
+        look_again: Callable[[], None] = devices.look_again,
+    ) -> None:
+        """Take how each is opened (raising CompanionError), and how devices plugged in since are found, which closes both."""
+        self._open_microphone = open_microphone
+        self._open_loudspeaker = open_loudspeaker
+        self._look_again = look_again
+        self._looked_at = 0.0
+        self._thorough_at = 0.0
+        self._gap_seconds = 2 * LOOK_SECONDS
+        self.complaints: list[str] = []
+        """Why each missing device could not be opened first, for the screen."""
+        self.microphone = self._opened(open_microphone)
+        self.loudspeaker = self._opened(open_loudspeaker)
+
+    def mend(self, now: float, *, busy: bool) -> list[str]:
+        """Let go of what went away and look for what is missing; return the phrases that tell what changed.
+
+        Now and then PortAudio has to count its devices anew, which interrupts the other device: not while it is ``busy``.
+        """
+        news = []
+        if self.microphone is not None and self.microphone.lost:
+            _closed(self.microphone)
+            self.microphone = None
+            news.append("microphone-lost")
+        if self.loudspeaker is not None and self.loudspeaker.lost:
+            _closed(self.loudspeaker)
+            self.loudspeaker = None
+            news.append("loudspeaker-lost")
+        if news:
+            self._looked_at, self._thorough_at, self._gap_seconds = now, now, 2 * LOOK_SECONDS
+            return news
+        if (self.microphone is not None and self.loudspeaker is not None) or now - self._looked_at < LOOK_SECONDS:
+            return []
+        self._looked_at = now
+        thoroughly = now >= self._thorough_at and not busy
+        if thoroughly:
+            self._thorough_at = now + self._gap_seconds
+            self._gap_seconds = min(2 * self._gap_seconds, LONGEST_GAP_SECONDS)
+        return self._look(thoroughly=thoroughly)
+
+    def close(self) -> None:
+        """Give both back."""
+        for device in (self.microphone, self.loudspeaker):
+            if device is not None:
+                _closed(device)
+
+    def _look(self, *, thoroughly: bool) -> list[str]:
+        had_microphone, had_loudspeaker = self.microphone is not None, self.loudspeaker is not None
+        if thoroughly:
+            self.close()
+            self.microphone = self.loudspeaker = None
+            with contextlib.suppress(CompanionError):
+                self._look_again()
+        self.microphone = self.microphone or self._opened(self._open_microphone)
+        self.loudspeaker = self.loudspeaker or self._opened(self._open_loudspeaker)
+        return [
+            f"{name}-{'back' if has else 'lost'}"
+            for name, had, has in (
+                ("loudspeaker", had_loudspeaker, self.loudspeaker is not None),
+                ("microphone", had_microphone, self.microphone is not None),
+            )
+            if had != has
+        ]
+
+    def _opened(self, open_device: Callable[[], _Device]) -> _Device | None:
+        try:
+            return open_device()
+        except CompanionError as error:
+            if str(error) not in self.complaints:
+                self.complaints.append(str(error))
+            return None
+
+
+def _closed(device: SoundIn | SoundOut) -> None:
+    """Close a device, whatever it says to that: one that is gone may complain."""
+    with contextlib.suppress(Exception):  # PortAudio has many ways to object, and none of them helps here
+        device.close()

@@ -1,0 +1,190 @@
+"""Speaks texts sentence by sentence, the next one rendered while the last is heard; goes from voice to voice when one fails."""
+
+from __future__ import annotations
+
+import queue
+import re
+import threading
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+
+from companion.audio import Audio, join, silence
+from companion.errors import CompanionError
+from companion.speaking.player import Outcome
+from companion.speaking.voices import Voice
+
+PAUSE_SECONDS = 0.25
+"""Between sentences, beside the little that the loudspeaker adds."""
+FAINT = 0.004
+"""Voices begin and end a sentence with up to half a second fainter than this; it is cut, so that an answer comes at once."""
+_EDGE_SECONDS = 0.02
+_SENTENCE_END = re.compile(r"(?<=[.!?])\s+")
+
+
+class PlayingSound(Protocol):
+    """A sound handed to a loudspeaker."""
+
+    def wait(self) -> Outcome:
+        """Block until it is over, and tell how it ended."""
+        ...
+
+
+class SoundOut(Protocol):
+    """A loudspeaker: the ``Player``, or what stands for it in a test."""
+
+    @property
+    def lost(self) -> bool:
+        """Whether the device went away."""
+        ...
+
+    def play(self, audio: Audio) -> PlayingSound:
+        """Queue a sound and return at once."""
+        ...
+
+    def wake(self) -> None:
+        """Have the device ready for sound that comes soon."""
+        ...
+
+    def stop(self) -> None:
+        """Be silent, and forget what is queued."""
+        ...
+
+    def close(self) -> None:
+        """Give the device back."""
+        ...
+
+
+@dataclass
+class Speech:
+    """One text on its way to the ear."""
+
+    text: str
+    begun: float | None = None
+    """When its first sound was handed to the loudspeaker; None before."""
+    over: float | None = None
+    """When the last of it had been heard, or it was cut off; None before."""
+    cut: bool = False
+    """Whether it was told to be silent, or its loudspeaker went away."""
+
+
+class Speaker:
+    """Speaks on a loudspeaker. ``say``, ``sound`` and ``hush`` return at once."""
+
+    def __init__(self, voices: Sequence[Voice], loudspeaker: SoundOut | None, clock: Callable[[], float] = time.monotonic) -> None:
+        """Take the voices, best first, the loudspeaker where there is one, and the clock that stamps what is spoken."""
+        self._voices = list(voices)
+        self.loudspeaker = loudspeaker
+        self._clock = clock
+        self._waiting: queue.Queue[Speech | None] = queue.Queue()
+        self._speeches: list[Speech] = []
+        self._worker = threading.Thread(target=self._work, name="speaker", daemon=True)
+        self._worker.start()
+
+    @property
+    def is_mute(self) -> bool:
+        """Whether nothing can be spoken: no loudspeaker, or no voice left."""
+        return self.loudspeaker is None or self.loudspeaker.lost or not self._voices
+
+    @property
+    def is_speaking(self) -> bool:
+        """Whether something is still being said, or about to be."""
+        return any(speech.over is None for speech in self._speeches)
+
+    @property
+    def voices_left(self) -> int:
+        """How many voices haven't failed."""
+        return len(self._voices)
+
+    def say(self, text: str) -> Speech:
+        """Speak; what is being spoken gives way."""
+        self.hush()
+        return self.add(text)
+
+    def add(self, text: str) -> Speech:
+        """Speak behind what is being spoken."""
+        self._speeches = [speech for speech in self._speeches if speech.over is None]
+        speech = Speech(text)
+        if self.is_mute or not text:
+            speech.begun = speech.over = self._clock()
+            return speech
+        self._speeches.append(speech)
+        self._waiting.put(speech)
+        return speech
+
+    def sound(self, earcon: Audio) -> None:
+        """Play a small sound behind what is playing."""
+        if self.loudspeaker is not None and not self.loudspeaker.lost:
+            self.loudspeaker.play(earcon)
+
+    def wake(self) -> None:
+        """Have the loudspeaker ready: something will be spoken soon."""
+        if self.loudspeaker is not None and not self.loudspeaker.lost:
+            self.loudspeaker.wake()
+
+    def hush(self) -> None:
+        """Be silent at once."""
+        unfinished, self._speeches = [speech for speech in self._speeches if speech.over is None], []
+        for speech in unfinished:
+            speech.cut, speech.over = True, self._clock()
+        if unfinished and self.loudspeaker is not None:
+            self.loudspeaker.stop()
+
+    def close(self) -> None:
+        """Be silent and let go of the voices; the loudspeaker's owner closes that."""
+        self.hush()
+        self._waiting.put(None)
+        self._worker.join(timeout=1.0)
+        for voice in self._voices:
+            voice.close()
+
+    # --- on the worker's thread --------------------------------------------------------------------------------------
+
+    def _work(self) -> None:
+        while (speech := self._waiting.get()) is not None:
+            playing = self._queue_sentences(speech)
+            if playing is not None and playing.wait() is Outcome.DEVICE_LOST:
+                speech.cut = True
+            if speech.over is None:
+                speech.over = self._clock()
+
+    def _queue_sentences(self, speech: Speech) -> PlayingSound | None:
+        """Hand sentence after sentence to the loudspeaker; return the last one's playback, None when nothing was played."""
+        playing = None
+        for sentence in sentences(speech.text):
+            sound = self._rendered(sentence)
+            if sound is None or speech.cut or self.loudspeaker is None:
+                break
+            playing = self.loudspeaker.play(join([close_cut(sound), silence(PAUSE_SECONDS, sound.rate_hz)], sound.rate_hz))
+            if speech.begun is None:
+                speech.begun = self._clock()
+            if speech.cut:
+                # Hushed between the question above and the answer: this one must go, too.
+                self.loudspeaker.stop()
+        return playing
+
+    def _rendered(self, sentence: str) -> Audio | None:
+        """Render by the best voice that works; one that fails isn't asked again."""
+        while self._voices:
+            try:
+                return self._voices[0].render(sentence)
+            except CompanionError:
+                self._voices.pop(0)
+        return None
+
+
+def sentences(text: str) -> list[str]:
+    """Cut a text after each full stop, question mark and exclamation mark."""
+    return [sentence for sentence in _SENTENCE_END.split(text.strip()) if sentence]
+
+
+def close_cut(sound: Audio) -> Audio:
+    """Return a sentence without the silence around it."""
+    audible = np.flatnonzero(np.abs(sound.samples) > FAINT)
+    if not len(audible):
+        return sound
+    edge = round(_EDGE_SECONDS * sound.rate_hz)
+    return Audio(sound.samples[max(0, audible[0] - edge) : audible[-1] + edge], sound.rate_hz)

@@ -1,0 +1,97 @@
+"""A room without devices in which we speak and somebody interrupts: what the microphone hears, heard as an evening hears it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from companion.audio import SPEECH_RATE_HZ as RATE_HZ
+from companion.events import Ask
+from companion.hearing import Engine
+from companion.hearing.echo import EchoRemover
+from companion.hearing.listener import Listener, Live, Utterance
+from companion.hearing.voice import FRAME, VoiceDetector
+from companion.live.interruptions import Interruptions
+from companion.live.turn_taking import Deed, TurnTaking
+from companion.speaking.speaker import Speech
+from companion.vocabulary import Vocabulary
+
+DELAY_SECONDS = 0.18
+"""From the loudspeaker's callback to the microphone's, buffers included."""
+REFLECTIONS = ((0.0, 1.0), (0.0023, -0.4), (0.0091, 0.25), (0.0187, 0.12))
+"""Seconds after the direct sound, and strength: a table, the ground, the observer."""
+
+
+@dataclass(frozen=True)
+class Interruption:
+    """Somebody speaking while we do."""
+
+    at_seconds: float
+    samples: np.ndarray
+    """Shape (n,), 16 kHz, as loud as it reaches the microphone."""
+
+
+def rms_of_speech(samples: np.ndarray) -> float:
+    """Return the RMS of the parts of speech that are not pauses."""
+    power = np.mean(samples[: len(samples) // 320 * 320].reshape(-1, 320) ** 2, axis=1)
+    return float(np.sqrt(power[power > 0.01 * power.max()].mean()))
+
+
+def echo_of(played: np.ndarray) -> np.ndarray:
+    """Return what of our speech reaches the microphone, shape as given."""
+    heard = np.zeros_like(played)
+    for seconds, strength in REFLECTIONS:
+        late = round((DELAY_SECONDS + seconds) * RATE_HZ)
+        heard[late:] += strength * played[: len(played) - late]
+    return heard
+
+
+class EchoingRoom:
+    """Hears our own sentences, with or without taking them out, and what is said meanwhile."""
+
+    def __init__(self, engine: Engine, detector: VoiceDetector, vocabulary: Vocabulary, rule: str, *, removing: bool) -> None:
+        """Take the ear; ``rule`` is what our questions expect."""
+        self.turns = TurnTaking()
+        self._interruptions = Interruptions(vocabulary)
+        self._question = Ask("", rule)
+        self._active, self._everything = vocabulary.active(rule), vocabulary.everything
+        self._listener = Listener(engine, detector, self._live)
+        self._echo = EchoRemover() if removing else None
+        self._time = 0.0
+
+    def _live(self, began: float, voice_ended: float) -> Live:
+        ours = self.turns.ours_at(began, voice_ended)
+        return Live(self._interruptions.against(ours.text)) if ours else Live(self._active, self._everything)
+
+    def speak(
+        self, text: str, sound: np.ndarray, said: Sequence[Interruption] = (), noise_rms: float = 1e-3, quiet_seconds: float = 2.0
+    ) -> Iterator[tuple[Utterance, Deed]]:
+        """Speak a text whose sound, shape (n,), is at 16 kHz; yield what is heard until a while after it."""
+        played = np.concatenate([sound, np.zeros(round(quiet_seconds * RATE_HZ))]).astype(np.float32)
+        heard = echo_of(played) + noise_rms * np.random.default_rng(len(sound)).standard_normal(len(played)).astype(np.float32)
+        for interruption in said:
+            start = round(interruption.at_seconds * RATE_HZ)
+            heard[start : start + len(interruption.samples)] += interruption.samples[: len(heard) - start]
+        speech = Speech(text, begun=self._time)
+        self.turns.spoke(speech)
+        self.turns.asked(self._question, speech)
+        over_at = self._time + len(sound) / RATE_HZ
+        for start in range(0, len(played) - FRAME + 1, FRAME):
+            self._time += FRAME / RATE_HZ
+            if self._time >= over_at + 0.1:
+                speech.over = over_at + 0.1
+            piece = heard[start : start + FRAME].astype(np.float32)
+            if self._echo is not None:
+                piece = self._echo.feed(piece, played[start : start + FRAME])
+            for utterance in self._listener.feed(piece, self._time):
+                deed = self.turns.weigh(utterance)
+                if deed is Deed.HUSH:
+                    # The rest of the sentence is not heard any more.
+                    yield utterance, deed
+                    speech.over = self._time
+                    return
+                yield utterance, deed
+            if self._listener.hears_voice and self.turns.is_stale(self._listener.began, self._time):
+                self._listener.reset()

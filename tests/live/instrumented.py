@@ -1,0 +1,106 @@
+"""Runs ``companion`` with its arguments, and writes when things happened to the file named first, one JSON object a line.
+
+Times are ``time.monotonic()``. ``sound`` is the first audible block after silence, handed to the device; it is heard ``latency`` later.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+import threading
+import time
+from collections import deque
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from companion.cli import main
+from companion.hearing import BuiltinEngine
+from companion.live.spoken import SpokenEvening
+from companion.live.turn_taking import Deed
+from companion.speaking.player import Player
+from companion.speaking.speaker import Speaker
+
+AUDIBLE = 0.003
+"""The lead-in's hiss stays below."""
+
+
+class Notes:
+    """Collects events in memory, since an audio callback must not write; a thread of its own writes them, ten times a second."""
+
+    def __init__(self, file: Path) -> None:
+        """Begin with no events."""
+        self.file = file
+        self.events: deque[dict[str, Any]] = deque()
+        threading.Thread(target=self._write_on, daemon=True).start()
+
+    def add(self, what: str, **facts: Any) -> None:
+        """Note an event."""
+        self.events.append({"what": what, "at": time.monotonic(), **facts})
+
+    def write(self) -> None:
+        """Write what was noted since."""
+        with self.file.open("a") as file:
+            while self.events:
+                file.write(json.dumps(self.events.popleft()) + "\n")
+
+    def _write_on(self) -> None:
+        while True:
+            time.sleep(0.1)
+            self.write()
+
+
+def instrument(notes: Notes) -> None:
+    """Wrap what is to be timed."""
+    fill, weigh_heard, tell = Player._fill, SpokenEvening._heard, SpokenEvening._tell
+    hush = Speaker.hush
+    recognise = BuiltinEngine.recognise
+    loud = [False]
+
+    def noted_fill(self: Player, outdata: Any, frames: int, when: Any, status: Any) -> None:
+        fill(self, outdata, frames, when, status)
+        audible = bool(np.abs(outdata).max() > AUDIBLE)
+        if audible != loud[0]:
+            loud[0] = audible
+            notes.add("sound" if audible else "quiet", latency=self._stream.latency)
+
+    def noted_heard(self: SpokenEvening, utterance: Any) -> None:
+        deed = self._turns.weigh(utterance)
+        hearing = utterance.hearing
+        facts = {"phrase": getattr(hearing, "phrase", None), "confidence": getattr(hearing, "confidence", None)}
+        kind = type(hearing).__name__
+        notes.add("decided", kind=kind, deed=deed.value, ours=self._speaker.is_speaking, voice_ended=utterance.voice_ended, **facts)
+        if deed is not Deed.PASS_OVER:
+            weigh_heard(self, utterance)
+
+    def noted_recognise(self: BuiltinEngine, audio: Any, active: Any) -> Any:
+        begun = time.monotonic()
+        hearing = recognise(self, audio, active)
+        notes.add("recognised", seconds=time.monotonic() - begun, phrases=active.phrase_count, audio_seconds=audio.seconds)
+        return hearing
+
+    def noted_tell(self: SpokenEvening, turn: Any, *more: Any, **other: Any) -> None:
+        begun = time.monotonic()
+        tell(self, turn, *more, **other)
+        notes.add("told", stage=turn.stage, asks=turn.question and turn.question.expects, seconds=time.monotonic() - begun)
+
+    def noted_hush(self: Speaker) -> None:
+        if self.is_speaking:
+            notes.add("hushed")
+        hush(self)
+
+    BuiltinEngine.recognise = noted_recognise  # type: ignore[method-assign]
+    SpokenEvening._heard = noted_heard  # type: ignore[method-assign]
+    SpokenEvening._tell = noted_tell  # type: ignore[method-assign]
+    Speaker.hush = noted_hush  # type: ignore[method-assign]
+    Player._fill = noted_fill  # type: ignore[method-assign]
+
+
+if __name__ == "__main__":
+    noted = Notes(Path(sys.argv[1]))
+    instrument(noted)
+    try:
+        sys.exit(main(sys.argv[2:]))
+    finally:
+        noted.write()

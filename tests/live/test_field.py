@@ -1,0 +1,60 @@
+"""Troubles on the virtual sound card, and minutes of noise: the session goes on."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import signal
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+import soak
+from field import PATIENCE_SECONDS, in_the_field
+from measure import PLACE, spoken
+from soundcard import soundcard
+
+SOAK_SECONDS = 600.0
+
+
+def until(true: Callable[[], object]) -> None:
+    """Wait for something to happen."""
+    deadline = time.monotonic() + PATIENCE_SECONDS
+    while not true():
+        assert time.monotonic() < deadline
+        time.sleep(0.1)
+
+
+@pytest.mark.slow
+def test_the_sound_server_is_killed_in_mid_sentence(tmp_path: Path) -> None:
+    """Both devices are told to be gone, typed answers count; when the server is back, so are they, and a spoken answer counts."""
+    with contextlib.ExitStack() as stack:
+        card = stack.enter_context(soundcard())
+        field = stack.enter_context(in_the_field(card, *PLACE, leaking=False))
+        until(lambda: field.events("sound"))
+        os.kill(int((card.folder / "run" / "pulse" / "pid").read_text()), signal.SIGKILL)
+        until(lambda: any("The microphone is gone" in words for _, words in field.said()))
+        until(lambda: any("The loudspeaker is gone" in words for _, words in field.said()))
+        field.type("yes")
+        until(lambda: len(field.events("told")) == 2)
+        stack.enter_context(card.serving())
+        until(lambda: any("The microphone is back" in words for _, words in field.said()))
+        time.sleep(1.0)
+        decided: list[object] = []
+        for _ in range(3):
+            field.wait_for_silence()
+            decided += [event["kind"] for event in field.play(spoken(tmp_path, "that's right")) if event["deed"] == "answer"]
+            if decided:
+                break
+        assert not field.is_over
+        assert decided[-1:] == ["Heard"]
+
+
+@pytest.mark.slow
+def test_minutes_of_noise_change_nothing() -> None:
+    """Ten minutes of noise, talk and silence on a clock of their own: no answer, and memory grows by no more than a twentieth."""
+    report = soak.virtual(SOAK_SECONDS)
+    print(report)
+    assert report.answers == []
+    assert report.growth <= 0.05
