@@ -82,6 +82,7 @@ class SpokenEvening:
         self._clock = clock
         self._rest = rest
         self._meanwhile = meanwhile or ThreadPoolExecutor(1, "meanwhile")
+        self._headset = headset
         self._turns = TurnTaking(headset=headset)
         self._interruptions = Interruptions(ear.vocabulary)
         self._surroundings = Surroundings()
@@ -96,6 +97,8 @@ class SpokenEvening:
         try:
             for phrase in self._troubles.at_start(self._sound, self._speaker):
                 self._announce(phrase)
+            if self._headset:
+                self._announce("keep-one-ear-free")
             self._tell(self._evening.begin(), before=self._key.invitation, speak=self._speaker.add)
             if self._sound.microphone is not None and self._key.is_open:
                 self._speaker.sound(LISTENING)

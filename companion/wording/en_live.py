@@ -17,6 +17,7 @@ LIVE = Chapter(
         "no-voice": "None of my voices answers. I go on in writing.",
         "sound-dropped": "I lose some of what you say. This machine is too busy.",
         "too-noisy": "It's too noisy here for me. Press the enter key, then speak close to the microphone.",
+        "keep-one-ear-free": "Keep one ear free of the headset, to hear what comes.",
         "hold-the-key": "I listen when you press the enter key. Press it, wait for the tone, then speak.",
     },
 )

@@ -14,7 +14,7 @@ from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
 from companion.hearing.builtin.confidence import ACCEPT, is_possible
 from companion.hearing.builtin.features import log_mel
-from companion.hearing.builtin.methods import Answer, Method, Model, Scored, Searched
+from companion.hearing.builtin.methods import Answer, Background, Method, Model, Scored, Searched
 from companion.hearing.builtin.network import Memory, Network
 from companion.hearing.builtin.sound import is_silent, loud_seconds, prepare
 from companion.hearing.builtin.tokens import Tokenizer
@@ -40,7 +40,7 @@ class BuiltinEngine:
         self._model = Model(network, tokenizer)
         self._lock = threading.Lock()
         self._methods: OrderedDict[ActiveSet, Method] = OrderedDict()
-        self._backgrounds: tuple[Memory, ...] | None = None
+        self._background: Background | None = None
         self._last: tuple[Audio, Memory] | None = None
 
     @classmethod
@@ -53,29 +53,28 @@ class BuiltinEngine:
         """Take recent sounds without speech, 1 to 4 s each, from the microphone in use; sets are measured anew when next prepared."""
         chosen = [clip for clip in clips if not is_silent(clip)][-_BACKGROUNDS:]
         if chosen:
-            memories = tuple(self._encode(clip) for clip in chosen)
+            background = Background(tuple(self._encode(clip) for clip in chosen))
             with self._lock:
-                self._backgrounds = memories
+                self._background = background
 
     def prepare(self, active: ActiveSet) -> None:
         """Lay a set out and measure it on the background: some tenths of a second, once."""
-        backgrounds = self._known_backgrounds()
-        method = self._method(active)
-        method.measure(backgrounds)
+        background = self._known_background()
+        self._method(active).measure(background)
 
     def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
         """Tell which phrase of a set an utterance says, if any."""
         if is_silent(audio):
             return Silence()
-        method = self._method(active)
+        method, background = self._method(active), self._known_background()
         if not method.is_measured:
-            method.measure(self._known_backgrounds())
-        answer = method.answer([self._remembered(audio)])
+            method.measure(background)
+        answer = method.answer([self._remembered(audio)], background)
         if answer is not None and not is_possible(answer.phrase.words, audio.seconds, loud_seconds(audio)):
             return NotUnderstood()
         if answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
             others = [self._encode(Audio(audio.samples, round(audio.rate_hz * speed))) for speed in _OTHER_SPEEDS]
-            answer = method.answer([self._remembered(audio), *others])
+            answer = method.answer([self._remembered(audio), *others], background)
         return self._hearing(answer)
 
     @staticmethod
@@ -98,13 +97,13 @@ class BuiltinEngine:
                 self._methods.popitem(last=False)
         return method
 
-    def _known_backgrounds(self) -> tuple[Memory, ...]:
+    def _known_background(self) -> Background:
         with self._lock:
-            known = self._backgrounds
+            known = self._background
         if known is None:
-            known = tuple(self._encode(hiss) for hiss in _hisses())
+            hiss = Background(tuple(self._encode(clip) for clip in _hisses()))
             with self._lock:
-                self._backgrounds = known = self._backgrounds or known
+                self._background = known = self._background or hiss
         return known
 
     def _remembered(self, audio: Audio) -> Memory:

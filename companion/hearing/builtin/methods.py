@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import weakref
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
@@ -44,6 +45,13 @@ class Model:
         self.beam = Beam(network, tokenizer)
 
 
+@dataclass(frozen=True, eq=False)
+class Background:
+    """Sounds without speech, as the network remembers them: about 3 MB each, so only the engine holds on to one."""
+
+    memories: tuple[Memory, ...]
+
+
 @dataclass(frozen=True)
 class Answer:
     """What one set makes of an utterance."""
@@ -61,11 +69,11 @@ class Method(Protocol):
         """Whether the background has been looked at."""
         ...
 
-    def measure(self, backgrounds: tuple[Memory, ...]) -> None:
+    def measure(self, background: Background) -> None:
         """Take sounds without speech into account; the same ones again cost nothing."""
         ...
 
-    def answer(self, memories: Sequence[Memory]) -> Answer | None:
+    def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
         """Return the best phrase for an utterance, given as heard at one or several speeds; None when nothing fits at all."""
         ...
 
@@ -78,7 +86,7 @@ class Scored:
         self._phrases = phrases
         self._layout = layout
         self._model = model
-        self._measured: tuple[tuple[Memory, ...], FloatArray] | None = None
+        self._measured: tuple[weakref.ref[Background], FloatArray] | None = None
 
     @classmethod
     def of(cls, active: ActiveSet, model: Model) -> Scored | None:
@@ -96,13 +104,13 @@ class Scored:
         """Whether the phrases' taste is known."""
         return self._measured is not None
 
-    def measure(self, backgrounds: tuple[Memory, ...]) -> None:
+    def measure(self, background: Background) -> None:
         """Learn how much each phrase is to the model's taste."""
-        if self._measured is None or self._measured[0] is not backgrounds:
-            self._measured = (backgrounds, self._model.scorer.null(self._layout, backgrounds))
+        if self._measured is None or self._measured[0]() is not background:
+            self._measured = (weakref.ref(background), self._model.scorer.null(self._layout, background.memories))
 
-    def answer(self, memories: Sequence[Memory]) -> Answer | None:
-        """Return the best phrase."""
+    def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
+        """Return the best phrase, by the taste measured last: measuring anew is for quieter moments."""
         null = self._measured[1] if self._measured else np.zeros(len(self._layout.owners), np.float32)
         taste = np.asarray(null * np.float32(TASTE), np.float32)
         readings = [self._model.scorer.read(self._layout, taste, memory) for memory in memories]
@@ -119,20 +127,18 @@ class Searched:
         self._model = model
         graph = WordGraph([(grammar.tree.rules, rule) for grammar, rule in active.sources])
         self._tries = Tries(graph, model.tokenizer, Sounds(active.sounds))
-        self._backgrounds: tuple[Memory, ...] = ()
         self._one_at_a_time = threading.Lock()
         self._last: tuple[Memory, Found] | None = None
 
     @property
     def is_measured(self) -> bool:
-        """Whether a background is known."""
-        return bool(self._backgrounds)
+        """Nothing can be measured before texts are found."""
+        return True
 
-    def measure(self, backgrounds: tuple[Memory, ...]) -> None:
-        """Keep the background for the texts that will be found."""
-        self._backgrounds = backgrounds
+    def measure(self, background: Background) -> None:
+        """Do nothing: the texts that will be found are measured then."""
 
-    def answer(self, memories: Sequence[Memory]) -> Answer | None:
+    def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
         """Return the best phrase found."""
         found = self._found_in(memories[0])
         texts = without_echoes(found.finished)[:_SHORTLIST]
@@ -140,7 +146,7 @@ class Searched:
             return None
         scorer = self._model.scorer
         layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
-        null = scorer.null(layout, self._backgrounds[:_BACKGROUNDS]) if self._backgrounds else np.zeros(len(texts), np.float32)
+        null = scorer.null(layout, background.memories[:_BACKGROUNDS])
         readings = [scorer.read(layout, np.zeros(len(texts), np.float32), memory) for memory in memories]
         phrases = [self._active.parse(text.words) for text in texts]
         meanings = [phrase and (phrase.command, tuple(sorted(phrase.slots.items()))) for phrase in phrases]
