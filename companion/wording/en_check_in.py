@@ -83,7 +83,7 @@ CHECK_IN = Chapter(
         "good-evening": good_evening,
         "good-evening-wherever-you-are": (
             "Good evening. I talk you through the set-up. "
-            "I can't hold the mount: when it must not turn, press any arrow key, or pull the power. First, where are you?"
+            "I can't hold the mount: when it must not turn, press any arrow key, or pull the power."
         ),
         "no-sky-without-a-place": "Without a place I can't tell where anything stands in the sky.",
         "is-the-clock-right": is_the_clock_right,
