@@ -40,6 +40,7 @@ def test_the_scenario_is_varied() -> None:
     assert len(voices) >= 3
 
 
+@pytest.mark.slow
 def test_a_failed_alignment_is_diagnosed_mended_and_the_evening_goes_on(capsys: pytest.CaptureFixture[str]) -> None:
     """The second scenario: the miss of an hour (worked out by the sky for that minute) leads to daylight saving, and on to success."""
     assert main(["rehearse", "failed_alignment", "--json"]) == 0

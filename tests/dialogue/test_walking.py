@@ -41,7 +41,7 @@ STARTS = (
     datetime(2031, 3, 3, 22, 0, tzinfo=UTC),
 )
 STAR_KITS = tuple(Equipment(mount=Mount(star_choice=choice, pose_time="before-power")) for choice in get_args(StarChoice))
-POSE_KITS = tuple(Equipment(mount=Mount(star_choice="list", pose_time=pose)) for pose in get_args(PoseTime))
+POSE_KITS = tuple(Equipment(mount=Mount(star_choice="names", pose_time=pose)) for pose in get_args(PoseTime))
 KITS = (Equipment(), *STAR_KITS, *POSE_KITS)
 KITS_OF_STAGE = {"reference-stars": STAR_KITS, "starting-pose": (Equipment(), *POSE_KITS), "late-pose": POSE_KITS}
 """The equipment on which a stage depends."""
@@ -86,7 +86,12 @@ def check_words(turn: Turn, moment: Moment) -> None:
 
 @pytest.mark.parametrize(
     ("stage", "kit"),
-    [(stage, kit) for stage in EVENING for kit in KITS_OF_STAGE.get(stage.name, KITS[:1])],
+    [
+        # The ways to choose stars share most of their questions: two are walked each time, the others with the slow tests.
+        pytest.param(stage, kit, marks=[pytest.mark.slow] if kit.mount.star_choice in ("one", "body", "list") else [])
+        for stage in EVENING
+        for kit in KITS_OF_STAGE.get(stage.name, KITS[:1])
+    ],
     ids=lambda value: value.name if isinstance(value, Stage) else f"{value.mount.star_choice}-{value.mount.pose_time}",
 )
 def test_every_answer_to_every_question_leads_on(stage: Stage, kit: Equipment) -> None:

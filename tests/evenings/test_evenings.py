@@ -2,28 +2,37 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
 from script import Script, scripts
 
+from companion.dialogue import Turn
 from companion.vocabulary import load_vocabulary
 
 VOCABULARY = load_vocabulary()
 
 
+@cache
+def played(path: Path) -> tuple[Script, tuple[tuple[str, Turn], ...]]:
+    """Return a script and both sides of the evening held with what is spoken in it."""
+    script = Script.read(path)
+    return script, tuple(script.played(VOCABULARY))
+
+
 @pytest.mark.parametrize("path", scripts(), ids=lambda path: path.stem)
 def test_the_evening_goes_as_written(path: Path) -> None:
     """Every reply is the one in the script, word for word."""
-    script = Script.read(path)
-    assert [line for line, _ in script.played(VOCABULARY)] == list(script.lines)
+    script, lines = played(path)
+    assert [line for line, _ in lines] == list(script.lines)
 
 
 @pytest.mark.parametrize("path", scripts(), ids=lambda path: path.stem)
 def test_what_must_be_heard_is_heard(path: Path) -> None:
     """What the header asks for is said, in that order; what it forbids is not; the evening comes to its end where it should."""
-    script = Script.read(path)
-    told = [(line, turn) for line, turn in script.played(VOCABULARY) if line.startswith("it:")]
+    script, lines = played(path)
+    told = [(line, turn) for line, turn in lines if line.startswith("it:")]
     everything = "\n".join(line for line, _ in told)
     at = 0
     for words in script.facts["says"]:
