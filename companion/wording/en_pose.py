@@ -81,7 +81,7 @@ def north_by_the_pole(scene: Scene, **_: object) -> str:
     if mark.way is None:
         return "The stars that show the pole are hidden now. Ask for another way."
     return (
-        f"{_SOUTHERN_WAYS[mark.way]}, then drop straight down: that is south. "
+        f"{_SOUTHERN_WAYS[mark.way]}. Then drop straight down: that is south. "
         "Turn round: north is exactly behind you. Face the tube that way."
     )
 

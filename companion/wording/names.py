@@ -29,7 +29,8 @@ def spoken_name(name: str) -> str:
         return f"the {name}"
     match = _CATALOGUE.match(name)
     if not match:
-        return name
+        # "47 Tucanae" and the like.
+        return re.sub(r"\d+", lambda number: cardinal(int(number.group())), name)
     catalogue, number = match.groups()
     return f"{_SAID[catalogue]} {cardinal(int(number)) if catalogue == 'M' else digits(number)}"
 
