@@ -75,7 +75,7 @@ def key_the_zone(scene: Scene) -> str:
     if not minutes:
         return f"{text}."
     universal = scene.time.astimezone(UTC)
-    day = "" if universal.date() == sky.local_time(scene).date() else f", and the date day {digits(universal.day, 2)}"
+    day = "" if universal.date() == sky.local_time(scene).date() else f". The date then is day {digits(universal.day, 2)}"
     instead = f"zone zero, daylight saving off, time {digits(universal.hour, 2)}, {digits(universal.minute, 2)}{day}"
     return f"{text} {cardinal(minutes)} minutes. If it only takes whole hours: {instead}."
 
