@@ -38,7 +38,8 @@ class Aligned:
 
 def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bool = True) -> Generator[Say | Ask | Note, Answer, Aligned]:
     """Go through the stars and the mount's verdict; begin again after each mistake that is mended."""
-    attempt = Attempt(context, time, choice, STAR_COUNTS[choice], from_pose=from_pose)
+    fist_deg = context.equipment.observer.fist_deg
+    attempt = Attempt(context, time, choice, STAR_COUNTS[choice], fist_deg=fist_deg, from_pose=from_pose)
     while True:
         mended = yield from _centre_all(attempt, time)
         if mended is None and len(attempt.centred) < attempt.wanted:
@@ -62,7 +63,9 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
         if mended.command == "skip":
             return Aligned(tuple(attempt.centred), tuple(attempt.refused), "failed")
         time = mended.time
-        attempt = Attempt(context, time, choice, STAR_COUNTS[choice], hidden=attempt.hidden, arrows=attempt.arrows)
+        attempt = Attempt(
+            context, time, choice, STAR_COUNTS[choice], hidden=attempt.hidden, fist_deg=attempt.fist_deg, arrows=attempt.arrows
+        )
 
 
 def after_a_bad_verdict(attempt: Attempt, verdict: str) -> Generator[Say | Ask | Note, Answer, Answer]:

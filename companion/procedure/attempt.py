@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from companion import sky
-from companion.equipment import Obstruction, StarChoice
+from companion.equipment import FIST_DEG, Obstruction, StarChoice
 from companion.events import Answer
 from companion.procedure.arrows import Arrows
 from companion.procedure.misses import SpokenMiss
@@ -40,13 +40,15 @@ class Attempt:
     misses: list[SpokenMiss] = field(default_factory=list)
     hidden: list[Obstruction] = field(default_factory=list)
     """Clouds and trees told on the way."""
+    fist_deg: float = FIST_DEG
     arrows: Arrows | None = None
     """How the arrow keys move a star in the eyepiece, once that is learned."""
     left_since: bool = False
     """Whether the tube went to a star since, that was then left."""
     from_pose: bool = True
     """Whether it began in the starting pose; after a mishap the tube may stand anywhere."""
-    sky_was_too_bright: bool = False
+    seen_in_twilight: bool = False
+    """Whether the observer saw a star that should not have shown yet: from then on they are believed."""
     no_star_tonight: bool = False
 
     @property

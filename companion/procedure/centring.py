@@ -62,8 +62,7 @@ def bring_to_the_middle(star: str, attempt: Attempt) -> Steps:
 def ask_miss(star: str, attempt: Attempt, phrase: str) -> Told:
     """Ask where the star lay from where the tube points, and keep it."""
     answer = yield Ask(phrase, expects="miss", facts={"star": star})
-    fist_deg = attempt.context.equipment.observer.fist_deg
-    miss = spoken_miss(star, answer, attempt.misses, synced=bool(attempt.centred), fist_deg=fist_deg)
+    miss = spoken_miss(star, answer, attempt.misses, synced=bool(attempt.centred), fist_deg=attempt.fist_deg)
     if miss is not None:
         attempt.misses.append(miss)
         yield Note("miss", miss.as_facts())

@@ -69,7 +69,7 @@ def hear_its_star(attempt: Attempt) -> Offering:
         if unfit is None:
             yield Note("reference-star", {"star": star})
             return Offered(star)
-        yield Say("press-its-key-for-another", {"star": star, "why": unfit, "key": attempt.context.equipment.mount.confirm_key})
+        yield Say("press-its-key-for-another", {"star": star, "why": unfit})
     yield Say("none-it-names-will-do")
     return None
 
@@ -93,7 +93,7 @@ def _wait_until_seen(star: str, attempt: Attempt, time: datetime) -> Generator[S
     while True:
         moment = attempt.context.moment(time)
         sight, sun_is_up = sky.sight(sky.find(star), moment), sky.sun_state(moment).is_up
-        if not sun_is_up and (attempt.sky_was_too_bright or sky.visible_now(sight, moment)):
+        if not sun_is_up and (attempt.seen_in_twilight or sky.visible_now(sight, moment)):
             return time
         seen = None if sight.magnitude is None else sky.first_seen(sight.magnitude, sight.altitude_deg, moment)
         sunset = sky.night_around(moment).sunset if sun_is_up else moment.time
@@ -101,11 +101,12 @@ def _wait_until_seen(star: str, attempt: Attempt, time: datetime) -> Generator[S
             attempt.no_star_tonight = True
             yield Say("no-stars-tonight")
             return None
-        attempt.sky_was_too_bright = True
         facts = {"star": star, "first": max(seen, sunset).isoformat()}
         answer = yield Ask("wait-for-the-first-star", expects="waiting", facts=facts)
         if answer.command == "measure-fist":
-            yield from measure_fist(attempt.context, answer.time)
+            attempt.fist_deg = (yield from measure_fist(attempt.context, answer.time)) or attempt.fist_deg
         elif answer.command == "skip":
             return None
+        else:
+            attempt.seen_in_twilight = True
         time = answer.time

@@ -10,6 +10,7 @@ from companion.events import Answer, Ask, Note, Say
 from companion.procedure.corrections import clock_note
 from companion.procedure.our_place import agree_on_the_place
 from companion.procedure.script import Context
+from companion.procedure.spoken_figures import number_in
 
 _NEAR_ENOUGH = timedelta(hours=3)
 """Of "half past nine", morning or evening, the one so near our own clock is meant; else the one after noon."""
@@ -42,7 +43,7 @@ def seconds_off(context: Context, told: Answer) -> float | None:
     if "hour" not in told.slots:
         return None
     now = sky.local_time(context.moment(told.time))
-    hour, minute = _number(told.slots["hour"]), _number(told.slots.get("minute"))
+    hour, minute = number_in(told.slots, "hour"), number_in(told.slots, "minute")
     minutes = hour * 60 + minute if told.command == "past" else hour * 60 - minute
     midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
     return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in _halves(minutes)], now) - now).total_seconds()
@@ -74,9 +75,9 @@ class _Corrections:
         year = now.year
         if year < _OLDEST_YEAR:
             said = yield Ask("tell-me-the-year", expects="year")
-            year = 2000 + _number(said.slots["tens"]) + _number(said.slots.get("unit")) if said.command == "year" else _OLDEST_YEAR
+            year = 2000 + number_in(said.slots, "tens") + number_in(said.slots, "unit") if said.command == "year" else _OLDEST_YEAR
         try:
-            told = date(year, _number(answer.slots.get("month")), _number(answer.slots.get("day")))
+            told = date(year, number_in(answer.slots, "month"), number_in(answer.slots, "day"))
         except ValueError:
             yield Say("no-such-day")
             return
@@ -96,8 +97,3 @@ def _meant(today: list[datetime], now: datetime) -> datetime:
     """Return the one of today's times that is near our own clock, across midnight too; else the later of them."""
     near = (time + timedelta(days=day) for time in today for day in (-1, 0, 1))
     return next((time for time in near if abs(time - now) <= _NEAR_ENOUGH), max(today))
-
-
-def _number(said: str | None) -> int:
-    """Return "40 2" as 42; nothing said is nought."""
-    return sum(int(part) for part in said.split()) if said else 0

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import datetime
+
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.alignment import after_a_bad_verdict, align
 from companion.procedure.attempt import Attempt
@@ -20,7 +23,7 @@ def prove_it(context: Context) -> Script:
     if found.get("outcome") != "success":
         return {"proven": False}
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
-    attempt = Attempt(context, context.started, "list", 1, centred=list(found["stars"]), refused=list(found.get("left", [])))
+    attempt = _after(context, context.started, found["stars"], found["left"])
     time = context.started
     while True:
         star = attempt.next_star(time)
@@ -49,7 +52,13 @@ def prove_it(context: Context) -> Script:
             if aligned.outcome != "success":
                 return {"proven": False}
             time = mended.time
-            attempt = Attempt(context, time, "list", 1, centred=list(aligned.stars))
+            attempt = _after(context, time, aligned.stars, aligned.left)
+
+
+def _after(context: Context, time: datetime, stars: Sequence[str], left: Sequence[str]) -> Attempt:
+    """Return what chooses a further star from the list: none of those centred, none of those left."""
+    fist_deg = context.equipment.observer.fist_deg
+    return Attempt(context, time, "list", 1, centred=list(stars), refused=list(left), fist_deg=fist_deg)
 
 
 def _look(star: str) -> Steps:

@@ -6,19 +6,16 @@ from companion import sky
 from companion.equipment import StarChoice
 from companion.events import Say
 from companion.procedure.alignment import align
-from companion.procedure.corrections import learned_note
 from companion.procedure.script import Context, Script
-from companion.procedure.your_equipment import ask_star_choice
+from companion.procedure.your_equipment import Question, ask_star_choice, learned_by
 
 USUAL_CHOICE: StarChoice = "list"
 
 
 def centre_reference_stars(context: Context) -> Script:
     """Learn how the mount chooses, and take the observer through the stars to a verdict."""
-    choice = context.equipment.mount.star_choice
-    if choice is None:
-        choice = (yield from ask_star_choice()) or USUAL_CHOICE
-        yield learned_note("mount", "star_choice", choice)
+    question: Question[StarChoice] = learned_by(ask_star_choice(), "mount", "star_choice")
+    choice: StarChoice = context.equipment.mount.star_choice or (yield from question) or USUAL_CHOICE
     yield Say("before-the-stars", {"choice": choice})
     if context.equipment.observer.in_company is not False:
         yield Say("keep-people-back")

@@ -20,6 +20,11 @@ def figure_of(slots: Mapping[str, str]) -> float | None:
     return None
 
 
+def number_in(slots: Mapping[str, str], name: str) -> int:
+    """Return the number a slot comes to, "40 2" being 42; nothing said is nought."""
+    return sum(int(word) for word in slots.get(name, "").split())
+
+
 def fists_of(slots: Mapping[str, str]) -> float | None:
     """Return how many fists were said; None where no number was."""
     said = slots.get("fist_count") or slots.get("bare_count")

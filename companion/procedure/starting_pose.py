@@ -8,22 +8,18 @@ from datetime import datetime
 from companion import sky
 from companion.equipment import PoseTime
 from companion.events import Answer, Ask, Note, Say
-from companion.procedure.corrections import learned_note
 from companion.procedure.script import Context, Script
 from companion.procedure.spoken_figures import figure_of
-from companion.procedure.your_equipment import ask_compass, ask_pose_time
+from companion.procedure.your_equipment import ask_compass, ask_pose_time, learned_by
 
 USUAL_POSE_TIME: PoseTime = "before-power"
 
 
 def before_power(context: Context) -> Script:
     """Learn when the mount wants its pose; take it now where that is before it is switched on."""
-    wanted = context.equipment.mount.pose_time
-    if wanted is None:
-        wanted = (yield from ask_pose_time()) or USUAL_POSE_TIME
-        yield learned_note("mount", "pose_time", wanted)
-    if wanted == "before-power":
-        yield from take_pose(context, context.started)
+    wanted = context.equipment.mount.pose_time or (yield from learned_by(ask_pose_time(), "mount", "pose_time"))
+    if (wanted or USUAL_POSE_TIME) == "before-power":
+        yield from take_pose(context)
     return {}
 
 
@@ -31,26 +27,22 @@ def after_settings(context: Context) -> Script:
     """Take the pose now where the mount wants it so, or let it find its own."""
     wanted = context.equipment.mount.pose_time
     if wanted == "after-settings":
-        yield from take_pose(context, context.started)
+        yield from take_pose(context)
     elif wanted == "by-itself":
         yield Ask("let-it-find-its-pose", expects="ready")
     return {}
 
 
-def take_pose(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
-    """Level the base, face true north, level the tube."""
+def take_pose(context: Context) -> Generator[Say | Ask | Note, Answer, datetime]:
+    """Level the base, face true north, level the tube; return when that was done."""
     answer = yield Ask("level-the-base", expects="level")
-    yield from _face_north(context, max(time, answer.time))
-    yield Ask("level-the-tube", expects="tube")
+    yield from _face_north(context, answer.time)
+    return (yield Ask("level-the-tube", expects="tube")).time
 
 
 def _face_north(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
     """Turn the mount to true north by what the person has; each "which way is north" offers another way."""
-    compass = context.equipment.observer.compass
-    if compass is None:
-        compass = yield from ask_compass()
-        if compass is not None:
-            yield learned_note("observer", "compass", compass)
+    compass = context.equipment.observer.compass or (yield from learned_by(ask_compass(), "observer", "compass"))
     ways = ["north-by-landmark"] if compass == "none" else ["face-true-north", "north-by-landmark"]
     moment = context.moment(time)
     if sky.pole_star(moment).way is not None:

@@ -24,7 +24,7 @@ def bring_it_back(context: Context, told: Answer) -> Mending:
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
     if told.command == "restarted":
         yield Say("it-forgot-everything")
-        yield from _set_up_again(context, time)
+        time = yield from _set_up_again(context, time)
         yield from align(context, time, choice)
         return time
     if told.command == "kicked":
@@ -41,16 +41,17 @@ def bring_it_back(context: Context, told: Answer) -> Mending:
     aligned: Aligned = yield from align(context, time, choice, from_pose=False)
     if aligned.outcome not in ("success", "skip"):
         yield Say("then-level-again")
-        yield from take_pose(context, time)
+        time = yield from take_pose(context)
         yield from align(context, time, choice)
     return time
 
 
-def _set_up_again(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
-    """Take the pose and key the settings, in the order this mount wants them."""
+def _set_up_again(context: Context, time: datetime) -> Mending:
+    """Take the pose and key the settings, in the order this mount wants them; return when that was done."""
     wanted = context.equipment.mount.pose_time
     if wanted != "after-settings":
-        yield from take_pose(context, time)
+        time = yield from take_pose(context)
     yield from key_in_settings(context)
     if wanted == "after-settings":
-        yield from take_pose(context, time)
+        time = yield from take_pose(context)
+    return time

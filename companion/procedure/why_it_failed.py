@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator
+from datetime import datetime
 
 from companion import sky
 from companion.events import Answer, Ask, Note, Say
@@ -25,12 +26,7 @@ def find_the_mistake(
     attempt: Attempt, message: Message = "none", clue: sky.Clue | None = None
 ) -> Generator[Say | Ask | Note, Answer, Answer | None]:
     """Ask, conclude, and wait until it is mended; return that last answer, or None where nothing is wrong but an ordinary miss."""
-    diagnosis = sky.diagnose(as_request(attempt.context.site, attempt.started, attempt.misses, message))
-    if clue is not None:
-        diagnosis = sky.weigh_clue(diagnosis, clue)
-    if not attempt.centred and all(miss.right_deg is None for miss in attempt.misses):
-        # Nothing was centred yet, so no wrong star can have been.
-        diagnosis = sky.without(diagnosis, "wrong_star")
+    diagnosis = _what_fits(attempt, message, clue)
     star = attempt.misses[-1].star
     while (reading := sky.next_reading(diagnosis)) is not None:
         answer = yield Ask("read-it-back", expects="yes_no", facts={"reading": reading, "star": star})
@@ -64,6 +60,21 @@ def find_the_mistake(
         if (yield from agree_on_the_clock(attempt.context)):
             return (yield Ask("key-our-time-again", expects="ready", facts={"hours": attempt.context.equipment.mount.hours}))
     return (yield Ask("mend-it", expects="ready", facts=facts))
+
+
+def _what_fits(attempt: Attempt, message: Message, clue: sky.Clue | None) -> sky.Diagnosis:
+    """Return what explains the misses and the clue, less what can't be."""
+    diagnosis = sky.diagnose(as_request(attempt.context.site, attempt.started, attempt.misses, message))
+    if clue is not None:
+        diagnosis = sky.weigh_clue(diagnosis, clue)
+    if not attempt.centred and all(miss.right_deg is None for miss in attempt.misses):
+        # Nothing was centred yet, so no wrong star can have been.
+        diagnosis = sky.without(diagnosis, "wrong_star")
+    last = attempt.misses[-1]
+    if sky.sight(sky.find(last.star), attempt.context.moment(datetime.fromisoformat(last.time))).altitude_deg < 0:
+        # No mount that is told right goes to a star below the horizon.
+        diagnosis = sky.without(diagnosis, "none")
+    return diagnosis
 
 
 def _only_needs_steering(cause: str, attempt: Attempt) -> bool:

@@ -132,6 +132,14 @@ def ask_fullness() -> Question[bool]:
     return None if told is None else told == "terse"
 
 
+def learned_by(question: Question[T], table: str, key: str) -> Question[T]:
+    """Return what is answered, noted under that key of a profile; None, and nothing noted, where the question is skipped."""
+    told = yield from question
+    if told is not None:
+        yield learned_note(table, key, told)
+    return told
+
+
 def measure_fist(context: Context, time: datetime) -> Question[float]:
     """Measure the observer's fist on two stars that show at ``time``; return degrees, None where none show, or it was skipped or left."""
     pair = sky.fist_pair(context.moment(time), context.hides)
@@ -187,5 +195,6 @@ __all__ = [
     "ask_star_choice",
     "ask_turns_by_hand",
     "equipment_from",
+    "learned_by",
     "measure_fist",
 ]

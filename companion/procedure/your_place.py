@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Mapping
+from collections.abc import Generator
 from typing import Any
 
 from companion import sky
 from companion.events import Answer, Ask, Note, Say
-from companion.procedure.spoken_figures import MOST_TRIES, figure_of
+from companion.procedure.spoken_figures import MOST_TRIES, figure_of, number_in
 
 _Place = Generator[Say | Ask | Note, Answer, dict[str, Any] | None]
 
@@ -44,7 +44,7 @@ def ask_coordinate(which: str) -> Generator[Say | Ask | Note, Answer, float | No
         size_deg = figure_of(answer.slots)
         if size_deg is None:
             return None
-        size_deg += _minutes(answer.slots) / 60
+        size_deg += number_in(answer.slots, "minute") / 60
         plus, minus, most_deg = ("N", "S", 90.0) if which == "latitude" else ("E", "W", 180.0)
         side = answer.slots.get("side")
         if side not in (plus, minus) or size_deg > most_deg:
@@ -56,7 +56,3 @@ def ask_coordinate(which: str) -> Generator[Say | Ask | Note, Answer, float | No
             return angle_deg if confirmed.command == "yes" else None
     yield Say("figure-left")
     return None
-
-
-def _minutes(slots: Mapping[str, str]) -> float:
-    return sum(float(word) for word in slots.get("minute", "0").split())

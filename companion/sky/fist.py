@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from itertools import combinations
 
+from companion.equipment import LARGEST_FIST_DEG, SMALLEST_FIST_DEG
 from companion.sky.catalogue import named_stars
 from companion.sky.night import sun_state
 from companion.sky.positions import separation_deg, sights
@@ -15,9 +16,6 @@ from companion.sky.visibility import shows
 
 APART_DEG = (15.0, 35.0)
 """Between the two stars: a fist and a half at least, so that the count says something, and few enough to count without losing the line."""
-
-FIST_SPAN_DEG = (6.0, 13.0)
-"""By person and glove; anything else is a miscount. Common practice, no published source."""
 
 _FAINTEST_MAG = 2.2
 
@@ -43,4 +41,4 @@ def fist_from(separation_deg: float, fists: float) -> float | None:
     if not (math.isfinite(fists) and fists > 0.0):
         return None
     fist_deg = separation_deg / fists
-    return fist_deg if FIST_SPAN_DEG[0] <= fist_deg <= FIST_SPAN_DEG[1] else None
+    return fist_deg if SMALLEST_FIST_DEG <= fist_deg <= LARGEST_FIST_DEG else None

@@ -11,8 +11,7 @@ from companion.wording.directions import sentence
 from companion.wording.numerals import decimal
 from companion.wording.phrase import Chapter
 
-# The Sun below this altitude leaves bright stars visible: common practice, no published source.
-FIRST_STARS_SUN_DEG = -6.0
+_WHAT_I_DO = "I talk you through the set-up. I can't hold the mount: when it must not turn, press any arrow key, or pull the power."
 
 
 def is_the_clock_right(moment: Moment) -> str:
@@ -72,19 +71,13 @@ def _stars_and_dark(night: Night, now: datetime) -> str:
 
 def good_evening(moment: Moment) -> str:
     """Greet, and say at once what the voice cannot do."""
-    return (
-        f"{sentence(clock.greeting(sky.local_time(moment)))} I talk you through the set-up. "
-        "I can't hold the mount: when it must not turn, press any arrow key, or pull the power."
-    )
+    return f"{sentence(clock.greeting(sky.local_time(moment)))} {_WHAT_I_DO}"
 
 
 CHECK_IN = Chapter(
     phrases={
         "good-evening": good_evening,
-        "good-evening-wherever-you-are": (
-            "Good evening. I talk you through the set-up. "
-            "I can't hold the mount: when it must not turn, press any arrow key, or pull the power."
-        ),
+        "good-evening-wherever-you-are": f"Good evening. {_WHAT_I_DO}",
         "no-sky-without-a-place": "Without a place I can't tell where anything stands in the sky.",
         "is-the-clock-right": is_the_clock_right,
         "what-is-wrong-with-it": "What is wrong: the hour, the date, or the zone?",

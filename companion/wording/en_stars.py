@@ -13,7 +13,6 @@ from companion.wording.numerals import count_of
 from companion.wording.phrase import Chapter, Scene
 from companion.wording.sights import describe, describe_rivals, side_of, turn_towards
 
-_COLOURS = {"orange-red": "orange-red", "orange": "orange", "yellow": "yellow", "blue-white": "blue-white"}
 _TURNS = ((160.0, "half a turn"), (115.0, "more than a quarter turn"), (70.0, "a quarter turn"), (55.0, "less than a quarter turn"))
 """From which angle on a turn is told in parts of a full turn: nobody counts more than five fists. Judgement."""
 _CENTRED_DEG = 0.2
@@ -78,7 +77,7 @@ def star_tersely(scene: Scene, *, star: str, from_star: str | None) -> str:
 def _colour(sight: Sight) -> str:
     """Return a word on the colour where it is strong."""
     colour = sky.colour(sight.body)
-    return "" if colour is None else f" It looks {_COLOURS[colour]}."
+    return "" if colour is None else f" It looks {colour}."
 
 
 def _turn(sight: Sight, scene: Scene, from_star: str | None) -> str:
@@ -132,7 +131,7 @@ def where_from_the_moon(scene: Scene, *, star: str) -> str:
 def what_colour(scene: Scene, *, star: str) -> str:
     """Say whether a star has a colour that shows."""
     colour = sky.colour(sky.find(star))
-    return f"Yes, it looks {_COLOURS[colour]}." if colour else "No, it looks white."
+    return f"Yes, it looks {colour}." if colour else "No, it looks white."
 
 
 def which_star_does_it_name(scene: Scene, *, again: bool = False) -> str:
@@ -140,7 +139,7 @@ def which_star_does_it_name(scene: Scene, *, again: bool = False) -> str:
     return "And now?" if again else "Which star does it name?"
 
 
-def press_its_key_for_another(scene: Scene, *, star: str, why: str, key: str | None) -> str:
+def press_its_key_for_another(scene: Scene, *, star: str, why: str) -> str:
     """Say why a star won't do, and how to have another."""
     return f"{spoken_name(star)} {_UNFIT[why]}. Press its key for another, and read me the name."
 
