@@ -23,7 +23,7 @@ def prove_it(context: Context) -> Script:
     if found.get("outcome") != "success":
         return {"proven": False}
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
-    attempt = _after(context, context.started, found["stars"], found["left"])
+    attempt = _after(context, context.started, found["stars"], found.get("left", ()))
     time = context.started
     while True:
         star = attempt.next_star(time)
