@@ -178,7 +178,9 @@ def test_ctrl_c_takes_the_engine_with_it(tmp_path: Path) -> None:
     pid_file = tmp_path / "pid"
     child = f"import os, time; open({str(pid_file)!r} + '.part', 'w').write(str(os.getpid())); "
     child += f"os.replace({str(pid_file)!r} + '.part', {str(pid_file)!r}); time.sleep(600)"
-    code = f"import sys; from companion.speaking.pyttsx3_voice import Pyttsx3Voice; Pyttsx3Voice(command=(sys.executable, '-c', {child!r}),"
+    # A test run in the background of a shell inherits an ignored interrupt, which Python would keep.
+    code = "import signal, sys; signal.signal(signal.SIGINT, signal.default_int_handler); "
+    code += f"from companion.speaking.pyttsx3_voice import Pyttsx3Voice; Pyttsx3Voice(command=(sys.executable, '-c', {child!r}),"
     code += " seconds_allowed=3.0).render('Yes.')"
     with subprocess.Popen(python(code), stderr=subprocess.PIPE, start_new_session=True) as speaking:
         while not pid_file.exists():
