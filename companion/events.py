@@ -42,6 +42,12 @@ class NotNow:
 
     phrase: str
     """The words as the grammar spells them."""
+    command: str
+    """The phrase's tag, else the name of its public rule."""
+    slots: Mapping[str, str] = field(default_factory=lambda: NO_SLOTS)
+    """Slot name -> value, empty when the phrase has none."""
+    confidence: float = 1.0
+    """Probability 0..1 that phrase and slots are right."""
 
 
 @dataclass(frozen=True)
@@ -75,6 +81,8 @@ class Ask:
     """The grammar rule that holds the answers; the universal commands are always added."""
     facts: Mapping[str, Any] = field(default_factory=dict)
     """What the phrase needs, as plain values."""
+    also: frozenset[str] = frozenset()
+    """Commands of other rules that are answers, too. Their phrases are too many to be live beside the others."""
 
 
 @dataclass(frozen=True)

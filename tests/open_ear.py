@@ -16,7 +16,9 @@ ANYTHING = "*"
 
 _UNITS = [cardinal(number) for number in range(20)]
 _TENS = {cardinal(number): number for number in range(20, 100, 10)}
-_ORDINALS = {"first": "1", "second": "2", "third": "3", "fifth": "5", "eighth": "8", "ninth": "9", "twelfth": "12"}
+_ORDINALS = {"first": 1, "second": 2, "third": 3, "fifth": 5, "eighth": 8, "ninth": 9, "twelfth": 12}
+_ORDINALS |= {f"{cardinal(number)}th": number for number in (4, 6, 7, *range(10, 12), *range(13, 20))}
+_ROUND_ORDINALS = {"twentieth": 20, "thirtieth": 30}
 
 
 @lru_cache(maxsize=1)
@@ -47,18 +49,21 @@ def words_of(text: str) -> list[str]:
         token = tokens[position]
         following = tokens[position + 1] if position + 1 < len(tokens) else ""
         position += 1
-        if token in _TENS and (following in _UNITS[1:10] or (_ORDINALS.get(following, "")[:1] in "123589" and following in _ORDINALS)):
-            unit = _UNITS.index(following) if following in _UNITS else int(_ORDINALS[following])
+        if token in _TENS and (following in _UNITS[1:10] or _ORDINALS.get(following, 10) < 10):
+            unit = _UNITS.index(following) if following in _UNITS else _ORDINALS[following]
             words += str(_TENS[token] + unit)
+            position += 1
+        elif token in _UNITS[1:10] and following == "hundred":
+            words += str(_UNITS.index(token) * 100)
             position += 1
         elif token in _TENS:
             words += str(_TENS[token])
         elif token in _UNITS:
             words += str(_UNITS.index(token))
         elif token in _ORDINALS and token != "second":
-            words += _ORDINALS[token]
-        elif token.endswith("th") and token[:-2] in _UNITS:
-            words += str(_UNITS.index(token[:-2]))
+            words += str(_ORDINALS[token])
+        elif token in _ROUND_ORDINALS:
+            words += str(_ROUND_ORDINALS[token])
         else:
             words.append(_SPELT.get(token, token))
     return words

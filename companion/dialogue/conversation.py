@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from companion.dialogue.journal import Record
+from companion.dialogue.ladder import Ladder
 from companion.dialogue.memory import EveningMemory, StageMemory, answer_record, decision_record, plain, stage_record
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.turn import Turn
@@ -59,9 +60,7 @@ class Conversation:
         self._terse: bool | None = None
         self._last_heard: str | None = None
         self._runs: list[StageRun] = []
-        self._misses = 0
-        self._silences = 0
-        self._helped = 0
+        self._ladder = Ladder()
         self._leaving = False
         self._left = False
         self._doubted: Heard | None = None
@@ -111,22 +110,22 @@ class Conversation:
 
     def hear(self, hearing: Hearing, time: datetime) -> Turn:
         """Take what was heard and answer it."""
+        question = self._open_question()
+        sayings: tuple[Say | Ask, ...]
+        if isinstance(hearing, NotNow) and hearing.command in question.also:
+            hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence)
         match hearing:
             case Heard():
-                self._misses = self._silences = 0
-                self._helped = self._helped + 1 if hearing.command == "help" else 0
+                self._ladder.understood(hearing.command)
                 sayings = self._weighed(hearing, time)
                 if hearing.command not in _UNREPEATABLE:
                     self._last_heard = hearing.phrase
             case NotNow():
-                self._misses += 1
-                sayings = (Say("not-now", {"heard": hearing.phrase}),) if self._misses == 1 else self._not_understood()
+                sayings = self._ladder.not_now(hearing.phrase, question)
             case NotUnderstood():
-                self._misses += 1
-                sayings = self._not_understood()
+                sayings = self._ladder.not_understood(question)
             case Silence():
-                self._silences += 1
-                sayings = (Say("still-here"),) if self._silences == 1 else ()
+                sayings = self._ladder.silence()
         return self._turn(sayings)
 
     # --- what was heard ----------------------------------------------------------------------------------------------
@@ -181,7 +180,7 @@ class Conversation:
             case "say-again" | "carry-on":
                 sayings = (_LEAVE,) if self._leaving else self._current.sayings
             case "help":
-                sayings = self._help()
+                sayings = self._ladder.help(self._open_question())
             case "words":
                 sayings = (Say("you-can-say", {"rule": self._open_question().expects}),)
             case "why":
@@ -264,28 +263,6 @@ class Conversation:
                 del self._runs[kept:]
                 return self._current.sayings
         return (Say("nothing-to-go-back-to"), *self._current.sayings)
-
-    def _not_understood(self) -> tuple[Say | Ask, ...]:
-        """Never ask for the same word a third time: name the words, then offer another way, then only a quiet sign."""
-        question = self._open_question()
-        match self._misses:
-            case 1:
-                return (Say("not-understood"),)
-            case 2:
-                return (Say("you-can-say", {"rule": question.expects}),)
-            case 3:
-                return (Say("another-way"),)
-        return ()
-
-    def _help(self) -> tuple[Say | Ask, ...]:
-        """First what this step wants, then the words that work here, then the words that work anywhere."""
-        question = self._open_question()
-        match self._helped:
-            case 1:
-                return (Say("help-with-step", {"question": question.phrase}),)
-            case 2:
-                return (Say("you-can-say", {"rule": question.expects}),)
-        return (Say("words-that-always-work"),)
 
     # --- where we stand ----------------------------------------------------------------------------------------------
 

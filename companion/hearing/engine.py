@@ -43,5 +43,5 @@ def listen(engine: Engine, audio: Audio, active: ActiveSet, everything: ActiveSe
         return hearing
     known = engine.recognise(audio, everything)
     if isinstance(known, Heard) and active.parse(known.phrase) is None:
-        return NotNow(known.phrase)
+        return NotNow(known.phrase, known.command, known.slots, known.confidence)
     return hearing

@@ -13,5 +13,5 @@ def understand(text: str, active: ActiveSet, everything: ActiveSet | None = None
     if (phrase := active.parse(text)) is not None:
         return Heard(phrase.words, phrase.command, phrase.slots)
     if everything is not None and (phrase := everything.parse(text)) is not None:
-        return NotNow(phrase.words)
+        return NotNow(phrase.words, phrase.command, phrase.slots)
     return NotUnderstood()

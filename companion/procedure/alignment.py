@@ -10,7 +10,7 @@ from companion import sky
 from companion.equipment import StarChoice
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.attempt import STAR_COUNTS, Attempt
-from companion.procedure.centring import ask_miss, bring_to_the_middle, centre
+from companion.procedure.centring import NAMES_ANOTHER, ask_miss, bring_to_the_middle, centre
 from companion.procedure.misses import Message
 from companion.procedure.offering import Offered, hear_its_star, offer
 from companion.procedure.script import Context
@@ -101,8 +101,8 @@ def _visit(offered: Offered, attempt: Attempt) -> Generator[Say | Ask | Note, An
     """Centre the star offered, or another that the mount takes instead; return which it was in the end, and the last answer."""
     star = offered.star
     answer = offered.is_down or (yield from centre(star, attempt))
-    while answer.command == "names-another":
-        named = yield from hear_its_star(attempt)
+    while answer.command in NAMES_ANOTHER:
+        named = yield from hear_its_star(attempt, answer)
         if named is None:
             answer = yield from bring_to_the_middle(star, attempt)
         else:

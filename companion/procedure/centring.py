@@ -17,6 +17,8 @@ _UNSEEN = {"dark": "caps-and-dew", "no-dot": "switch-the-dot-on", "blurred": "br
 """Why nothing is seen, and what to do about it; then it is looked for again."""
 _IN_THE_VIEW = {"drifts": "drift-is-normal", "blurred": "focus-the-eyepiece", "two-there": "the-one-of-two"}
 """What may be told of the view, and is answered in a sentence."""
+NAMES_ANOTHER = frozenset({"names-another", "star-name"})
+"""What tells that the mount goes to another star: that it does, or at once to which. Names are too many to be live with the rest."""
 Told = Generator[Say | Ask | Note, Answer, SpokenMiss | None]
 
 
@@ -30,33 +32,40 @@ def bring_to_the_middle(star: str, attempt: Attempt) -> Steps:
     """From the slew on, until the star is centred, way off, or given up."""
     facts = {"star": star}
     turns_by_itself = attempt.choice != "unnamed"
-    answer = yield Ask("is-it-in-the-finder" if turns_by_itself else "steer-to-the-finder", expects="finder", facts=facts)
+    answer = yield _about_the_finder("is-it-in-the-finder" if turns_by_itself else "steer-to-the-finder", star)
     while True:
         match answer.command:
             case "in-finder":
                 answer = yield from _in_the_eyepiece(star, attempt)
-            case "centred" | "names-another":
+            case "star-name" if star in answer.slots.values():
+                answer = yield _about_the_finder("is-it-there-now", star)
+            case command if command == "centred" or command in NAMES_ANOTHER:
                 return answer
             case "way-off":
                 miss = yield from ask_miss(star, attempt, "which-way-and-how-far")
                 if miss is not None and miss.is_large:
                     return answer
-                answer = yield Ask("steer-it-there", expects="finder", facts=facts)
+                answer = yield _about_the_finder("steer-it-there", star)
             case "slewing":
                 answer = yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
             case "stopped":
-                answer = yield Ask("is-it-there-now", expects="finder", facts=facts)
+                answer = yield _about_the_finder("is-it-there-now", star)
             case "cannot-see":
                 answer = yield from _why_unseen(star)
             case "which-one" | "not-sure":
-                answer = yield Ask("find-star", expects="finder", facts=facts)
+                answer = yield _about_the_finder("find-star", star)
             case command if command in _ABOUT:
                 yield Say(_ABOUT[command], facts)
-                answer = yield Ask("is-it-there-now", expects="finder", facts=facts)
+                answer = yield _about_the_finder("is-it-there-now", star)
             case command:
                 attempt.hide_if_told(star, answer.time, command)
                 yield Say("leave-star", facts)
                 return answer
+
+
+def _about_the_finder(phrase: str, star: str) -> Ask:
+    """Return a question about the finder; the star the mount names instead is an answer, too."""
+    return Ask(phrase, expects="finder", facts={"star": star}, also=NAMES_ANOTHER)
 
 
 def ask_miss(star: str, attempt: Attempt, phrase: str) -> Told:
@@ -72,13 +81,12 @@ def ask_miss(star: str, attempt: Attempt, phrase: str) -> Told:
 
 def _why_unseen(star: str) -> Steps:
     """Look for what hides a star, nearest first: caps, dew, the dot, focus, clouds, trees; return the next answer about the finder."""
-    facts = {"star": star}
-    answer = yield Ask("what-do-you-see", expects="unseen", facts=facts)
+    answer = yield Ask("what-do-you-see", expects="unseen", facts={"star": star})
     if answer.command in ("cloud", "tree", "another", "skip"):
         return answer
     if answer.command in _UNSEEN:
-        return (yield Ask(_UNSEEN[answer.command], expects="finder", facts=facts))
-    return (yield Ask("find-star", expects="finder", facts=facts))
+        return (yield _about_the_finder(_UNSEEN[answer.command], star))
+    return (yield _about_the_finder("find-star", star))
 
 
 def _in_the_eyepiece(star: str, attempt: Attempt) -> Steps:
@@ -93,7 +101,7 @@ def _in_the_eyepiece(star: str, attempt: Attempt) -> Steps:
             case "skip":
                 return answer
             case "gone":
-                return (yield Ask("back-to-the-finder", expects="finder", facts=facts))
+                return (yield _about_the_finder("back-to-the-finder", star))
             case "which-arrow":
                 seen = yield Ask("where-in-the-view", expects="view")
                 if seen.command == "view":

@@ -47,10 +47,14 @@ def offer(attempt: Attempt, time: datetime) -> Offering:
         time = waited
 
 
-def hear_its_star(attempt: Attempt) -> Offering:
-    """Hear which star the mount names, until it names one that will do; None where that is skipped."""
+def hear_its_star(attempt: Attempt, told: Answer | None = None) -> Offering:
+    """Hear which star the mount names, until it names one that will do; None where that is skipped.
+
+    ``told`` may name the first of them already.
+    """
     for turn in range(_MOST_KEYS):
-        told = yield Ask("which-star-does-it-name", expects="star_name", facts={"again": turn > 0})
+        if turn or told is None or told.command != "star-name":
+            told = yield Ask("which-star-does-it-name", expects="star_name", facts={"again": turn > 0})
         if told.command != "star-name":
             return None
         star = told.slots.get("star") or told.slots["constellation"]

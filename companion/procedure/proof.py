@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
 from datetime import datetime
 
 from companion.events import Answer, Ask, Note, Say
@@ -22,27 +22,36 @@ def prove_it(context: Context) -> Script:
     found = context.results.get("reference-stars", {})
     if found.get("outcome") != "success":
         return {"proven": False}
+    return {"proven": (yield from prove(context, context.started, found["stars"], found.get("left", ())))}
+
+
+def prove(context: Context, time: datetime, stars: Sequence[str], left: Sequence[str]) -> Generator[Say | Ask | Note, Answer, bool]:
+    """Prove an alignment on ``stars`` by a further one, none of those ``left``; return whether it held in the end."""
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
-    attempt = _after(context, context.started, found["stars"], found.get("left", ()))
-    time = context.started
+    attempt = _after(context, time, stars, left)
     while True:
         star = attempt.next_star(time)
         if star is None:
             yield Say("nothing-to-prove-it-on")
-            return {"proven": False}
+            return False
         yield Note("proof", {"star": star})
         answer = yield from _look(star)
         time = answer.time
         if answer.command == "in-eyepiece":
             yield Say("proven")
-            return {"proven": True}
+            return True
         if answer.command == "in-finder":
             yield Ask("nearly-proven", expects="ready", facts={"star": star})
-            return {"proven": True}
+            return True
         if answer.command == "skip":
-            return {"proven": False}
+            return False
         if answer.command in TOLD:
-            time = yield from bring_it_back(context, answer)
+            mishap = yield from bring_it_back(context, answer)
+            time = mishap.time
+            if mishap.aligned is not None:
+                if mishap.aligned.outcome != "success":
+                    return False
+                attempt = _after(context, time, mishap.aligned.stars, mishap.aligned.left)
             continue
         attempt.refused.append(star)
         if answer.command == "way-off":
@@ -50,7 +59,7 @@ def prove_it(context: Context) -> Script:
             mended = yield from after_a_bad_verdict(attempt, "success-but-off")
             aligned = yield from align(context, mended.time, choice)
             if aligned.outcome != "success":
-                return {"proven": False}
+                return False
             time = mended.time
             attempt = _after(context, time, aligned.stars, aligned.left)
 

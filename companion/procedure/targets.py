@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from companion import sky
 from companion.events import Answer, Ask, Say
+from companion.procedure.proof import prove
 from companion.procedure.script import Context, Script, Steps
 from companion.procedure.was_fine import TOLD, bring_it_back
 from companion.procedure.your_equipment import measure_fist
@@ -51,7 +52,9 @@ def _visit(context: Context, body: sky.Body) -> Steps:
                 yield from measure_fist(context, answer.time)
                 answer = yield Ask("introduce-target", expects="target", facts=facts)
             case command if command in TOLD:
-                yield from bring_it_back(context, answer)
+                mended = yield from bring_it_back(context, answer)
+                if mended.aligned is not None and mended.aligned.outcome == "success":
+                    yield from prove(context, mended.time, mended.aligned.stars, mended.aligned.left)
                 answer = yield Ask("introduce-target", expects="target", facts=facts)
             case _:
                 answer = yield Ask("find-target", expects="target", facts=facts)

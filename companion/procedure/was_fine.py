@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator
+from dataclasses import dataclass
 from datetime import datetime
 
 from companion.events import Answer, Ask, Note, Say
@@ -15,18 +16,25 @@ from companion.procedure.starting_pose import take_pose
 
 TOLD = ("was-fine", "kicked", "restarted")
 """What an observer may say of it."""
-Mending = Generator[Say | Ask | Note, Answer, datetime]
 
 
-def bring_it_back(context: Context, told: Answer) -> Mending:
-    """Do the least that helps; return when that was done."""
+@dataclass(frozen=True)
+class Mended:
+    """What was done, and when."""
+
+    time: datetime
+    aligned: Aligned | None = None
+    """The new alignment; None where bringing one star back and syncing on it was enough."""
+
+
+def bring_it_back(context: Context, told: Answer) -> Generator[Say | Ask | Note, Answer, Mended]:
+    """Do the least that helps."""
     time = told.time
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
     if told.command == "restarted":
         yield Say("it-forgot-everything")
         time = yield from _set_up_again(context, time)
-        yield from align(context, time, choice)
-        return time
+        return Mended(time, (yield from align(context, time, choice)))
     if told.command == "kicked":
         time = (yield Ask("anybody-hurt", expects="ready")).time
     star = Attempt(context, time, "list", 1).next_star(time)
@@ -36,17 +44,17 @@ def bring_it_back(context: Context, told: Answer) -> Mending:
         answer = yield Ask("is-it-good-again", expects="yes_no")
         time = answer.time
         if answer.command == "yes":
-            return time
+            return Mended(time)
     yield Say("then-align-again")
     aligned: Aligned = yield from align(context, time, choice, from_pose=False)
     if aligned.outcome not in ("success", "skip"):
         yield Say("then-level-again")
         time = yield from take_pose(context)
-        yield from align(context, time, choice)
-    return time
+        aligned = yield from align(context, time, choice)
+    return Mended(time, aligned)
 
 
-def _set_up_again(context: Context, time: datetime) -> Mending:
+def _set_up_again(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, datetime]:
     """Take the pose and key the settings, in the order this mount wants them; return when that was done."""
     wanted = context.equipment.mount.pose_time
     if wanted != "after-settings":

@@ -56,7 +56,7 @@ def duration(length: timedelta) -> str:
     if rest == 0:
         return count_of(hours, "hour")
     tail = {1: "a quarter", 2: "a half", 3: "three quarters"}[rest]
-    return f"{cardinal(hours)} and {tail} hours"
+    return f"an hour and {tail}" if hours == 1 else f"{cardinal(hours)} and {tail} hours"
 
 
 def zone(name: str, offset_hours: float) -> str:

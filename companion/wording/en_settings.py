@@ -18,7 +18,7 @@ def key_the_date(scene: Scene, *, order: str = "day-month") -> str:
     day = sky.local_time(scene)
     parts = {
         "day": f"Day {digits(day.day, 2)}",
-        "month": f"Month {digits(day.month, 2)}, {clock.month_name(day.month)}",
+        "month": f"The month is {clock.month_name(day.month)}: {digits(day.month, 2)}",
         "year": f"Year {digits(day.year, 4)}",
     }
     return f"The date. {'. '.join(parts[name] for name in _ORDERS[order])}."

@@ -111,7 +111,7 @@ def test_silence_is_comfortable() -> None:
 
 def test_a_word_for_another_time_is_named() -> None:
     """A phrase that answers another question is not "not understood"; said again and again it meets the same ladder."""
-    turns = _hold([NotNow("dead centre")] * 3)
+    turns = _hold([NotNow("dead centre", "centred")] * 3)
     assert turns[1].sayings == (Say("not-now", {"heard": "dead centre"}),)
     assert [_phrases(turn) for turn in turns[2:]] == [["you-can-say"], ["another-way"]]
     assert all(turn.question == turns[0].question for turn in turns)

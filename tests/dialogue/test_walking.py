@@ -17,7 +17,7 @@ import pytest
 from companion import sky
 from companion.dialogue import Conversation, Turn
 from companion.equipment import Equipment, Mount, Observer, PoseTime, StarChoice
-from companion.events import Ask, Heard, NotUnderstood, Silence
+from companion.events import Ask, Heard, NotNow, NotUnderstood, Silence
 from companion.hearing import ActiveSet
 from companion.procedure import EVENING, Stage
 from companion.sky import Moment, Site
@@ -69,6 +69,12 @@ def commands_for(rule: str) -> tuple[Heard, ...]:
     return tuple(Heard(phrase.words, phrase.command, phrase.slots) for phrase in by_meaning.values())
 
 
+def answers_to(question: Ask) -> tuple[Heard | NotNow, ...]:
+    """Return the same for one question: what other rules give that is an answer here comes with it."""
+    names = [VOCABULARY.everything.parse(words) for words in EXAMPLES["star_name"]] if "star-name" in question.also else []
+    return (*commands_for(question.expects), *(NotNow(name.words, name.command, name.slots) for name in names if name))
+
+
 def check_words(turn: Turn, moment: Moment) -> None:
     """Every sentence of a turn exists, in full and in short, is short enough, and points at nothing below the horizon."""
     for saying, observer in product(turn.sayings, (Observer(), Observer(terse=True))):
@@ -97,7 +103,7 @@ def check_words(turn: Turn, moment: Moment) -> None:
 def test_every_answer_to_every_question_leads_on(stage: Stage, kit: Equipment) -> None:
     """From each question a stage can reach within a few answers, every answer gives words and an open question, or the end."""
     site, start = SITES[0], STARTS[0]
-    frontier: list[tuple[Heard, ...]] = [()]
+    frontier: list[tuple[Heard | NotNow, ...]] = [()]
     seen: set[str] = set()
     while frontier:
         path = frontier.pop()
@@ -110,7 +116,7 @@ def test_every_answer_to_every_question_leads_on(stage: Stage, kit: Equipment) -
         if turn.question is None or turn.question.phrase in seen:
             continue
         seen.add(turn.question.phrase)
-        frontier += [(*path, heard) for heard in commands_for(turn.question.expects)]
+        frontier += [(*path, heard) for heard in answers_to(turn.question)]
 
 
 def _random_walk(seed: int, turns: int) -> Iterator[tuple[Turn, Moment]]:
@@ -125,10 +131,8 @@ def _random_walk(seed: int, turns: int) -> Iterator[tuple[Turn, Moment]]:
             if turns <= 0:
                 return
             time += timedelta(seconds=choose.choice((5, 30, 200, 3000)))
-            hearing = choose.choices((choose.choice(commands_for(turn.question.expects)), NotUnderstood(), Silence()), weights=(10, 1, 1))[
-                0
-            ]
-            turn = conversation.hear(hearing, time)
+            answer = choose.choice(answers_to(turn.question))
+            turn = conversation.hear(choose.choices((answer, NotUnderstood(), Silence()), weights=(10, 1, 1))[0], time)
         yield turn, conversation.moment(time)
 
 

@@ -52,7 +52,7 @@ def stream(*parts: tuple[float, float]) -> np.ndarray:
     [
         ("yes", None, Heard("yes", "a"), [YES], 0.5),
         ("no", None, NotUnderstood(), [YES], 1.2),
-        ("no", BOTH, NotNow("no"), [YES, BOTH], 1.2),
+        ("no", BOTH, NotNow("no", "b"), [YES, BOTH], 1.2),
         ("perhaps", BOTH, NotUnderstood(), [YES, BOTH], 1.2),
     ],
 )

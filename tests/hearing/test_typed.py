@@ -14,7 +14,7 @@ GRAMMAR = parse_grammar("#JSGF V1.0;\ngrammar t;\npublic <answer> = yes {yes} | 
     ("typed", "hearing"),
     [
         ("Yes.", Heard("yes", "yes")),
-        ("skip it", NotNow("skip it")),
+        ("skip it", NotNow("skip it", "skip")),
         ("perhaps", NotUnderstood()),
         ("", Silence()),
         (" \t", Silence()),
