@@ -25,6 +25,11 @@ def number_in(slots: Mapping[str, str], name: str) -> int:
     return sum(int(word) for word in slots.get(name, "").split())
 
 
+def decimals_in(slots: Mapping[str, str], name: str) -> float:
+    """Return what figures said after "point" come to, "3 1" being 0.31; nothing said is nought."""
+    return float(f"0.{slots.get(name, '').replace(' ', '')}0")
+
+
 def fists_of(slots: Mapping[str, str]) -> float | None:
     """Return how many fists were said; None where no number was."""
     said = slots.get("fist_count") or slots.get("bare_count")

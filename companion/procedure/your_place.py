@@ -1,4 +1,4 @@
-"""Ask where we are: by the nearest town, or by latitude and longitude."""
+"""Ask where we are: by the nearest town and how far off it we are, or by latitude and longitude."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from typing import Any
 
 from companion import sky
 from companion.events import Answer, Ask, Note, Say
-from companion.procedure.spoken_figures import MOST_TRIES, figure_of, number_in
+from companion.procedure.spoken_figures import MOST_TRIES, decimals_in, figure_of, number_in
 
+_KM = {"kilometres": 1.0, "miles": 1.609344}
 _Place = Generator[Say | Ask | Note, Answer, dict[str, Any] | None]
 
 
@@ -20,12 +21,32 @@ def ask_place() -> _Place:
             return (yield from ask_coordinates())
         if answer.command != "town":
             return None
-        place = sky.find_town(answer.slots["town_name"]).site
-        facts = {"name": place.name, "latitude_deg": place.latitude_deg, "longitude_deg": place.longitude_deg}
+        town = sky.find_town(answer.slots["town_name"])
+        facts = {"name": town.name, "latitude_deg": town.latitude_deg, "longitude_deg": town.longitude_deg}
         confirmed = yield Ask("town-heard", expects="yes_no", facts=facts)
+        if confirmed.command == "yes":
+            place = yield from _ask_how_far_off(town)
+            return {"name": town.name, "latitude_deg": place.latitude_deg, "longitude_deg": place.longitude_deg, "zone": place.zone}
         if confirmed.command != "no":
-            return {**facts, "zone": place.zone} if confirmed.command == "yes" else None
+            return None
     return (yield from ask_coordinates())
+
+
+def _ask_how_far_off(town: sky.Town) -> Generator[Say | Ask | Note, Answer, sky.Site]:
+    """Ask where we are from the town's middle, and read it back; the town itself where that is skipped."""
+    for _ in range(MOST_TRIES):
+        answer = yield Ask("how-far-from-town", expects="from_town", facts={"name": town.name})
+        if answer.command != "from-town":
+            break
+        distance, bearing_deg = number_in(answer.slots, "how_far"), float(answer.slots["heading"])
+        unit = answer.slots["length_unit"]
+        facts = {"name": town.name, "distance": distance, "unit": unit, "bearing_deg": bearing_deg}
+        confirmed = yield Ask("from-town-heard", expects="yes_no", facts=facts)
+        if confirmed.command == "yes":
+            return town.beside(distance * _KM[unit], bearing_deg)
+        if confirmed.command != "no":
+            break
+    return town.site
 
 
 def ask_coordinates() -> _Place:
@@ -44,7 +65,7 @@ def ask_coordinate(which: str) -> Generator[Say | Ask | Note, Answer, float | No
         size_deg = figure_of(answer.slots)
         if size_deg is None:
             return None
-        size_deg += number_in(answer.slots, "minute") / 60
+        size_deg += number_in(answer.slots, "minute") / 60 + decimals_in(answer.slots, "decimals")
         plus, minus, most_deg = ("N", "S", 90.0) if which == "latitude" else ("E", "W", 180.0)
         side = answer.slots.get("side")
         if side not in (plus, minus) or size_deg > most_deg:

@@ -47,6 +47,15 @@ class Town:
         chord = np.linalg.norm(direction(self.longitude_deg, self.latitude_deg) - direction(longitude_deg, latitude_deg))
         return EARTH_RADIUS_KM * 2.0 * float(np.arcsin(min(1.0, float(chord) / 2.0)))
 
+    def beside(self, distance_km: float, bearing_deg: float) -> Site:
+        """Return the site so many kilometres from its centre, in a direction from true north through east, on a round Earth."""
+        latitude, bearing, arc = np.radians(self.latitude_deg), np.radians(bearing_deg), distance_km / EARTH_RADIUS_KM
+        sine = np.sin(latitude) * np.cos(arc) + np.cos(latitude) * np.sin(arc) * np.cos(bearing)
+        turn = np.arctan2(np.sin(bearing) * np.sin(arc) * np.cos(latitude), np.cos(arc) - np.sin(latitude) * sine)
+        latitude_deg = float(np.degrees(np.arcsin(sine)))
+        longitude_deg = (self.longitude_deg + float(np.degrees(turn)) + 180.0) % 360.0 - 180.0
+        return Site(latitude_deg, longitude_deg, zone=zone_at(latitude_deg, longitude_deg), name=self.name)
+
 
 @lru_cache(maxsize=1)
 def towns() -> tuple[Town, ...]:

@@ -100,7 +100,7 @@ CHECK_IN = Chapter(
         "clock_time": ("twenty past nine", "nineteen forty two", "nine o'clock"),
         "calendar_date": ("the fifteenth of October",),
         "year": ("twenty twenty six",),
-        "coordinate": ("forty six degrees eighteen minutes north",),
+        "coordinate": ("forty six degrees eighteen minutes north", "forty six point three north"),
     },
     step_help={
         "is-the-clock-right": "Every direction hangs on the time. Compare it with a watch you trust, then say yes or no.",

@@ -62,6 +62,11 @@ def town_heard(moment: Moment, *, name: str, latitude_deg: float, longitude_deg:
     return f"Near {name}, {at}. Is that right?"
 
 
+def from_town_heard(moment: Moment, *, name: str, distance: int, unit: str, bearing_deg: float) -> str:
+    """Read back how far from a town we are, and where from it: figures singly, since fifteen sounds like fifty."""
+    return f"{sentence(digits(distance))[:-1]} {unit} {compass_point(bearing_deg)} of {name}. Is that right?"
+
+
 def coordinate_heard(moment: Moment, *, which: str, angle_deg: float) -> str:
     """Read a coordinate back, degrees and minutes singly."""
     whole, minutes = divmod(round(abs(angle_deg) * 60), 60)
@@ -103,6 +108,8 @@ EQUIPMENT = Chapter(
         # place
         "where-are-you": "Where are we? Say near, and the nearest large town. Or say: latitude and longitude.",
         "town-heard": town_heard,
+        "how-far-from-town": "How far are we from there? Say it like: ten kilometres north-west. Or say: in the town.",
+        "from-town-heard": from_town_heard,
         "your-latitude": "What's the latitude? Say degrees, minutes, and north or south.",
         "your-longitude": "And the longitude? Degrees, minutes, and east or west.",
         "your-coordinate-heard": coordinate_heard,
@@ -157,6 +164,7 @@ EQUIPMENT = Chapter(
     terse={
         "about-your-equipment": "Your place and your telescope. Skip what you like.",
         "where-are-you": "Nearest large town? Or say: latitude and longitude.",
+        "how-far-from-town": "How far, and which way? Or: in the town.",
         "your-latitude": "Latitude?",
         "your-longitude": "Longitude?",
         "aperture": "Width of the main lens or mirror, in millimetres?",
@@ -180,6 +188,7 @@ EQUIPMENT = Chapter(
     },
     sayable={
         "town": ("near Nairobi", "latitude and longitude"),
+        "from_town": ("ten kilometres north west", "in the town"),
         "finder_kind": ("a red dot", "a small telescope", "no finder"),
         "compass_kind": ("a loose needle", "my phone", "it shows true north", "no compass"),
         "star_choice": ("it names them", "from its list", "any bright ones", "a single star", "Moon or planet"),
@@ -196,6 +205,8 @@ EQUIPMENT = Chapter(
     step_help={
         "where-are-you": "I know the large towns of the world. Within twenty kilometres is near enough for the set-up.",
         "town-heard": "Yes if that's the town, no to tell me another.",
+        "how-far-from-town": "Within twenty kilometres is near enough for the set-up: then say in the town. Or skip this.",
+        "from-town-heard": "Yes if that's what you said, no to tell me again.",
         "your-latitude": "It's on any map, and in most phones. To a tenth of a degree is enough, that's six minutes.",
         "your-longitude": "It's on any map, and in most phones. West of Greenwich is west.",
         "your-coordinate-heard": "Yes if that's what you said, no to tell me again.",

@@ -111,6 +111,13 @@ def test_an_obstruction_heard_wrong_is_left_out() -> None:
             149.5,
             "Longitude one four nine degrees three zero minutes east. Is that right?",
         ),
+        ("latitude", "forty six point three north", 46.3, "Latitude four six degrees one eight minutes north. Is that right?"),
+        (
+            "longitude",
+            "sixty seven point five two degrees west",
+            -67.52,
+            "Longitude six seven degrees three one minutes west. Is that right?",
+        ),
         ("longitude", "sixty seven degrees west", -67, "Longitude six seven degrees zero zero minutes west. Is that right?"),
     ],
 )
@@ -131,11 +138,28 @@ def test_no_such_coordinate(which: str, words: str) -> None:
 
 def test_near_a_town() -> None:
     """A town is read back with where it is, and gives the site in its own zone; a wrong one is asked again."""
-    answers = {"where-are-you": ["near Nairobi", "near Lagos"], "town-heard": ["no", "yes"]}
+    answers = {"where-are-you": ["near Nairobi", "near Lagos"], "town-heard": ["no", "yes"], "how-far-from-town": "in the town"}
     place, said = hold(interview.ask_place(), typed(answers))
     assert Site(**place) == sky.find_town("Lagos").site
     # Nairobi lies at 1.3 S, 36.8 E (GeoNames).
     assert "Near Nairobi, latitude one south, longitude three seven east. Is that right?" in [w for s in said for w in words_of(s)]
+
+
+def test_some_way_from_a_town() -> None:
+    """What is said of distance and direction is read back, asked again where it is wrong, and moves the site; the zone follows."""
+    answers = {
+        "where-are-you": "near Lagos",
+        "town-heard": "yes",
+        "how-far-from-town": ["fifty kilometres north west", "about fifteen miles north west"],
+        "from-town-heard": ["no", "yes"],
+    }
+    place, said = hold(interview.ask_place(), typed(answers))
+    site, town = Site(**place), sky.find_town("Lagos")
+    # 15 international miles are 24.14 km; north-west is 45 degrees from north, to the west.
+    assert town.distance_km(site.latitude_deg, site.longitude_deg) == pytest.approx(24.14, abs=0.01)
+    assert site.latitude_deg - town.latitude_deg == pytest.approx(24.14 / 111.2 * 0.7071, abs=0.001)
+    assert site.longitude_deg < town.longitude_deg
+    assert "One five miles north-west of Lagos. Is that right?" in [w for s in said for w in words_of(s)]
 
 
 def test_town_names_are_those_of_the_table() -> None:

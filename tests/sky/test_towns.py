@@ -62,6 +62,19 @@ def test_distance_between_towns() -> None:
     assert away_km == pytest.approx(340.0, abs=10.0)
 
 
+@pytest.mark.parametrize("bearing_deg", [0.0, 45.0, 135.0, 180.0, 270.0, 315.0])
+@pytest.mark.parametrize("name", ["Lagos", "Reykjavík", "Suva"])
+def test_beside_a_town(name: str, bearing_deg: float) -> None:
+    """A site 40 km from a town lies where astropy's ``directional_offset_by`` puts it."""
+    town = find_town(name)
+    there = SkyCoord(town.longitude_deg * u.deg, town.latitude_deg * u.deg).directional_offset_by(
+        bearing_deg * u.deg, (40.0 / EARTH_RADIUS_KM) * u.rad
+    )
+    site = town.beside(40.0, bearing_deg)
+    assert site.latitude_deg == pytest.approx(there.dec.deg, abs=1e-9)
+    assert site.longitude_deg == pytest.approx(there.ra.wrap_at(180 * u.deg).deg, abs=1e-9)
+
+
 @pytest.mark.parametrize(
     ("latitude_deg", "longitude_deg", "name"),
     [(48.25, 16.3, "Vienna"), (51.4, 0.0, "London"), (-33.8, 151.0, "Sydney"), (-16.4, -179.9, "Labasa")],
