@@ -21,7 +21,9 @@ from companion.wording import words_for
 SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
 seconds, a wrong step with cold fingers costs minutes."""
-FREE = frozenset(
+VOICE_CHANGES = frozenset({"louder", "softer", "slower", "faster"})
+"""Commands for the voice alone; who holds the evening sees to them."""
+FREE = VOICE_CHANGES | frozenset(
     {"say-again", "carry-on", "help", "words", "why", "wait", "stop", "which-one", "which-way", "how-high"}
     | {"what-heard", "there", "lost", "what-time", "good-night", "briefly", "in-full"}
 )
@@ -30,7 +32,7 @@ NOWHERE = Site(0.0, 0.0)
 """Stands in until somebody tells where we are."""
 _UNREPEATABLE = frozenset({"stop", "say-again", "what-heard"})
 """Words we never say ourselves, since they are live while we speak; and the question itself."""
-_SIMPLE = {"wait": "waiting", "there": "still-here", "what-time": "the-time"}
+_SIMPLE = {"wait": "waiting", "there": "still-here", "what-time": "the-time"} | dict.fromkeys(VOICE_CHANGES, "like-this")
 """Commands that always have the same reply."""
 _LEAVE = Ask("leave-now", expects="yes_no")
 

@@ -26,7 +26,7 @@ from companion.live.sound_devices import SoundDevices
 from companion.live.troubles import Troubles
 from companion.live.turn_taking import Deed, Patience, TurnTaking
 from companion.speaking import HEARD, LISTENING, NOT_UNDERSTOOD
-from companion.speaking.speaker import Speaker, Speech
+from companion.speaking.speaker import CHANGES, Speaker, Speech
 from companion.vocabulary import Vocabulary
 
 _LOG = logging.getLogger("companion.live")
@@ -196,7 +196,10 @@ class SpokenEvening:
     # --- answering ---------------------------------------------------------------------------------------------------
 
     def _answer(self, hearing: Hearing) -> None:
-        """Give the dialogue what was heard, and speak its answer."""
+        """Give the dialogue what was heard, and speak its answer; what is asked of the voice is done first."""
+        if isinstance(hearing, Heard) and hearing.command in CHANGES and not self._speaker.change(hearing.command):
+            self._announce("voice-at-its-limit")
+            return
         if isinstance(hearing, Heard):
             self._turns.answered(hearing)
         self._tell(self._evening.hear(hearing))

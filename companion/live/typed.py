@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from companion.dialogue import Turn
+from companion.events import Heard, Say
 from companion.hearing import understand
 from companion.live.evening import Evening
+from companion.speaking.speaker import CHANGES
 from companion.vocabulary import Vocabulary
 
 
@@ -26,7 +28,11 @@ class TypedEvening:
         for line in lines:
             if turn.question is None:
                 break
-            turn = self._evening.hear(understand(line, self._vocabulary.active(turn.question.expects), self._vocabulary.everything))
+            hearing = understand(line, self._vocabulary.active(turn.question.expects), self._vocabulary.everything)
+            if isinstance(hearing, Heard) and hearing.command in CHANGES:
+                self._say(self._evening.words(Say("no-voice-to-change")))
+                continue
+            turn = self._evening.hear(hearing)
             self._tell(turn)
             if turn.finished:
                 break

@@ -15,6 +15,7 @@ import numpy as np
 from companion.audio import Audio, join, silence
 from companion.errors import CompanionError
 from companion.speaking.player import Outcome
+from companion.speaking.rate import FASTEST_RATE_WPM, SLOWEST_RATE_WPM
 from companion.speaking.voices import Voice
 
 PAUSE_SECONDS = 0.25
@@ -22,6 +23,13 @@ PAUSE_SECONDS = 0.25
 FAINT = 0.004
 """Voices begin and end a sentence with up to half a second fainter than this; it is cut, so that an answer comes at once."""
 _EDGE_SECONDS = 0.02
+LOUDER_DB = {"louder": 6.0, "softer": -6.0}
+"""What a person hears as clearly louder or softer."""
+FASTER = {"faster": 1.15, "slower": 1 / 1.15}
+"""Some twenty words a minute at the usual rate: judgement."""
+CHANGES = frozenset(LOUDER_DB) | frozenset(FASTER)
+"""What can be asked of a voice while it speaks."""
+_GAINS_DB = (-18.0, 6.0)
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+")
 
 
@@ -79,6 +87,7 @@ class Speaker:
         self._voices = list(voices)
         self.loudspeaker = loudspeaker
         self._clock = clock
+        self._gain_db = 0.0
         self._waiting: queue.Queue[Speech | None] = queue.Queue()
         self._speeches: list[Speech] = []
         self._worker = threading.Thread(target=self._work, name="speaker", daemon=True)
@@ -125,6 +134,20 @@ class Speaker:
         if self.loudspeaker is not None and not self.loudspeaker.lost:
             self.loudspeaker.wake()
 
+    def change(self, how: str) -> bool:
+        """Be ``louder``, ``softer``, ``faster`` or ``slower`` from the next sentence on; return False where that is no longer possible."""
+        if how in LOUDER_DB:
+            gain_db = self._gain_db + LOUDER_DB[how]
+            possible = _GAINS_DB[0] <= gain_db <= _GAINS_DB[1]
+            self._gain_db = gain_db if possible else self._gain_db
+            return possible
+        rates_wpm = [round(voice.rate_wpm * FASTER[how]) for voice in self._voices]
+        if not rates_wpm or not all(SLOWEST_RATE_WPM <= rate_wpm <= FASTEST_RATE_WPM for rate_wpm in rates_wpm):
+            return False
+        for voice, rate_wpm in zip(self._voices, rates_wpm, strict=True):
+            voice.rate_wpm = rate_wpm
+        return True
+
     def hush(self) -> None:
         """Be silent at once."""
         unfinished, self._speeches = [speech for speech in self._speeches if speech.over is None], []
@@ -158,7 +181,8 @@ class Speaker:
             sound = self._rendered(sentence)
             if sound is None or speech.cut or self.loudspeaker is None:
                 break
-            playing = self.loudspeaker.play(join([close_cut(sound), silence(PAUSE_SECONDS, sound.rate_hz)], sound.rate_hz))
+            spoken = _amplified(close_cut(sound), self._gain_db)
+            playing = self.loudspeaker.play(join([spoken, silence(PAUSE_SECONDS, sound.rate_hz)], sound.rate_hz))
             if speech.begun is None:
                 speech.begun = self._clock()
             if speech.cut:
@@ -174,6 +198,14 @@ class Speaker:
             except CompanionError:
                 self._voices.pop(0)
         return None
+
+
+def _amplified(sound: Audio, gain_db: float) -> Audio:
+    """Return a sound louder or softer; peaks that no longer fit are rounded off, which a voice bears well."""
+    if gain_db == 0:
+        return sound
+    samples = sound.samples * np.float32(10 ** (gain_db / 20))
+    return Audio(np.tanh(samples) if gain_db > 0 else samples, sound.rate_hz)
 
 
 def sentences(text: str) -> list[str]:

@@ -64,6 +64,7 @@ GUIDANCE = Chapter(
         "words-that-always-work": (
             "At any time: repeat that, go back, skip this, hang on, carry on, I'm lost, good night. To silence me: be quiet. "
             "For fewer words: be brief. For all of them: tell me everything. "
+            "For my voice: speak up, not so loud, slow down, talk faster. "
             "To leave a whole part: leave this part. To redo it: begin this part again."
         ),
         "waiting": "I'm waiting. Say carry on when you are.",
@@ -74,6 +75,7 @@ GUIDANCE = Chapter(
         "last-heard": last_heard,
         "where-we-are": where_we_are,
         "the-time": the_time,
+        "like-this": "Like this?",
         "few-words": "Few words from now on.",
         "every-word": "Every step in full from now on.",
         "did-you-say": did_you_say,

@@ -15,6 +15,8 @@ LIVE = Chapter(
         "loudspeaker-back": "The loudspeaker is back.",
         "voice-lost": "My usual voice doesn't answer. This is another one.",
         "no-voice": "None of my voices answers. I go on in writing.",
+        "voice-at-its-limit": "I can't go further that way.",
+        "no-voice-to-change": "Here I only write: there is no voice to change.",
         "sound-dropped": "I lose some of what you say. This machine is too busy.",
         "too-noisy": "It's too noisy here for me. Press the enter key, then speak close to the microphone.",
         "keep-one-ear-free": "Keep one ear free of the headset, to hear what comes.",

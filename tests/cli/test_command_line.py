@@ -222,7 +222,7 @@ def test_say_writes_a_wav(capsys: pytest.CaptureFixture[str], tmp_path: Path) ->
 
 def test_typed_evening_reads_lines_and_ends(tmp_path: Path) -> None:
     """``start --text`` holds the dialogue over standard input, one plain line an utterance, and ends when the lines do."""
-    answers = "yes\nyes\nready\nhelp\nsomething quite else\ngood night\nyes\n"
+    answers = "yes\nyes\nready\nhelp\nslow down\nsomething quite else\ngood night\nyes\n"
     command = [sys.executable, "-m", "companion", "start", "--text", *HERE]
     done = subprocess.run(
         command, input=answers, capture_output=True, text=True, check=False, env={"COMPANION_HOME": str(tmp_path), "PATH": ""}, timeout=60
@@ -231,6 +231,7 @@ def test_typed_evening_reads_lines_and_ends(tmp_path: Path) -> None:
     lines = done.stdout.splitlines()
     assert all(line.startswith("it:  ") for line in lines)
     assert lines[0].startswith("it:  Good evening.")
+    assert "it:  Here I only write: there is no voice to change." in lines
     assert lines[-1].endswith("Good night.")
 
 

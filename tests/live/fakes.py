@@ -92,6 +92,7 @@ class Mouth:
         self.voices_left = 2
         self.said: list[str] = []
         self.sounds: list[Audio] = []
+        self.changes: list[str] = []
         self.hushed = 0
 
     @property
@@ -128,6 +129,11 @@ class Mouth:
         for speech, _ in self._speeches:
             speech.over = self._world.now
         self._speeches = []
+
+    def change(self, how: str) -> bool:
+        """Keep what is asked; nothing can be made faster."""
+        self.changes.append(how)
+        return how != "faster"
 
     def sound(self, earcon: Audio) -> None:
         """Keep the small sound."""

@@ -10,8 +10,10 @@ import pytest
 from fakes import FRAME, Loudspeaker, Microphone, Night, quiet, voice
 
 from companion.dialogue import JournalError, recollect
+from companion.dialogue.conversation import VOICE_CHANGES
 from companion.live import Key
 from companion.speaking import HEARD, LISTENING, NOT_UNDERSTOOD
+from companion.speaking.speaker import CHANGES
 
 LONG = 60.0
 """Seconds in which the longest thing we say is over."""
@@ -40,6 +42,23 @@ def test_what_is_not_understood_is_said_so(tmp_path: Path) -> None:
     assert answers(tmp_path) == []
     assert "you: (not understood)" in night.shown
     assert NOT_UNDERSTOOD in night.mouth.sounds
+
+
+@pytest.mark.parametrize(
+    ("words", "how", "reply"), [("slow down", "slower", "Like this?"), ("talk faster", "faster", "I can't go further that way.")]
+)
+def test_the_voice_is_changed(tmp_path: Path, words: str, how: str, reply: str) -> None:
+    """What is asked of the voice is done before we reply, and is no answer; where it can't be done, that is said."""
+    night = Night(tmp_path, chain(quiet(LONG), voice(1), quiet(LONG)), words=[words])
+    night.hold()
+    assert night.mouth.changes == [how]
+    assert reply in night.mouth.said
+    assert answers(tmp_path) == []
+
+
+def test_what_the_dialogue_leaves_to_the_voice_the_voice_can_do() -> None:
+    """Both rooms mean the same words."""
+    assert VOICE_CHANGES == CHANGES
 
 
 @pytest.mark.parametrize(("words", "taken"), [("stop", True), ("yes", False)])

@@ -12,7 +12,8 @@ import pytest
 from companion.audio import Audio
 from companion.errors import MissingPart
 from companion.speaking.player import Outcome
-from companion.speaking.speaker import PAUSE_SECONDS, Speaker, close_cut, sentences
+from companion.speaking.rate import FASTEST_RATE_WPM
+from companion.speaking.speaker import FASTER, PAUSE_SECONDS, Speaker, close_cut, sentences
 
 RATE_HZ = 8_000
 READY_SECONDS = 5.0
@@ -122,6 +123,35 @@ def test_a_text_is_spoken_in_order() -> None:
     assert not speaker.is_speaking
     # 100 samples a letter, and 20 ms at both ends.
     assert [sound.seconds - PAUSE_SECONDS for sound in loudspeaker.played] == pytest.approx([0.115, 0.165], abs=0.001)
+
+
+def test_louder_and_softer() -> None:
+    """Each step is 6 dB of the sound that is played, up to one step louder and three softer; louder never leaves full scale."""
+    voice, loudspeaker = Voice(), Loudspeaker()
+    speaker = Speaker([voice], loudspeaker)
+
+    def level() -> float:
+        speech = speaker.say("Level.")
+        until(lambda: speech.over is not None)
+        return float(np.abs(loudspeaker.played[-1].samples).max())
+
+    assert level() == pytest.approx(0.1)
+    assert [speaker.change("softer") for _ in range(4)] == [True, True, True, False]
+    assert level() == pytest.approx(0.1 * 10 ** (-18 / 20))
+    assert [speaker.change("louder") for _ in range(5)] == [True] * 4 + [False]
+    assert level() == pytest.approx(np.tanh(0.1 * 10 ** (6 / 20)))
+    assert level() < 1.0
+
+
+def test_faster_and_slower() -> None:
+    """Every voice that may speak changes its pace, within what we speak at; where that ends nothing changes."""
+    voices = [Voice(), Voice()]
+    speaker = Speaker(voices, Loudspeaker())
+    assert speaker.change("slower")
+    assert [voice.rate_wpm for voice in voices] == [143, 143]
+    while speaker.change("faster"):
+        pass
+    assert voices[0].rate_wpm <= FASTEST_RATE_WPM < voices[0].rate_wpm * FASTER["faster"]
 
 
 def test_a_new_text_takes_the_place_of_the_old() -> None:
