@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import deque
+from collections import OrderedDict, deque
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import Enum, auto
@@ -14,7 +14,8 @@ from companion.hearing.jsgf.graph import Place, WordGraph
 
 _MOST_SPANS = 4_000
 """Runs of words looked at from one place at most; the longest numbers of a vast number rule are then only known in words."""
-_MOST_KEPT = 3_000
+_MOST_BRANCHES = 100_000
+"""Branches kept, some 40 MB: half an hour of other people's talk wanders through more and more of a large grammar."""
 
 
 class Before(Enum):
@@ -25,7 +26,7 @@ class Before(Enum):
     FIGURE = auto()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Exit:
     """Words whose writing ends at a branch."""
 
@@ -35,32 +36,39 @@ class Exit:
     """How what follows is joined on."""
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, slots=True)
 class Branch:
     """A point in a tree of tokens."""
 
     children: dict[int, Branch] = field(default_factory=dict)
-    exits: list[Exit] = field(default_factory=list)
+    exits: tuple[Exit, ...] = ()
 
 
 class Tries:
-    """The trees of tokens of one word graph. Filled while it is used; not for several threads at once."""
+    """The trees of tokens of one word graph. Made while it is used, those used last are kept; not for several threads at once."""
 
     def __init__(self, graph: WordGraph, tokenizer: Tokenizer, sounds: Sounds = NO_SOUNDS) -> None:
         """Take a graph, the vocabulary to write it in, and what rare words sound like."""
         self.graph = graph
         self._tokenizer = tokenizer
         self._sounds = sounds
-        self._made: dict[tuple[Place, Before], Branch] = {}
+        self._made: OrderedDict[tuple[Place, Before], tuple[Branch, int]] = OrderedDict()
+        """Each tree with the number of its branches."""
+        self._kept = self._grown = 0
 
     def at(self, place: Place, before: Before) -> Branch:
         """Return the tree of what may be written next at a place."""
-        made = self._made.get((place, before))
-        if made is None:
-            if len(self._made) >= _MOST_KEPT:
-                self._made.clear()
-            made = self._made[place, before] = self._make(place, before)
-        return made
+        key = (place, before)
+        if key in self._made:
+            self._made.move_to_end(key)
+            return self._made[key][0]
+        self._grown = 0
+        tree = self._make(place, before)
+        self._made[key] = (tree, self._grown)
+        self._kept += self._grown
+        while self._kept > _MOST_BRANCHES and len(self._made) > 1:
+            self._kept -= self._made.popitem(last=False)[1][1]
+        return tree
 
     def _make(self, place: Place, before: Before) -> Branch:
         root = Branch()
@@ -80,9 +88,12 @@ class Tries:
     def _insert(self, root: Branch, form: str, end: Exit) -> None:
         branch = root
         for token in self._tokenizer.encode(form):
-            branch = branch.children.setdefault(token, Branch())
+            if token not in branch.children:
+                branch.children[token] = Branch()
+                self._grown += 1
+            branch = branch.children[token]
         if end not in branch.exits:
-            branch.exits.append(end)
+            branch.exits = (*branch.exits, end)
 
     def _forms(self, words: tuple[str, ...], one_step: bool, before: Before) -> Iterable[str]:
         plain = ("".join(f" {word}" for word in words),) if one_step else ()
