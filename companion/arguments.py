@@ -44,7 +44,7 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     start.add_argument("--microphone", metavar="NAME", help="listen with the microphone whose name holds NAME")
     start.add_argument("--loudspeaker", metavar="NAME", help="speak on the loudspeaker whose name holds NAME")
     start.add_argument("--headset", action="store_true", help="our voice cannot reach the microphone: any word is heard while we speak")
-    start.add_argument("--key-to-talk", action="store_true", help="listen only after the enter key, for one answer")
+    start.add_argument("--key-to-talk", action="store_true", help="listen only while the space bar is held, or for one answer after a tap")
 
     rehearse = command("rehearse", "a whole evening on recorded answers")
     rehearse.add_argument("scenario", nargs="?", help="the folder or name of a scenario")

@@ -12,7 +12,19 @@ from companion.commands.fields import hearing_fields
 from companion.dialogue import Journal
 from companion.hearing.microphone import Microphone
 from companion.hearing.voice import best_detector
-from companion.live import Ear, Evening, Key, Lines, OwnVoice, SoundDevices, SpokenEvening, TypedEvening, clock_from, journal_path
+from companion.live import (
+    Ear,
+    Evening,
+    Key,
+    Lines,
+    OwnVoice,
+    SoundDevices,
+    SpokenEvening,
+    TypedEvening,
+    clock_from,
+    journal_path,
+    what_is_typed,
+)
 from companion.log import keep_log
 from companion.parts import open_engine, open_voice, open_voices
 from companion.printing import Printer, site_time
@@ -51,17 +63,20 @@ def _hold_by_voice(evening: Evening, vocabulary: Vocabulary, profile: Profile, o
     for complaint in sound.complaints:
         print(complaint, file=sys.stderr, flush=True)
     speaker = Speaker(open_voices(profile.voice, options.language), sound.loudspeaker)
-    with closing(sound), closing(speaker):
+    with closing(sound), closing(speaker), closing(what_is_typed(sys.stdin)) as typing:
         SpokenEvening(
             evening,
             ear,
             sound,
             speaker,
-            lines=Lines(sys.stdin),
+            lines=typing,
             show=_show,
             headset=options.headset,
             own_voice=None if options.headset else own_voice,
-            key=Key(always_open=not (options.key_to_talk or profile.equipment.observer.in_company)),
+            key=Key(
+                always_open=not (options.key_to_talk or profile.equipment.observer.in_company),
+                can_be_held=not isinstance(typing, Lines),
+            ),
         ).hold()
 
 

@@ -83,6 +83,14 @@ class Listener:
             if self._endpointer.hears_voice and not heard_before:
                 self._began, self._judged = now, None
 
+    def finish(self, at: float) -> Iterator[Utterance]:
+        """Yield the utterance that is going on, if any: the stream is over, and so is what was said."""
+        self._now = self._voice_ended = at
+        sound = self._endpointer.finish()
+        if sound is not None:
+            yield Utterance(sound, self._recognised(sound), self._began, self._voice_ended, at)
+        self.reset()
+
     def reset(self) -> None:
         """Forget the sound so far, as after a gap in the stream."""
         self._rest = np.zeros(0, np.float32)

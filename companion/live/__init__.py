@@ -2,7 +2,7 @@
 
 from companion.live.evening import Clock, Evening, clock_from, journal_path
 from companion.live.key import Key
-from companion.live.lines import Lines
+from companion.live.lines import Lines, Typing, what_is_typed
 from companion.live.own_voice import OwnVoice
 from companion.live.sound_devices import SoundDevices
 from companion.live.spoken import Ear, SpokenEvening
@@ -18,6 +18,8 @@ __all__ = [
     "SoundDevices",
     "SpokenEvening",
     "TypedEvening",
+    "Typing",
     "clock_from",
     "journal_path",
+    "what_is_typed",
 ]

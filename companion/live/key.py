@@ -1,16 +1,27 @@
-"""The key that opens the ear for one answer: where people talk, or in noise. On a terminal it is the enter key."""
+"""The key that opens the ear: held while talking, or tapped for one answer. Pure: times are handed in, in seconds.
+
+A terminal tells of a key's strokes, never of its release: a held key is seen by its repeats, which come until it is let go.
+"""
 
 from __future__ import annotations
 
+FIRST_REPEAT_SECONDS = 0.8
+"""On common systems a held key first repeats after a quarter to two thirds of a second, then 20 to 40 times a second (from memory)."""
+REPEAT_SECONDS = 0.25
+"""Without a repeat for so long, a held key has been let go."""
+
 
 class Key:
-    """Open or closed. Once offered or asked for, the ear is closed until the key is pressed, and again after each utterance."""
+    """Open or closed. Once offered or asked for, the ear is closed until the key is struck."""
 
-    def __init__(self, *, always_open: bool) -> None:
-        """Begin with an ear that is always open, or with one that needs the key."""
+    def __init__(self, *, always_open: bool, can_be_held: bool = True) -> None:
+        """Begin with an ear that is always open, or with one that needs the key; not every keyboard shows what is held."""
+        self._can_be_held = can_be_held
         self._needed = not always_open
         self._offered = False
         self._open = always_open
+        self._held = False
+        self._struck_at: float | None = None
 
     @property
     def is_open(self) -> bool:
@@ -18,24 +29,43 @@ class Key:
         return self._open
 
     @property
-    def invitation(self) -> str | None:
-        """The phrase that explains the key at the start, None where it isn't needed."""
-        return "hold-the-key" if self._needed else None
+    def invitation(self) -> tuple[str, ...]:
+        """The phrases that explain the key at the start, none where it isn't needed."""
+        return ("key-needed", self.how) if self._needed else ()
+
+    @property
+    def how(self) -> str:
+        """The phrase that tells how to use the key."""
+        return "hold-the-key" if self._can_be_held else "press-the-key"
 
     def offer(self) -> None:
-        """Let the next press turn the key's use on."""
+        """Let the next stroke turn the key's use on."""
         self._offered = True
 
-    def pressed(self) -> bool:
-        """Open the ear, or close it again; return whether it is open now. Where no key is needed, nothing happens."""
+    def struck(self, at: float) -> bool:
+        """Take a stroke: open the ear, close it again, or hold it open where it is a repeat. Return whether the ear opened now.
+
+        Where no key is needed, nothing happens.
+        """
+        within = REPEAT_SECONDS if self._held else FIRST_REPEAT_SECONDS
+        repeated = self._open and self._struck_at is not None and at - self._struck_at <= within
+        self._struck_at = at
         if self._offered:
             self._offered, self._needed, self._open = False, True, False
         if not self._needed:
             return False
-        self._open = not self._open
-        return self._open
+        self._held = repeated
+        self._open = repeated or not self._open
+        return self._open and not repeated
+
+    def let_go(self, now: float) -> bool:
+        """Return whether a key that was held has been let go by now: the ear is closed then."""
+        if not self._held or self._struck_at is None or now - self._struck_at <= REPEAT_SECONDS:
+            return False
+        self._held = self._open = False
+        return True
 
     def utterance_over(self) -> None:
-        """Close the ear after an utterance, where the key is needed."""
-        if self._needed:
+        """Close the ear after an utterance, where the key is needed and not held down."""
+        if self._needed and not self._held:
             self._open = False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from dataclasses import dataclass
 
@@ -20,7 +20,7 @@ from companion.hearing.voice import VoiceDetector
 from companion.live.evening import Evening
 from companion.live.interruptions import SAY_AGAIN, STOP, Interruptions
 from companion.live.key import Key
-from companion.live.lines import Lines
+from companion.live.lines import Typing
 from companion.live.own_voice import OwnVoice
 from companion.live.sound_devices import SoundDevices
 from companion.live.troubles import Troubles
@@ -57,7 +57,7 @@ class SpokenEvening:
         sound: SoundDevices,
         speaker: Speaker,
         *,
-        lines: Lines,
+        lines: Typing,
         show: Callable[[str], None],
         headset: bool = False,
         own_voice: OwnVoice | None = None,
@@ -104,6 +104,7 @@ class SpokenEvening:
                 self._speaker.sound(LISTENING)
             while self._goes_on():
                 self._listen()
+                self._mind_the_key()
                 for line in self._lines.waiting():
                     self._typed(line)
                 self._mind_troubles()
@@ -175,7 +176,7 @@ class SpokenEvening:
         self._answer(hearing)
         if too_noisy:
             self._key.offer()
-            self._announce("too-noisy")
+            self._announce("too-noisy", self._key.how)
 
     # --- typed lines -------------------------------------------------------------------------------------------------
 
@@ -184,14 +185,25 @@ class SpokenEvening:
         if self._turn is None or self._turn.question is None:
             return
         if not line.strip():
-            if self._sound.microphone is not None and self._key.pressed():
-                self._listener.reset()
-                self._speaker.hush()
-                self._speaker.sound(LISTENING)
+            self._struck(self._clock())
             return
         self._speaker.hush()
         active = self._ear.vocabulary.active(self._turn.question.expects)
         self._answer(understand(line, active, self._ear.vocabulary.everything))
+
+    def _mind_the_key(self) -> None:
+        """Open the ear while the key is held; where it is let go, what was said is whole."""
+        for at in self._lines.strokes():
+            self._struck(at)
+        if self._key.let_go(self._clock()):
+            for utterance in self._listener.finish(self._clock()):
+                self._heard(utterance)
+
+    def _struck(self, at: float) -> None:
+        if self._sound.microphone is not None and self._key.struck(at):
+            self._listener.reset()
+            self._speaker.hush()
+            self._speaker.sound(LISTENING)
 
     # --- answering ---------------------------------------------------------------------------------------------------
 
@@ -206,13 +218,13 @@ class SpokenEvening:
         if isinstance(hearing, Heard) and hearing.command in ("wait", STOP):
             self._patience.wait_no_longer()
 
-    def _tell(self, turn: Turn, before: str | None = None, speak: Callable[[str], Speech] | None = None) -> None:
+    def _tell(self, turn: Turn, before: Sequence[str] = (), speak: Callable[[str], Speech] | None = None) -> None:
         """Speak a turn; what is being said gives way, unless ``speak`` does otherwise.
 
         Meanwhile what the turn rests on reaches the disk, and the ear gets ready for the answer.
         """
         self._turn = turn
-        sayings: tuple[Say | Ask, ...] = (Say(before), *turn.sayings) if before else turn.sayings
+        sayings: tuple[Say | Ask, ...] = (*map(Say, before), *turn.sayings)
         words = self._evening.words(*sayings)
         speech = (speak or self._speaker.say)(words)
         self._turns.spoke(speech)
@@ -235,10 +247,10 @@ class SpokenEvening:
             engine.prepare(self._interruptions.against(words))
         engine.prepare(self._ear.vocabulary.active(question.expects))
 
-    def _announce(self, phrase: str) -> None:
+    def _announce(self, *phrases: str) -> None:
         """Say something the dialogue knows nothing of, after what is being said."""
-        _LOG.warning("%s; sound lost %d times", phrase, self._sound.microphone.overflows if self._sound.microphone else 0)
-        words = self._evening.words(Say(phrase))
+        _LOG.warning("%s; sound lost %d times", ", ".join(phrases), self._sound.microphone.overflows if self._sound.microphone else 0)
+        words = self._evening.words(*map(Say, phrases))
         self._show(f"it:  {words}")
         self._turns.spoke(self._speaker.add(words))
 

@@ -18,8 +18,10 @@ LIVE = Chapter(
         "voice-at-its-limit": "I can't go further that way.",
         "no-voice-to-change": "Here I only write: there is no voice to change.",
         "sound-dropped": "I lose some of what you say. This machine is too busy.",
-        "too-noisy": "It's too noisy here for me. Press the enter key, then speak close to the microphone.",
+        "too-noisy": "It's too noisy here for me. Come close to the microphone.",
         "keep-one-ear-free": "Keep one ear free of the headset, to hear what comes.",
-        "hold-the-key": "I listen when you press the enter key. Press it, wait for the tone, then speak.",
+        "key-needed": "With people around, I listen only with a key.",
+        "hold-the-key": "Hold the space bar while you talk. Or tap it, wait for the tone, then speak.",
+        "press-the-key": "Press the enter key, wait for the tone, then speak.",
     },
 )

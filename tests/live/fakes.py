@@ -203,6 +203,8 @@ class Lines:
     timed: list[tuple[float, str]] = field(default_factory=list)
     """Seconds after the beginning, and the line."""
     open: bool = True
+    struck: list[float] = field(default_factory=list)
+    """Seconds after the beginning at which the talking key is struck."""
 
     @property
     def ended(self) -> bool:
@@ -213,6 +215,14 @@ class Lines:
         """Yield what is due."""
         while self.timed and self.world.now - 1000.0 >= self.timed[0][0]:
             yield self.timed.pop(0)[1]
+
+    def strokes(self) -> Iterator[float]:
+        """Yield the strokes of the talking key that are due."""
+        while self.struck and self.world.now - 1000.0 >= self.struck[0]:
+            yield 1000.0 + self.struck.pop(0)
+
+    def close(self) -> None:
+        """Do nothing."""
 
 
 def absent() -> Any:
@@ -231,6 +241,7 @@ class Night:
         words: list[str] | None = None,
         ear: Ear | None = None,
         lines: list[tuple[float, str]] | None = None,
+        struck: list[float] | None = None,
         **options: Any,
     ) -> None:
         """Take what the microphone will hear, and either the words in it or a real ear."""
@@ -242,7 +253,7 @@ class Night:
         self.engine = ear.engine if ear else ScriptedEar(words or [])
         self._folder = folder
         self._ear = ear or Ear(self.engine, ScriptedVoice(), self.vocabulary)
-        self._lines = Lines(self.world, lines or [], open=False)
+        self._lines = Lines(self.world, lines or [], open=False, struck=struck or [])
         self._options = options
 
     def hold(self, key: Key | None = None) -> bool:

@@ -197,8 +197,8 @@ def test_the_key_opens_the_ear_for_one_answer(tmp_path: Path) -> None:
     """Where the key is needed nothing is heard without it; after it a tone, one answer, and the ear is closed again."""
     said = chain(quiet(LONG), voice(1), quiet(5.0), voice(2), quiet(LONG), voice(3), quiet(LONG))
     night = Night(tmp_path, said, words=["yes", "yes", "that's right"], lines=[(LONG + 3.0, "")])
-    night.hold(Key(always_open=False))
-    assert night.shown[0].startswith("it:  I listen when you press the enter key.")
+    night.hold(Key(always_open=False, can_be_held=False))
+    assert night.shown[0].startswith("it:  With people around, I listen only with a key. Press the enter key,")
     assert answers(tmp_path) == ["yes"]
     assert sum(sound is LISTENING for sound in night.mouth.sounds) == 1
 

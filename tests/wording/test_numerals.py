@@ -98,7 +98,9 @@ def test_calendar_day() -> None:
         (1, "one minute"),
         (11, "eleven minutes"),
         (60, "an hour"),
-        (90, "one and a half hours"),
+        (90, "an hour and a half"),
+        (105, "an hour and three quarters"),
+        (150, "two and a half hours"),
         (135, "two and a quarter hours"),
     ],
 )
