@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import datetime
@@ -12,6 +13,7 @@ from companion import sky
 from companion.arguments import time_of
 from companion.dialogue import Conversation, Record, Turn
 from companion.errors import BadRequest
+from companion.events import Heard
 from companion.hearing import understand
 from companion.printing import Printer
 from companion.procedure import Stage
@@ -82,9 +84,11 @@ def _choices(towns: Sequence[Town]) -> str:
 
 def _ask(options: argparse.Namespace) -> int:
     known, printer = _known(options), Printer(options.json)
-    answers = _interview(known, time_of(options), options.language, sys.stdin, lambda words: printer.progress(f"it:  {words}"))
-    if answers is None:
-        raise BadRequest("the questions were broken off, and nothing is written; skip a question with 'skip this'")
+    answers, asked_all = _interview(known, time_of(options), options.language, sys.stdin, lambda words: printer.progress(f"it:  {words}"))
+    if not answers:
+        raise BadRequest("nothing was answered, so nothing is written; answer a question, or set a key with 'companion profile set'")
+    if not asked_all:
+        printer.progress("The questions were broken off; what you had answered is kept.")
     document = document_from(known)
     for name, answer in answers.items():
         # What was skipped stays as it was; a place and a horizon are replaced whole.
@@ -92,8 +96,10 @@ def _ask(options: argparse.Namespace) -> int:
     return _keep(options, document)
 
 
-def _interview(known: Profile, time: datetime, language: str, lines: Iterable[str], say: Callable[[str], None]) -> Mapping[str, Any] | None:
-    """Hold the interview over typed lines; return what was answered, None where it was broken off."""
+def _interview(
+    known: Profile, time: datetime, language: str, lines: Iterable[str], say: Callable[[str], None]
+) -> tuple[Mapping[str, Any], bool]:
+    """Hold the interview over typed lines; return what was answered, and whether everything was asked: it may be broken off anywhere."""
     vocabulary, records = load_vocabulary(language), list[Record]()
     conversation = Conversation([_INTERVIEW], known.site or _NOWHERE, records.append, known.equipment)
 
@@ -104,15 +110,22 @@ def _interview(known: Profile, time: datetime, language: str, lines: Iterable[st
 
     turn = conversation.begin(time)
     tell(turn)
-    for line in lines:
-        if turn.question is None:
-            break
-        turn = conversation.hear(understand(line, vocabulary.active(turn.question.expects), vocabulary.everything), time)
-        tell(turn)
-        if turn.finished:
-            break
+    with contextlib.suppress(KeyboardInterrupt):
+        for line in lines:
+            if turn.question is None:
+                break
+            heard = understand(line, vocabulary.active(turn.question.expects), vocabulary.everything)
+            if isinstance(heard, Heard) and heard.command == "good-night":
+                break
+            turn = conversation.hear(heard, time)
+            tell(turn)
+            if turn.finished:
+                break
+    asked_all = turn.finished
+    while not turn.finished:
+        turn = conversation.hear(Heard("skip this", "skip"), time)
     results = [record["result"] for record in records if record["kind"] == "result" and "skipped" not in record["result"]]
-    return results[-1] if turn.finished and results else None
+    return (results[-1] if results else {}), asked_all
 
 
 def _put(document: dict[str, Any], key: str, text: str) -> None:

@@ -195,11 +195,21 @@ def test_the_interview_fills_the_profile(capsys: pytest.CaptureFixture[str], mon
     assert kept == {"instrument": {"aperture_mm": 150, "focal_length_mm": 900}, "mount": {"hours": 12}}
 
 
-@pytest.mark.parametrize("lines", [[], ["skip this"], ["good night", "yes"]])
-def test_an_interview_broken_off_writes_nothing(
+@pytest.mark.parametrize("lines", [[], ["skip this"], ["good night"]])
+def test_an_interview_without_answers_writes_nothing(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path, lines: Sequence[str]
 ) -> None:
-    """The lines run out, or good night is said: one line of complaint and no file."""
+    """The lines run out, or good night is said, before anything was answered: one line of complaint and no file."""
     assert _ask(monkeypatch, *lines) == 2
-    assert "broken off" in capsys.readouterr().err
+    assert "nothing was answered" in capsys.readouterr().err
     assert not (home / "profile.toml").exists()
+
+
+@pytest.mark.parametrize("end", [[], ["good night"], ["my hands are cold"]])
+def test_an_interview_broken_off_keeps_what_was_answered(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path, end: Sequence[str]
+) -> None:
+    """The aperture is told, then the lines run out or good night is said: it is kept, and that is said."""
+    assert _ask(monkeypatch, "skip this", "one five zero millimetres", "yes", *end) == 0
+    assert "what you had answered is kept" in capsys.readouterr().out
+    assert tomllib.loads((home / "profile.toml").read_text("utf-8"))["instrument"] == {"aperture_mm": 150}
