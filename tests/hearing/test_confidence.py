@@ -16,9 +16,10 @@ def layout(lengths: list[int], owners: list[int] | None = None) -> Layout:
     return Layout(*[nothing] * 6, np.array(lengths), np.array(owners or range(len(lengths))))
 
 
-def reading(*fits: float, closing: float = -0.5, no_speech: float = 0.1) -> Reading:
+def reading(*fits: float, closing: float = -0.5, faintest: float = -1.0, no_speech: float = 0.1) -> Reading:
     """Return what one utterance makes of some forms."""
-    return Reading(np.array(fits, np.float32), np.full(len(fits), closing, np.float32), no_speech)
+    closings, least = (np.full(len(fits), value, np.float32) for value in (closing, faintest))
+    return Reading(np.array(fits, np.float32), closings, least, no_speech)
 
 
 def verdict(*fits: float, closing: float = -0.5, no_speech: float = 0.1, taste: float = -8.0) -> Verdict:
@@ -26,10 +27,10 @@ def verdict(*fits: float, closing: float = -0.5, no_speech: float = 0.1, taste: 
     return judge(layout([2] * len(fits)), np.full(len(fits), taste, np.float32), [reading(*fits, closing=closing, no_speech=no_speech)])
 
 
-def found(*fits: float, free: float = -4.0, meanings: str = "abc", lengths: tuple[int, ...] = (10, 10, 10)) -> Verdict:
+def found(*fits: float, meanings: str = "abc", lengths: tuple[int, ...] = (10, 10, 10), **more: float) -> Verdict:
     """Return the verdict on texts that a search brought."""
     count = len(fits)
-    return judge_found(layout(list(lengths[:count])), np.full(count, -40.0, np.float32), [reading(*fits)], list(meanings[:count]), free)
+    return judge_found(layout(list(lengths[:count])), np.full(count, -40.0, np.float32), [reading(*fits, **more)], list(meanings[:count]))
 
 
 def test_the_best_form_wins() -> None:
@@ -48,12 +49,13 @@ def test_what_counts_against_an_answer() -> None:
 
 
 def test_what_counts_against_a_found_text() -> None:
-    """A rival of another meaning and a much likelier free text lower the confidence; a rival of the same meaning does not."""
+    """A rival of another meaning, one unlikely word and an end that is none lower the confidence; a rival of the same meaning does not."""
     sure = found(-5.0, -30.0)
     assert sure.confidence > 0.9
     assert found(-5.0, -5.5).confidence < sure.confidence
     assert found(-5.0, -5.5, meanings="aa").confidence >= sure.confidence
-    assert found(-25.0, -50.0, free=-4.0).confidence < found(-25.0, -50.0, free=-25.0).confidence
+    assert found(-5.0, -30.0, faintest=-6.0).confidence < sure.confidence
+    assert found(-5.0, -30.0, closing=-3.0).confidence < sure.confidence
 
 
 def test_what_may_be_left_out_is_not_lost() -> None:

@@ -39,16 +39,6 @@ class Finished:
         return self.log_probability / float((len(self.tokens) + 1) ** LENGTH_POWER)
 
 
-@dataclass(frozen=True)
-class Found:
-    """What a search brings."""
-
-    finished: tuple[Finished, ...]
-    """The best texts, one for each phrase, best first; none when no phrase came to its end."""
-    free_log_probability: float
-    """Of what the model would write if it were free to: how much better that is tells whether the utterance is in the set at all."""
-
-
 @dataclass(frozen=True, eq=False)
 class _Cursor:
     """One reading of a text: where in which tree of tokens it stands, and the whole words behind it."""
@@ -72,18 +62,6 @@ class _Text:
     cursors: tuple[_Cursor, ...]
 
 
-@dataclass(frozen=True)
-class _Free:
-    """The likeliest text whatever the grammar, followed token by token beside the others."""
-
-    token: int
-    """Its last one."""
-    parent: int
-    """The node of the token before."""
-    log_probability: float
-    ended: bool
-
-
 _NOWHERE = Branch()
 
 
@@ -101,44 +79,26 @@ class Beam:
         self._endings = np.array([*closing, tokenizer.end], np.intp)
         self._endings_after_figures = self._endings[self._endings != self._stop]
 
-    def search(self, tries: Tries, memory: Memory, most_tokens: int = _MOST_TOKENS) -> Found:
-        """Return the best texts found, and how likely the model's own would be."""
+    def search(self, tries: Tries, memory: Memory) -> tuple[Finished, ...]:
+        """Return the best texts that are whole phrases, one for each, best first; none when no phrase came to its end."""
         tree = TokenTree(self._network, memory)
         states = tree.add(self._prompt, np.array([-1, 0]))[1:]
         nodes = 2
         start = _Cursor(tries.at(tries.graph.start, Before.NOTHING), "", None)
-        texts = [_Text((), 0.0, -1, (start,))]
-        at = [1]
-        free, free_at = _Free(self._end, -1, 0.0, ended=False), 1
+        texts, at = [_Text((), 0.0, -1, (start,))], [1]
         finished: dict[str, Finished] = {}
-        for _ in range(most_tokens):
+        for _ in range(_MOST_TOKENS):
             logits = self._network.all_logits(states)
             logits -= self._network.log_normalisers_of(logits)[:, None]
-            for text, row in zip(texts, logits, strict=False):
+            for text, row in zip(texts, logits, strict=True):
                 self._finish(text, row, tries, finished)
-            if not free.ended:
-                free = self._follow_freely(free, free_at, logits[-1])
             texts = self._next(texts, logits, at, tries, finished)
-            best = max((text.log_probability for text in finished.values()), default=-np.inf)
-            if not texts and (free.ended or not finished or free.log_probability < best):
+            if not texts:
                 break
-            tokens, parents = [text.tokens[-1] for text in texts], [text.parent for text in texts]
             at = list(range(nodes, nodes + len(texts)))
-            if not free.ended:
-                free_at = nodes + len(texts)
-                tokens, parents = [*tokens, free.token], [*parents, free.parent]
-            states = tree.add(np.array(tokens), np.array(parents))
-            nodes += len(tokens)
-        return Found(tuple(sorted(finished.values(), key=lambda text: -text.rank)), free.log_probability)
-
-    def _follow_freely(self, free: _Free, at: int, row: FloatArray) -> _Free:
-        """Take the likeliest next token, ``row`` being the log-probabilities of all after the node ``at``."""
-        is_begun = free.parent >= 0
-        token = int(row[: self._end + is_begun].argmax())
-        if is_begun and token in self._endings:
-            ending = float(np.logaddexp.reduce(row[self._endings]))
-            return _Free(token, at, free.log_probability + ending, ended=True)
-        return _Free(token, at, free.log_probability + float(row[token]), ended=False)
+            nodes += len(texts)
+            states = tree.add(np.array([text.tokens[-1] for text in texts]), np.array([text.parent for text in texts]))
+        return tuple(sorted(finished.values(), key=lambda text: -text.rank))
 
     def _next(self, texts: list[_Text], logits: FloatArray, at: list[int], tries: Tries, finished: dict[str, Finished]) -> list[_Text]:
         floor = max((text.log_probability for text in finished.values()), default=-np.inf) - _HOPELESS

@@ -8,15 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-import numpy as np
-
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin.beam import Beam, Finished, Found
+from companion.hearing.builtin.beam import Beam, Finished
 from companion.hearing.builtin.confidence import TASTE, judge, judge_found
-from companion.hearing.builtin.features import FloatArray
 from companion.hearing.builtin.layout import Layout, lay_out, spread
 from companion.hearing.builtin.network import Memory, Network
-from companion.hearing.builtin.scorer import Scorer
+from companion.hearing.builtin.scorer import Scorer, Taste
 from companion.hearing.builtin.sounds import Sounds
 from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.builtin.tries import Tries
@@ -86,7 +83,7 @@ class Scored:
         self._phrases = phrases
         self._layout = layout
         self._model = model
-        self._measured: tuple[weakref.ref[Background], FloatArray] | None = None
+        self._measured: tuple[weakref.ref[Background], Taste] | None = None
 
     @classmethod
     def of(cls, active: ActiveSet, model: Model) -> Scored | None:
@@ -111,10 +108,9 @@ class Scored:
 
     def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
         """Return the best phrase, by the taste measured last: measuring anew is for quieter moments."""
-        null = self._measured[1] if self._measured else np.zeros(len(self._layout.owners), np.float32)
-        taste = np.asarray(null * np.float32(TASTE), np.float32)
+        taste = self._measured[1].share(TASTE, TASTE) if self._measured else Taste.none(self._layout)
         readings = [self._model.scorer.read(self._layout, taste, memory) for memory in memories]
-        verdict = judge(self._layout, taste, readings)
+        verdict = judge(self._layout, taste.fits, readings)
         return Answer(self._phrases[verdict.phrase], verdict.confidence)
 
 
@@ -128,7 +124,7 @@ class Searched:
         graph = WordGraph([(grammar.tree.rules, rule) for grammar, rule in active.sources])
         self._tries = Tries(graph, model.tokenizer, Sounds(active.sounds))
         self._one_at_a_time = threading.Lock()
-        self._last: tuple[Memory, Found] | None = None
+        self._last: tuple[Memory, tuple[Finished, ...]] | None = None
 
     @property
     def is_measured(self) -> bool:
@@ -140,21 +136,20 @@ class Searched:
 
     def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
         """Return the best phrase found."""
-        found = self._found_in(memories[0])
-        texts = without_echoes(found.finished)[:_SHORTLIST]
+        texts = without_echoes(self._found_in(memories[0]))[:_SHORTLIST]
         if not texts:
             return None
         scorer = self._model.scorer
         layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
         null = scorer.null(layout, background.memories[:_BACKGROUNDS])
-        readings = [scorer.read(layout, np.zeros(len(texts), np.float32), memory) for memory in memories]
+        readings = [scorer.read(layout, null.share(0.0, TASTE), memory) for memory in memories]
         phrases = [self._active.parse(text.words) for text in texts]
         meanings = [phrase and (phrase.command, tuple(sorted(phrase.slots.items()))) for phrase in phrases]
-        verdict = judge_found(layout, null, readings, meanings, found.free_log_probability)
+        verdict = judge_found(layout, null.fits, readings, meanings)
         phrase = phrases[verdict.phrase]
         return Answer(phrase, verdict.confidence) if phrase is not None else None
 
-    def _found_in(self, memory: Memory) -> Found:
+    def _found_in(self, memory: Memory) -> tuple[Finished, ...]:
         """Search an utterance, unless it is the one of last time (heard again at other speeds)."""
         with self._one_at_a_time:
             if self._last is None or self._last[0] is not memory:

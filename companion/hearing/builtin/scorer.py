@@ -25,6 +25,25 @@ _NOT_LOOKED_AT = 10.0
 
 
 @dataclass(frozen=True, eq=False)
+class Taste:
+    """How much a layout is to the model's taste: log-probabilities on sounds without speech, or a share of them."""
+
+    fits: FloatArray
+    """Shape (forms,): of each form and its end."""
+    steps: FloatArray
+    """Shape (steps,): of each token of each form."""
+
+    @classmethod
+    def none(cls, layout: Layout) -> Taste:
+        """Return nothing to take off."""
+        return cls(np.zeros(len(layout.last), np.float32), np.zeros(len(layout.edges_to), np.float32))
+
+    def share(self, of_fits: float, of_steps: float) -> Taste:
+        """Return so much of it."""
+        return Taste(np.float32(of_fits) * self.fits, np.float32(of_steps) * self.steps)
+
+
+@dataclass(frozen=True, eq=False)
 class Reading:
     """What one utterance makes of every form of a layout."""
 
@@ -32,6 +51,9 @@ class Reading:
     """Shape (forms,): log-probability of the tokens and the end."""
     closings: FloatArray
     """Shape (forms,): log-probability that the transcript ends after the form, part of ``fits``."""
+    faintest: FloatArray
+    """Shape (forms,): the least log-probability among each form's tokens, the taste for it taken off: one word exchanged in a long
+    phrase shows here."""
     no_speech: float
     """Probability 0..1 that nobody speaks."""
 
@@ -46,25 +68,28 @@ class Scorer:
         self._end = tokenizer.end
         self._no_speech = np.array([tokenizer.no_speech], np.intp)
 
-    def null(self, layout: Layout, backgrounds: Sequence[Memory]) -> FloatArray:
-        """Return each form's mean log-probability on sounds without speech, shape (forms,): how much it is to the model's taste."""
-        readings = [self._first_look(TokenTree(self._network, memory), layout) for memory in backgrounds]
-        return np.asarray(np.mean([fits for fits, *_ in readings], axis=0), dtype=np.float32)
+    def null(self, layout: Layout, backgrounds: Sequence[Memory]) -> Taste:
+        """Return the mean of log-probabilities on sounds without speech."""
+        looks = [self._first_look(TokenTree(self._network, memory), layout) for memory in backgrounds]
+        fits = np.mean([fits for fits, _, _, _ in looks], axis=0)
+        steps = np.mean([steps for _, _, steps, _ in looks], axis=0)
+        return Taste(np.asarray(fits, np.float32), np.asarray(steps, np.float32))
 
-    def read(self, layout: Layout, taste: FloatArray, memory: Memory) -> Reading:
-        """Read an utterance; ``taste``, shape (forms,), is taken off where the best few are chosen."""
+    def read(self, layout: Layout, taste: Taste, memory: Memory) -> Reading:
+        """Read an utterance; ``taste`` is taken off where the best few are chosen, and from each token."""
         tree = TokenTree(self._network, memory)
-        fits, ends, no_speech = self._first_look(tree, layout)
-        chosen = np.argsort(-(fits - taste) / layout.lengths)[:_LOOKED_AT_TWICE]
+        fits, ends, steps, no_speech = self._first_look(tree, layout)
+        chosen = np.argsort(-(fits - taste.fits) / layout.lengths)[:_LOOKED_AT_TWICE]
         sure = self._second_look(tree, layout.last[chosen], ends[chosen])
         closings = np.logaddexp.reduce(ends, axis=1)
         final = fits - _NOT_LOOKED_AT
         final[chosen] = fits[chosen] - closings[chosen] + sure
         closings[chosen] = sure
-        return Reading(np.asarray(final), np.asarray(closings), no_speech)
+        faintest = np.minimum.reduceat(steps - taste.steps, layout.first_edges)
+        return Reading(np.asarray(final), np.asarray(closings), np.asarray(faintest), no_speech)
 
-    def _first_look(self, tree: TokenTree, layout: Layout) -> tuple[FloatArray, FloatArray, float]:
-        """Return all forms' log-probabilities, (forms,), those of each sign and the end after them, (forms, 4), and of no speech."""
+    def _first_look(self, tree: TokenTree, layout: Layout) -> tuple[FloatArray, FloatArray, FloatArray, float]:
+        """Return log-probabilities, of all forms, of each sign and the end after them, (forms, 4), and of all steps; no speech's chance."""
         network = self._network
         states = tree.add(layout.tokens, layout.parents)
         normalisers = network.log_normalisers(states)
@@ -73,7 +98,7 @@ class Scorer:
         ends = network.logits(states[layout.last], closers) - normalisers[layout.last][:, None]
         no_speech = np.exp(network.logits(states[:1], self._no_speech) - normalisers[:1])
         fits = np.add.reduceat(steps, layout.first_edges) + np.logaddexp.reduce(ends, axis=1)
-        return np.asarray(fits), np.asarray(ends), float(no_speech[0])
+        return np.asarray(fits), np.asarray(ends), np.asarray(steps), float(no_speech[0])
 
     def _second_look(self, tree: TokenTree, nodes: IntArray, ends: FloatArray) -> FloatArray:
         """Return the log-probability, (n,), that the transcript is over after each node, with a closing sign or without."""
