@@ -1,12 +1,12 @@
 """From readings to the best phrase and the probability that it is right.
 
 All weights were fitted by logistic regression on synthesised speech. For sets scored phrase by phrase: seven voices (espeak-ng en-us,
-en-us+f3 and en-us+m3, flite slt and kal, hibari at two speeds), clean and with pink noise, wind and overlapping talk at 15, 9 and
-6 dB, in and out of grammar, and noise alone; seven other voices were held out. For sets searched through: four voices (flite slt and
+en-us+f3 and en-us+m3, flite slt and kal, hibari at two speeds), clean and with pink noise, wind and overlapping talk at 15, 9 and 6
+dB, in and out of grammar, and noise alone; seven other voices were held out. For sets searched through: four voices (flite slt and
 kal, hibari, espeak-ng en-us), close cut, in a room, over a telephone's band and in noise of 12 dB, 320 sentences of four grammars of
-other trades, half of them out of grammar, a third of those by one word only, and 390 names, numbers and measures of our own, in and out; four
-other grammars and five other voices were held out. Which evidence to weigh was chosen with what was held out in view, ``ACCEPT`` and
-the cost of no speech with the recorded human digits in view, so figures on those are not wholly blind.
+other trades, half of them out of grammar, a third of those by one word only, and 390 names, numbers and measures of our own, in and
+out; four other grammars and five other voices were held out. Which evidence to weigh was chosen with what was held out in view,
+``ACCEPT`` and the cost of no speech with the recorded human digits in view, so figures on those are not wholly blind.
 """
 
 from __future__ import annotations
