@@ -16,8 +16,8 @@ from skyfield.api import load_constellation_names
 
 from companion import sky
 
-FAINTEST_MAG = 3.0
-"""No display offers fainter stars by name."""
+LETTERS = 3
+"""So many are enough to tell most names apart, and few enough to be heard: of 92 triples in four synthesised voices 85 were."""
 
 HEAD = """#JSGF V1.0 UTF-8 en;
 
@@ -29,12 +29,13 @@ grammar star_names;
  * @example it's picked Arcturus
  * @example Rigil Kent
  * @example the one in Hydra
+ * @example it begins with A L P
  * @counterexample it says
 SOUNDS */
 public <star_name> = [it says | it's picked | it wants | it shows] <star> {star-name}
-                   | the one in <constellation> {star-name};
-
-<star> = """
+                   | the one in <constellation> {star-name}
+                   | it begins with <letters> {star-letters};
+"""
 
 
 SOUNDS = Path(__file__).with_name("star_name_sounds.csv")
@@ -42,8 +43,7 @@ SOUNDS = Path(__file__).with_name("star_name_sounds.csv")
 
 def grammar_text() -> str:
     """Return the whole file."""
-    spellings: dict[str, list[str]] = {body.name: [body.name] for body in sky.named_stars(FAINTEST_MAG)}
-    spellings |= {body.name: [body.name] for body in sky.PLANETS} | {"Moon": ["the Moon", "Moon"]}
+    spellings = {body.name: [body.name] for body in sky.nameable()} | {"Moon": ["the Moon", "Moon"]}
     aliases = defaultdict(list)
     table = resources.files("companion.sky.data") / "star_aliases.csv"
     for row in csv.DictReader(table.read_text("utf-8").splitlines()):
@@ -52,7 +52,14 @@ def grammar_text() -> str:
     for name, own in spellings.items():
         every = dict.fromkeys(spelling for spelling in (*own, *aliases[name]) if re.fullmatch(r"[A-Za-z' ]+", spelling))
         lines.append(f"({' | '.join(every)}) {{{name}}}")
-    return _head() + "\n       | ".join(lines) + ";\n\n<constellation> = " + "\n                | ".join(_brightest()) + ";\n"
+    beginnings = sorted({name.replace(" ", "")[:LETTERS].upper() for name in spellings})
+    letters = [f"({' '.join(beginning)}) {{{beginning}}}" for beginning in beginnings]
+    return _head(beginnings) + "".join((_choice("star", lines), _choice("constellation", _brightest()), _choice("letters", letters)))
+
+
+def _choice(rule: str, ways: list[str]) -> str:
+    """Return a rule, one way a line."""
+    return f"\n<{rule}> = " + f"\n{' ' * (len(rule) + 3)}| ".join(ways) + ";\n"
 
 
 def _brightest() -> list[str]:
@@ -60,16 +67,18 @@ def _brightest() -> list[str]:
     latin = {short: name for short, name in load_constellation_names() if name.isascii()}
     brightest: dict[str, str] = {}
     table = resources.files("companion.sky.data") / "stars.csv"
-    offered = {body.name for body in sky.named_stars(FAINTEST_MAG)}
+    offered = {body.name for body in sky.nameable()}
     for row in sorted(csv.DictReader(table.read_text("utf-8").splitlines()), key=lambda row: float(row["vmag"])):
         if row["name"] in offered:
             brightest.setdefault(row["constellation"], row["name"])
     return sorted(f"({latin[short]}) {{{star}}}" for short, star in brightest.items() if short in latin)
 
 
-def _head() -> str:
+def _head(beginnings: list[str]) -> str:
     rows = csv.DictReader(SOUNDS.read_text("utf-8").splitlines())
-    return HEAD.replace("SOUNDS", "".join(f" * @sounds {row['name']} = {row['sounds']}\n" for row in rows))
+    sounds = [f" * @sounds {row['name']} = {row['sounds']}\n" for row in rows]
+    sounds += [f" * @sounds {' '.join(letters)} = {letters} | {'-'.join(letters)}\n" for letters in beginnings]
+    return HEAD.replace("SOUNDS", "".join(sounds))
 
 
 if __name__ == "__main__":

@@ -17,7 +17,7 @@ _UNSEEN = {"dark": "caps-and-dew", "no-dot": "switch-the-dot-on", "blurred": "br
 """Why nothing is seen, and what to do about it; then it is looked for again."""
 _IN_THE_VIEW = {"drifts": "drift-is-normal", "blurred": "focus-the-eyepiece", "two-there": "the-one-of-two"}
 """What may be told of the view, and is answered in a sentence."""
-NAMES_ANOTHER = frozenset({"names-another", "star-name"})
+NAMES_ANOTHER = frozenset({"names-another", "star-name", "star-letters"})
 """What tells that the mount goes to another star: that it does, or at once to which. Names are too many to be live with the rest."""
 Told = Generator[Say | Ask | Note, Answer, SpokenMiss | None]
 

@@ -53,11 +53,16 @@ def hear_its_star(attempt: Attempt, told: Answer | None = None) -> Offering:
     ``told`` may name the first of them already.
     """
     for turn in range(_MOST_KEYS):
-        if turn or told is None or told.command != "star-name":
+        if turn or told is None or told.command == "names-another":
             told = yield Ask("which-star-does-it-name", expects="star_name", facts={"again": turn > 0})
-        if told.command != "star-name":
+        while told.command == "star-letters" and len(beginning := sky.nameable_from(told.slots["letters"])) > 1:
+            told = yield Ask("which-of-these", expects="star_name", facts={"stars": [body.name for body in beginning]})
+        if told.command == "star-letters":
+            star = beginning[0].name
+        elif told.command == "star-name":
+            star = told.slots.get("star") or told.slots["constellation"]
+        else:
             return None
-        star = told.slots.get("star") or told.slots["constellation"]
         verdict = sky.judge_star(sky.find(star), attempt.context.moment(told.time), hidden=attempt.hides, partners=attempt.partners)
         if not verdict.is_up:
             miss = SpokenMiss(star, told.time.isoformat(), None, None, bool(attempt.centred), 2.0)

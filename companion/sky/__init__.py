@@ -1,7 +1,19 @@
 """The sky over a site at a moment: pure computation, no clock, no words, no audio. This is the front door."""
 
 from companion.sky.bright_things import alignment_bodies, bright_things
-from companion.sky.catalogue import MOON, PLANETS, SUN, bright_stars, deep_sky, double_stars, find, named_stars, showpieces
+from companion.sky.catalogue import (
+    MOON,
+    PLANETS,
+    SUN,
+    bright_stars,
+    deep_sky,
+    double_stars,
+    find,
+    nameable,
+    nameable_from,
+    named_stars,
+    showpieces,
+)
 from companion.sky.colours import Colour, colour
 from companion.sky.declination import Declination, DeclinationWarning, declination
 from companion.sky.expected_error import expected_error_deg
@@ -89,6 +101,8 @@ __all__ = [
     "local_time",
     "moon_state",
     "mount_settings",
+    "nameable",
+    "nameable_from",
     "named_stars",
     "nearest_town",
     "next_reading",

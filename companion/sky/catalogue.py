@@ -47,6 +47,16 @@ def named_stars(faintest: float = 4.5) -> tuple[Body, ...]:
     return tuple(star for star in bright_stars(faintest) if not star.name.startswith("HIP "))
 
 
+def nameable() -> tuple[Body, ...]:
+    """Return what a mount may name for its alignment, brightest stars first: no display offers stars fainter than V 3 by name."""
+    return (*named_stars(3.0), *PLANETS, MOON)
+
+
+def nameable_from(letters: str) -> tuple[Body, ...]:
+    """Return those of them whose names begin with these letters, case and spaces apart."""
+    return tuple(body for body in nameable() if body.name.replace(" ", "").casefold().startswith(letters.casefold()))
+
+
 @lru_cache(maxsize=1)
 def deep_sky() -> tuple[Body, ...]:
     """Return every deep-sky object we know: all of Messier and Caldwell and what is brighter than about V 11."""

@@ -139,6 +139,12 @@ def which_star_does_it_name(scene: Scene, *, again: bool = False) -> str:
     return "And now?" if again else "Which star does it name?"
 
 
+def which_of_these(scene: Scene, *, stars: list[str]) -> str:
+    """Name the stars that begin so."""
+    *others, last = map(spoken_name, stars)
+    return f"Is it {', '.join(others)} or {last}?"
+
+
 def press_its_key_for_another(scene: Scene, *, star: str, why: str) -> str:
     """Say why a star won't do, and how to have another."""
     return f"{spoken_name(star)} {_UNFIT[why]}. Press its key for another, and read me the name."
@@ -179,6 +185,7 @@ STARS = Chapter(
         "what-colour": what_colour,
         "leave-star": "We leave that one.",
         "which-star-does-it-name": which_star_does_it_name,
+        "which-of-these": which_of_these,
         "press-its-key-for-another": press_its_key_for_another,
         "none-it-names-will-do": "None of those will do. Choose from its list instead: I say which.",
         "wait-for-the-first-star": wait_for_the_first_star,
@@ -203,12 +210,13 @@ STARS = Chapter(
     sayable={
         "finder": ("it's in the finder", "it's way off", "which one is it", "can't see it", "that's behind a tree"),
         "waiting": ("ready", "I see it", "measure my fist"),
-        "star_name": ("it says Vega", "Vega"),
+        "star_name": ("it says Vega", "Vega", "it begins with A L P"),
         "outcome": ("it says success", "it says failed", "it's asking for a second star"),
     },
     step_help={
         "find-star": "Look over the tube with both eyes open, then through the finder.",
-        "which-star-does-it-name": "Read me the name on the hand control, any spelling. Skip this to go on with mine.",
+        "which-star-does-it-name": "Read me the name on the hand control, any spelling. Or say: it begins with, and three letters.",
+        "which-of-these": "Say the whole name, as I said it. Or skip this to go on with mine.",
         "no-more-stars": "Clouds move and stars rise. Say ready to look again, or skip this to go on without.",
         "wait-for-the-first-star": "Bright stars come out first, about half an hour after sunset. Let your eyes get used to the dark.",
         "what-does-the-mount-say": "The hand control shows a message after the last star. Tell me what it means.",

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from skyfield.api import load_constellation_map, position_of_radec
 
 from companion.errors import BadRequest
-from companion.sky import MOON, PLANETS, SUN, angle_deg, bright_stars, deep_sky, double_stars, find, named_stars, showpieces
+from companion.sky import MOON, PLANETS, SUN, angle_deg, bright_stars, deep_sky, double_stars, find, nameable_from, named_stars, showpieces
 from companion.sky.names import GENITIVES, bayer_name, plain
 
 
@@ -230,3 +230,11 @@ def test_the_family_of_the_sun() -> None:
     """The Sun, the Moon and seven planets are found by their names, and nothing else shadows them."""
     for body in (SUN, MOON, *PLANETS):
         assert find(body.name) is body
+
+
+@pytest.mark.parametrize(
+    ("letters", "names"), [("alp", {"Alpheratz", "Alphecca", "Alphard"}), ("YED", {"Yed Prior"}), ("moo", {"Moon"}), ("xyz", set())]
+)
+def test_what_begins_so(letters: str, names: set[str]) -> None:
+    """Three letters of a name as a display shows it; of the two Yeds only the brighter, V 2.7, is one of those (IAU list)."""
+    assert {body.name for body in nameable_from(letters)} == names
