@@ -22,9 +22,9 @@ def reading(*fits: float, closing: float = -0.5, faintest: float = -1.0, no_spee
     return Reading(np.array(fits, np.float32), closings, least, no_speech)
 
 
-def verdict(*fits: float, closing: float = -0.5, no_speech: float = 0.1, taste: float = -8.0) -> Verdict:
+def verdict(*fits: float, taste: float = -8.0, **more: float) -> Verdict:
     """Return the verdict on two-token forms of a set scored phrase by phrase."""
-    return judge(layout([2] * len(fits)), np.full(len(fits), taste, np.float32), [reading(*fits, closing=closing, no_speech=no_speech)])
+    return judge(layout([2] * len(fits)), np.full(len(fits), taste, np.float32), [reading(*fits, **more)])
 
 
 def found(*fits: float, meanings: str = "abc", lengths: tuple[int, ...] = (10, 10, 10), **more: float) -> Verdict:
@@ -40,10 +40,11 @@ def test_the_best_form_wins() -> None:
 
 
 def test_what_counts_against_an_answer() -> None:
-    """A worse fit, a close rival, an end that is none, and nobody speaking each lower the confidence of the same phrase."""
+    """A worse fit, a close rival, one unlikely word, an end that is none, and nobody speaking each lower the same phrase's confidence."""
     good = verdict(-2, -9).confidence
     assert good > 0.9
-    for doubtful in (verdict(-6, -13), verdict(-2, -2.5), verdict(-2, -9, closing=-3), verdict(-2, -9, no_speech=0.9)):
+    unlikely = verdict(-2, -9, faintest=-6.0)
+    for doubtful in (verdict(-6, -13), verdict(-2, -2.5), unlikely, verdict(-2, -9, closing=-3), verdict(-2, -9, no_speech=0.9)):
         assert doubtful.phrase == 0
         assert doubtful.confidence < good
 
