@@ -42,7 +42,7 @@ def words_of(text: str) -> list[str]:
     text = re.sub(r"(?<=\d)\.(?=\d)", " point ", re.sub(r"(?<=\d)(st|nd|rd|th)\b|['’]", "", text.lower()))
     for apart, together in _JOINED.items():
         text = re.sub(rf"\b{apart}\b", together, text)
-    tokens = re.findall(r"[a-z]+|\d|\*", text)
+    tokens = re.findall(r"[a-z]+|\d|\*", _HUNDREDS.sub(_hundreds, text))
     words: list[str] = []
     position = 0
     while position < len(tokens):
@@ -52,9 +52,6 @@ def words_of(text: str) -> list[str]:
         if token in _TENS and (following in _UNITS[1:10] or _ORDINALS.get(following, 10) < 10):
             unit = _UNITS.index(following) if following in _UNITS else _ORDINALS[following]
             words += str(_TENS[token] + unit)
-            position += 1
-        elif token in _UNITS[1:10] and following == "hundred":
-            words += str(_UNITS.index(token) * 100)
             position += 1
         elif token in _TENS:
             words += str(_TENS[token])
@@ -68,6 +65,17 @@ def words_of(text: str) -> list[str]:
             words.append(_SPELT.get(token, token))
     return words
 
+
+def _hundreds(found: re.Match[str]) -> str:
+    """Return "one hundred and forty-nine" as its figures."""
+    hundreds, tens, units = (found[part] or "" for part in ("hundreds", "tens", "units"))
+    return str(100 * _UNITS.index(hundreds) + _TENS.get(tens, 0) + (_UNITS.index(units) if units else 0))
+
+
+_HUNDREDS = re.compile(
+    rf"\b(?P<hundreds>{'|'.join(_UNITS[1:10])}) hundred\b(?: and)?"
+    rf"(?:[ -](?P<tens>{'|'.join(_TENS)})\b)?(?:[ -](?P<units>{'|'.join(reversed(_UNITS[1:]))})\b)?"
+)
 
 # Different spellings of the same sound.
 _SPELT = {"center": "centre", "centered": "centred", "meters": "metres", "till": "until"}
