@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 import codecs
+import contextlib
 import os
 import queue
+import signal
 import sys
 import termios
 import threading
 import time
 import tty
 from collections.abc import Callable, Iterator
-from typing import TextIO
+from typing import Any, NoReturn, TextIO
 
 _ERASE, _END = ("\b", "\x7f"), "\x04"
 _ENTER = ("\r", "\n")
 
 
 class Keyboard:
-    """Reads a terminal on a thread of its own until it is closed; nothing is echoed but the line being typed."""
+    """Reads a terminal on a thread of its own until it is closed; nothing is echoed but the line being typed.
+
+    Made and closed on the main thread: signals that end or suspend us must find the terminal as it was, too.
+    """
 
     def __init__(self, terminal: TextIO, echo: TextIO = sys.stdout, clock: Callable[[], float] = time.monotonic) -> None:
         """Take the terminal, where typed letters are shown, and the clock that stamps the strokes."""
@@ -29,6 +34,8 @@ class Keyboard:
         self._strokes: queue.Queue[float] = queue.Queue()
         self._usual = termios.tcgetattr(self._file)
         tty.setcbreak(self._file)
+        self._handled = {number: signal.signal(number, _interrupt) for number in (signal.SIGTERM, signal.SIGHUP)}
+        self._handled[signal.SIGTSTP] = signal.signal(signal.SIGTSTP, self._suspend)
         self._reader = threading.Thread(target=self._read, name="keyboard", daemon=True)
         self._reader.start()
 
@@ -49,7 +56,21 @@ class Keyboard:
 
     def close(self) -> None:
         """Leave the terminal as it was found."""
-        termios.tcsetattr(self._file, termios.TCSADRAIN, self._usual)
+        for number, before in self._handled.items():
+            signal.signal(number, before)
+        self._put_back()
+
+    def _put_back(self) -> None:
+        with contextlib.suppress(termios.error):  # the terminal may have gone away
+            termios.tcsetattr(self._file, termios.TCSADRAIN, self._usual)
+
+    def _suspend(self, number: int, frame: Any) -> None:
+        """Stop as asked, with the terminal as it was found; take it again when we go on."""
+        self._put_back()
+        signal.signal(number, signal.SIG_DFL)
+        os.kill(os.getpid(), number)
+        signal.signal(number, self._suspend)
+        tty.setcbreak(self._file)
 
     def _read(self) -> None:
         decode = codecs.getincrementaldecoder("utf-8")("replace").decode
@@ -84,5 +105,11 @@ class Keyboard:
         return line
 
     def _show(self, text: str) -> None:
-        self._echo.write(text)
-        self._echo.flush()
+        with contextlib.suppress(OSError):  # keys are worth reading even where nothing can be shown
+            self._echo.write(text)
+            self._echo.flush()
+
+
+def _interrupt(number: int, frame: Any) -> NoReturn:
+    """End as after Ctrl-C, so that everything is put away on the way out."""
+    raise KeyboardInterrupt

@@ -5,6 +5,9 @@ from __future__ import annotations
 import io
 import os
 import pty
+import signal
+import subprocess
+import sys
 import termios
 import time
 from collections.abc import Callable
@@ -111,3 +114,50 @@ def test_a_terminal_read_key_by_key() -> None:
         keyboard.close()
         assert termios.tcgetattr(terminal) == usual
     os.close(master)
+
+
+HELD_OPEN = """
+import contextlib, sys, time
+from companion.live import what_is_typed
+with contextlib.suppress(KeyboardInterrupt), contextlib.closing(what_is_typed(sys.stdin)):
+    print("open", flush=True)
+    time.sleep(60)
+"""
+
+
+@pytest.mark.parametrize("ending", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_a_signal_leaves_the_terminal_as_it_was(ending: signal.Signals) -> None:
+    """Interrupted, ended or hung up: letters are echoed again, and lines are lines."""
+    master, slave = pty.openpty()
+    usual = termios.tcgetattr(slave)
+    with subprocess.Popen([sys.executable, "-c", HELD_OPEN], stdin=slave, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == "open\n"
+        assert termios.tcgetattr(slave) != usual
+        process.send_signal(ending)
+        assert process.wait(PATIENCE_SECONDS) == 0
+    assert termios.tcgetattr(slave) == usual
+    os.close(master)
+    os.close(slave)
+
+
+def test_suspended_and_gone_on_with() -> None:
+    """Stopped, the terminal is as it was; gone on with, keys are read singly again."""
+    master, slave = pty.openpty()
+    usual = termios.tcgetattr(slave)
+    # In a group of its own, whose parent is of the same session: an orphaned group is never stopped.
+    command = [sys.executable, "-c", HELD_OPEN]
+    with subprocess.Popen(command, stdin=slave, stdout=subprocess.PIPE, text=True, process_group=0) as process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == "open\n"
+        process.send_signal(signal.SIGTSTP)
+        until(lambda: termios.tcgetattr(slave) == usual)
+        # The state letter of proc(5): T is stopped.
+        until(lambda: Path(f"/proc/{process.pid}/stat").read_text().rsplit(")", 1)[1].split()[0] == "T")
+        process.send_signal(signal.SIGCONT)
+        until(lambda: termios.tcgetattr(slave) != usual)
+        process.send_signal(signal.SIGTERM)
+        assert process.wait(PATIENCE_SECONDS) == 0
+    assert termios.tcgetattr(slave) == usual
+    os.close(master)
+    os.close(slave)
