@@ -8,6 +8,8 @@ from collections.abc import Iterator
 
 import pytest
 
+import companion  # noqa: F401 - switches a library's usage data off before any test can load that library
+
 # As the program does (companion/__main__.py), before anything loads numpy.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
