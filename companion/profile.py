@@ -14,7 +14,7 @@ from typing import Any
 import platformdirs
 import tomli_w
 
-from companion import equipment_tables, sky
+from companion import equipment_tables, places
 from companion.equipment import Equipment
 from companion.errors import BadRequest
 from companion.sky import Site
@@ -113,7 +113,7 @@ def site_from(site_table: object, where: str) -> Site:
 def site_with_zone(site: Site, zone: str | None = None) -> Site:
     """Return the site with the zone given, or with the one its place lies in."""
     return Site(
-        site.latitude_deg, site.longitude_deg, site.elevation_m, zone or sky.zone_at(site.latitude_deg, site.longitude_deg), site.name
+        site.latitude_deg, site.longitude_deg, site.elevation_m, zone or places.zone_at(site.latitude_deg, site.longitude_deg), site.name
     )
 
 
@@ -156,6 +156,6 @@ def _site_table(site: Site) -> dict[str, Any]:
     if site.elevation_m:
         keys["elevation_m"] = site.elevation_m
     # A zone that follows from the place is left to follow from it, so that a place changed by hand takes its zone along.
-    if site.zone != sky.zone_at(site.latitude_deg, site.longitude_deg):
+    if site.zone != places.zone_at(site.latitude_deg, site.longitude_deg):
         keys["zone"] = site.zone
     return keys

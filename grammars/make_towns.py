@@ -12,7 +12,7 @@ from collections import Counter
 from importlib import resources
 from pathlib import Path
 
-from companion import sky
+from companion import places
 
 LARGEST, OF_EACH_COUNTRY = 500, 3
 """The largest towns of the world, and the largest of every country: enough to be within a fist's error of most people, and few enough
@@ -36,15 +36,15 @@ public <town> = near <town_name> {town} | [by] latitude and longitude {figures};
 
 def grammar_text() -> str:
     """Return the whole file."""
-    chosen: dict[str, sky.Town] = {}
+    chosen: dict[str, places.Town] = {}
     of_country: Counter[str] = Counter()
-    for place, town in enumerate(sky.towns()):
+    for place, town in enumerate(places.towns()):
         of_country[town.country] += 1
         if place < LARGEST or of_country[town.country] <= OF_EACH_COUNTRY:
             # Of two towns of one name the larger is meant, as it is when the name is looked up.
             chosen.setdefault(_heard(town.name), town)
     spellings = {town.name: [_spoken(town.name)] for town in chosen.values()}
-    table = resources.files("companion.sky.data") / "town_aliases.csv"
+    table = resources.files("companion.places.data") / "town_aliases.csv"
     for row in csv.DictReader(table.read_text("utf-8").splitlines()):
         if row["name"] in spellings and _heard(row["alias"]) not in chosen:
             spellings[row["name"]].append(_spoken(row["alias"]))

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
-from companion import sky
+from companion import alignment, diagnosis, observing, places, sky
 from companion.arguments import document_of, moment_of
 from companion.printing import Printer, site_time
 from companion.sky import Sight
@@ -69,7 +69,7 @@ def night(options: argparse.Namespace) -> int:
 def stars(options: argparse.Namespace) -> int:
     """List the reference stars to use now, best first, and why."""
     moment = moment_of(options)
-    ranked = sky.reference_stars(moment, options.count or STAR_COUNT)
+    ranked = alignment.reference_stars(moment, options.count or STAR_COUNT)
     return _print_list(
         options,
         [
@@ -88,7 +88,7 @@ def stars(options: argparse.Namespace) -> int:
 def tonight(options: argparse.Namespace) -> int:
     """List tonight's targets, best first, and why."""
     moment = moment_of(options)
-    ranked = sky.targets(moment, options.count or TARGET_COUNT)
+    ranked = observing.targets(moment, options.count or TARGET_COUNT)
     return _print_list(
         options,
         [
@@ -109,7 +109,7 @@ def tonight(options: argparse.Namespace) -> int:
 
 def declination(options: argparse.Namespace) -> int:
     """Say how far magnetic north lies from true north."""
-    found = sky.declination(moment_of(options))
+    found = places.declination(moment_of(options))
     warning = warning_in_words(found.warning)
     printer = Printer(options.json)
     printer.lines("unknown" if found.declination_deg is None else f"{found.declination_deg:+.2f} degrees (east positive), {found.model}")
@@ -127,7 +127,7 @@ def declination(options: argparse.Namespace) -> int:
 
 def settings(options: argparse.Namespace) -> int:
     """Say what the mount's hand control asks for."""
-    keyed = sky.mount_settings(moment_of(options))
+    keyed = places.mount_settings(moment_of(options))
     document = asdict(keyed) | {"declination_deg": _rounded(keyed.declination_deg)}
     printer = Printer(options.json)
     printer.lines(*(f"{name.replace('_', ' ')}: {value}" for name, value in document.items()))
@@ -149,7 +149,7 @@ _NIGHT_EVENTS = (
 
 def fit(options: argparse.Namespace) -> int:
     """Say where the mount's axes really point, from sightings in a file."""
-    found = sky.fit(sky.read_fit_request(document_of(options)))
+    found = alignment.fit(alignment.read_fit_request(document_of(options)))
     printer = Printer(options.json)
     printer.lines(
         f"azimuth zero {found.azimuth_zero_deg:.3f} degrees",
@@ -165,7 +165,7 @@ def fit(options: argparse.Namespace) -> int:
 
 def diagnose(options: argparse.Namespace) -> int:
     """Say why the mount missed its stars, from the misses in a file."""
-    found = sky.diagnose(sky.read_diagnose_request(document_of(options)))
+    found = diagnosis.diagnose(diagnosis.read_diagnose_request(document_of(options)))
     printer = Printer(options.json)
     likely = [cause for cause in found.causes if cause.probability >= LEAST_TOLD]
     printer.lines(*(f"{cause.probability:4.0%}  {explain_cause(cause)} {remedy_for(cause)}" for cause in likely))

@@ -9,17 +9,18 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from companion import sky
+from companion import places
 from companion.arguments import time_of
 from companion.dialogue import Conversation, Record, Turn
 from companion.errors import BadRequest
 from companion.events import Heard
 from companion.hearing import understand
+from companion.places import Town
 from companion.printing import Printer
 from companion.procedure import Stage
 from companion.procedure.your_equipment import ask_about_equipment
 from companion.profile import TABLES, Profile, document_from, load_profile, profile_from, profile_path, write_profile
-from companion.sky import Site, Town
+from companion.sky import Site
 from companion.tables import value_of_text
 from companion.vocabulary import load_vocabulary
 from companion.wording import words_for
@@ -63,12 +64,12 @@ def _set(options: argparse.Namespace) -> int:
 
 def _near(options: argparse.Namespace) -> int:
     name, _, country = (part.strip() for part in " ".join(options.town).partition(","))
-    towns = [town for town in sky.towns_named(name) if country.upper() in ("", town.country)]
+    towns = [town for town in places.towns_named(name) if country.upper() in ("", town.country)]
     if len(towns) > 1:
         raise BadRequest(f"several towns are called {name}: {_choices(towns)}")
     if not towns and country:
         raise BadRequest(f"I know no {name} in {country}; leave the country out, or set site.latitude_deg and site.longitude_deg")
-    town = towns[0] if towns else sky.find_town(name)
+    town = towns[0] if towns else places.find_town(name)
     place = {"name": town.name, "latitude_deg": town.latitude_deg, "longitude_deg": town.longitude_deg}
     return _keep(options, document_from(_known(options)) | {"site": place})
 

@@ -6,7 +6,7 @@ from collections.abc import Generator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from companion import sky
+from companion import diagnosis
 from companion.equipment import StarChoice
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.attempt import STAR_COUNTS, Attempt
@@ -16,7 +16,7 @@ from companion.procedure.offering import Offered, hear_its_star, offer
 from companion.procedure.script import Context
 from companion.procedure.why_it_failed import find_the_mistake
 
-_CLUES: Mapping[str, sky.Clue] = {"moon-off": "stars_fine_moon_off", "worse-far-away": "good_near_first_star_worse_far_away"}
+_CLUES: Mapping[str, diagnosis.Clue] = {"moon-off": "stars_fine_moon_off", "worse-far-away": "good_near_first_star_worse_far_away"}
 """What an observer may say of the result that has no degrees in it."""
 _MESSAGES: Mapping[str, Message] = {"failed": "failed", "success-but-off": "success"}
 """What the mount said, by what the observer says of the result."""

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from companion import sky
+from companion import alignment, sky
 from companion.equipment import FIST_DEG, Obstruction, StarChoice
 from companion.events import Answer
 from companion.procedure.arrows import Arrows
@@ -117,8 +117,8 @@ class Attempt:
         moment = self.context.moment(time)
         avoiding = (*self.centred, *self.refused)
         if self.choice == "body":
-            bodies = (sight.body.name for sight in sky.alignment_bodies(moment, hidden))
+            bodies = (sight.body.name for sight in alignment.alignment_bodies(moment, hidden))
             return next((name for name in bodies if name not in avoiding), None)
-        choose = sky.bright_things if self.choice == "unnamed" else sky.reference_stars
+        choose = alignment.bright_things if self.choice == "unnamed" else alignment.reference_stars
         ranked = choose(moment, count=1, avoiding=avoiding, partners=self.partners, hidden=hidden)
         return ranked[0].sight.body.name if ranked else None

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import timedelta
 from typing import Any
 
-from companion import sky
+from companion import places
 from companion.equipment import Equipment
 from companion.equipment_tables import equipment_from, tables_from
 from companion.events import Ask, Note
@@ -45,7 +45,7 @@ def corrected(moment: Moment, decisions: Iterable[Ask | Note]) -> Moment:
             time += timedelta(seconds=decision.facts["add_seconds"])
         elif decision.what == OUR_PLACE:
             latitude_deg, longitude_deg = decision.facts["latitude_deg"], decision.facts["longitude_deg"]
-            site = Site(latitude_deg, longitude_deg, site.elevation_m, sky.zone_at(latitude_deg, longitude_deg), decision.facts["name"])
+            site = Site(latitude_deg, longitude_deg, site.elevation_m, places.zone_at(latitude_deg, longitude_deg), decision.facts["name"])
     return Moment(site, time)
 
 

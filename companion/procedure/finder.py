@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion import sky
+from companion import alignment, sky
 from companion.events import Ask, Say
 from companion.procedure.script import Context, Script
 
@@ -55,11 +55,11 @@ def _far_enough_m(context: Context) -> float:
     instrument = context.equipment.instrument
     lowest = instrument.lowest_power
     field_deg = instrument.true_field_deg(lowest) if lowest is not None else None
-    return sky.far_enough_m(instrument.finder_offset_cm, field_deg or _USUAL_FIELD_DEG)
+    return alignment.far_enough_m(instrument.finder_offset_cm, field_deg or _USUAL_FIELD_DEG)
 
 
 def _mark_after_dark(moment: sky.Moment) -> str:
     """Return what hardly drifts and is easily found: the pole star, else the Moon, else a lamp far away."""
-    if sky.pole_star(moment).way == "pole-star":
+    if alignment.pole_star(moment).way == "pole-star":
         return "Polaris"
     return "Moon" if sky.sight(sky.MOON, moment).altitude_deg > _LOWEST_MOON_DEG else "lamp"

@@ -7,7 +7,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any, Literal, TypeAlias
 
-from companion import sky
+from companion import diagnosis, sky
 from companion.equipment import FIST_DEG
 from companion.events import Answer
 
@@ -65,13 +65,13 @@ def spoken_miss(star: str, answer: Answer, before: Sequence[SpokenMiss], *, sync
     return SpokenMiss(star, answer.time.isoformat(), right_deg, up_deg, synced, sigma_deg)
 
 
-def as_request(site: sky.Site, started: datetime, misses: Sequence[SpokenMiss], message: Message) -> sky.DiagnoseRequest:
+def as_request(site: sky.Site, started: datetime, misses: Sequence[SpokenMiss], message: Message) -> diagnosis.DiagnoseRequest:
     """Return what the sky's diagnosis works on."""
-    return sky.DiagnoseRequest(
+    return diagnosis.DiagnoseRequest(
         site=site,
         time=started,
         misses=tuple(
-            sky.Miss(sky.find(miss.star), datetime.fromisoformat(miss.time), miss.right_deg, miss.up_deg, miss.synced, miss.sigma_deg)
+            diagnosis.Miss(sky.find(miss.star), datetime.fromisoformat(miss.time), miss.right_deg, miss.up_deg, miss.synced, miss.sigma_deg)
             for miss in misses
         ),
         message=message,

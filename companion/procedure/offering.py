@@ -6,7 +6,7 @@ from collections.abc import Generator
 from dataclasses import dataclass
 from datetime import datetime
 
-from companion import sky
+from companion import alignment, sky
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.attempt import Attempt
 from companion.procedure.misses import SpokenMiss
@@ -63,7 +63,7 @@ def hear_its_star(attempt: Attempt, told: Answer | None = None) -> Offering:
             star = told.slots.get("star") or told.slots["constellation"]
         else:
             return None
-        verdict = sky.judge_star(sky.find(star), attempt.context.moment(told.time), hidden=attempt.hides, partners=attempt.partners)
+        verdict = alignment.judge_star(sky.find(star), attempt.context.moment(told.time), hidden=attempt.hides, partners=attempt.partners)
         if not verdict.is_up:
             miss = SpokenMiss(star, told.time.isoformat(), None, None, bool(attempt.centred), 2.0)
             attempt.misses.append(miss)
@@ -83,7 +83,7 @@ def hear_its_star(attempt: Attempt, told: Answer | None = None) -> Offering:
     return None
 
 
-def _unfit(verdict: sky.StarVerdict) -> str | None:
+def _unfit(verdict: alignment.StarVerdict) -> str | None:
     """Return the weightiest thing that speaks against a star that is up; None where it will do."""
     against = {
         "near-sun": verdict.near_sun,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator
 from datetime import date, datetime, timedelta
 
-from companion import sky
+from companion import places
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.corrections import clock_note
 from companion.procedure.our_place import agree_on_the_place
@@ -42,7 +42,7 @@ def seconds_off(context: Context, told: Answer) -> float | None:
     """Return by how many seconds the time told is later than ours; None where none was told."""
     if "hour" not in told.slots:
         return None
-    now = sky.local_time(context.moment(told.time))
+    now = places.local_time(context.moment(told.time))
     hour, minute = number_in(told.slots, "hour"), number_in(told.slots, "minute")
     minutes = hour * 60 + minute if told.command == "past" else hour * 60 - minute
     midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
@@ -84,7 +84,7 @@ class _Corrections:
         yield clock_note(timedelta(days=(told - now.date()).days).total_seconds())
 
     def _local(self, time: datetime) -> datetime:
-        return sky.local_time(self._context.moment(time))
+        return places.local_time(self._context.moment(time))
 
 
 def _halves(minutes: int) -> tuple[int, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator
 from datetime import datetime
 
-from companion import sky
+from companion import alignment
 from companion.equipment import PoseTime
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.script import Context, Script
@@ -45,9 +45,9 @@ def _face_north(context: Context, time: datetime) -> Generator[Say | Ask | Note,
     compass = context.equipment.observer.compass or (yield from learned_by(ask_compass(), "observer", "compass"))
     ways = ["north-by-landmark"] if compass == "none" else ["face-true-north", "north-by-landmark"]
     moment = context.moment(time)
-    if sky.pole_star(moment).way is not None:
+    if alignment.pole_star(moment).way is not None:
         ways.insert(-1, "north-by-the-pole")
-    if sky.shadow_direction(moment) is not None:
+    if alignment.shadow_direction(moment) is not None:
         ways.insert(-1, "north-by-the-shadow")
     turn, phrase = 0, ways[0]
     while True:

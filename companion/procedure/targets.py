@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion import sky
+from companion import observing, sky
 from companion.events import Answer, Ask, Say
 from companion.procedure.proof import prove
 from companion.procedure.script import Context, Script, Steps
@@ -19,7 +19,7 @@ def visit_targets(context: Context) -> Script:
     if sky.sun_state(moment).is_up:
         yield Say("sun-still-up")
         return {"visited": []}
-    chosen = sky.targets(moment, count=TARGET_COUNT, hidden=context.hides)
+    chosen = observing.targets(moment, count=TARGET_COUNT, hidden=context.hides)
     if not chosen:
         yield Say("no-targets")
         return {"visited": []}

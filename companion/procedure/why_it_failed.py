@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator
 from datetime import datetime
 
-from companion import sky
+from companion import diagnosis, sky
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.attempt import Attempt
 from companion.procedure.misses import Message, as_request
@@ -23,22 +23,22 @@ _OURS_TOO = ("hour", "date_day", "date_month", "longitude", "latitude", "site")
 
 
 def find_the_mistake(
-    attempt: Attempt, message: Message = "none", clue: sky.Clue | None = None
+    attempt: Attempt, message: Message = "none", clue: diagnosis.Clue | None = None
 ) -> Generator[Say | Ask | Note, Answer, Answer | None]:
     """Ask, conclude, and wait until it is mended; return that last answer, or None where nothing is wrong but an ordinary miss."""
-    diagnosis = _what_fits(attempt, message, clue)
+    found = _what_fits(attempt, message, clue)
     star = attempt.misses[-1].star
-    while (reading := sky.next_reading(diagnosis)) is not None:
+    while (reading := diagnosis.next_reading(found)) is not None:
         answer = yield Ask("read-it-back", expects="yes_no", facts={"reading": reading, "star": star})
         if answer.command == "skip":
             break
         agrees = answer.command == "yes"
-        diagnosis = sky.settle(diagnosis, reading, agrees=agrees)
+        found = diagnosis.settle(found, reading, agrees=agrees)
         if not agrees:
             # A figure that is wrong is a mistake found, whatever else fits.
             yield Note("wrong-reading", {"reading": reading})
             return (yield Ask("mend-that", expects="ready", facts={"reading": reading, "star": star}))
-    likeliest, second = diagnosis.causes[:2]
+    likeliest, second = found.causes[:2]
     yield Note("likely-cause", {"cause": likeliest.cause, "probability": round(likeliest.probability, 3)})
     if likeliest.cause == "none" or _only_needs_steering(likeliest.cause, attempt):
         yield Say("an-ordinary-miss")
@@ -55,26 +55,26 @@ def find_the_mistake(
             yield Note("its-clock-is-wrong", {"minutes": off})
             return (yield Ask("mend-its-clock", expects="ready", facts={"minutes": off}))
         yield Say("not-sure-at-all")
-    if likeliest.cause in _OURS_TOO and diagnosis.asked:
+    if likeliest.cause in _OURS_TOO and found.asked:
         yield Say("perhaps-our-own-clock")
         if (yield from agree_on_the_clock(attempt.context)):
             return (yield Ask("key-our-time-again", expects="ready", facts={"hours": attempt.context.equipment.mount.hours}))
     return (yield Ask("mend-it", expects="ready", facts=facts))
 
 
-def _what_fits(attempt: Attempt, message: Message, clue: sky.Clue | None) -> sky.Diagnosis:
+def _what_fits(attempt: Attempt, message: Message, clue: diagnosis.Clue | None) -> diagnosis.Diagnosis:
     """Return what explains the misses and the clue, less what can't be."""
-    diagnosis = sky.diagnose(as_request(attempt.context.site, attempt.started, attempt.misses, message))
+    found = diagnosis.diagnose(as_request(attempt.context.site, attempt.started, attempt.misses, message))
     if clue is not None:
-        diagnosis = sky.weigh_clue(diagnosis, clue)
+        found = diagnosis.weigh_clue(found, clue)
     if not attempt.centred and all(miss.right_deg is None for miss in attempt.misses):
         # Nothing was centred yet, so no wrong star can have been.
-        diagnosis = sky.without(diagnosis, "wrong_star")
+        found = diagnosis.without(found, "wrong_star")
     last = attempt.misses[-1]
     if sky.sight(sky.find(last.star), attempt.context.moment(datetime.fromisoformat(last.time))).altitude_deg < 0:
         # No mount that is told right goes to a star below the horizon.
-        diagnosis = sky.without(diagnosis, "none")
-    return diagnosis
+        found = diagnosis.without(found, "none")
+    return found
 
 
 def _only_needs_steering(cause: str, attempt: Attempt) -> bool:

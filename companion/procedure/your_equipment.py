@@ -6,7 +6,7 @@ from collections.abc import Generator, Mapping
 from datetime import datetime
 from typing import Any, TypeAlias, TypeVar, get_args
 
-from companion import equipment, sky
+from companion import alignment, equipment
 from companion.equipment import CompassKind, FinderKind, Limit, PoseTime, StarChoice
 from companion.equipment_tables import equipment_from
 from companion.events import Answer, Ask, Note, Say
@@ -142,7 +142,7 @@ def learned_by(question: Question[T], table: str, key: str) -> Question[T]:
 
 def measure_fist(context: Context, time: datetime) -> Question[float]:
     """Measure the observer's fist on two stars that show at ``time``; return degrees, None where none show, or it was skipped or left."""
-    pair = sky.fist_pair(context.moment(time), context.hides)
+    pair = alignment.fist_pair(context.moment(time), context.hides)
     if pair is None:
         yield Say("no-pair-for-the-fist")
         return None
@@ -152,7 +152,7 @@ def measure_fist(context: Context, time: datetime) -> Question[float]:
         fists = fists_of(answer.slots)
         if fists is None:
             return None
-        fist_deg = sky.fist_from(apart_deg, fists)
+        fist_deg = alignment.fist_from(apart_deg, fists)
         if fist_deg is None:
             yield Say("unlikely-fist", {"fists": fists})
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator
 from typing import Any
 
-from companion import sky
+from companion import places, sky
 from companion.events import Answer, Ask, Note, Say
 from companion.procedure.spoken_figures import MOST_TRIES, decimals_in, figure_of, number_in
 
@@ -21,7 +21,7 @@ def ask_place() -> _Place:
             return (yield from ask_coordinates())
         if answer.command != "town":
             return None
-        town = sky.find_town(answer.slots["town_name"])
+        town = places.find_town(answer.slots["town_name"])
         facts = {"name": town.name, "latitude_deg": town.latitude_deg, "longitude_deg": town.longitude_deg}
         confirmed = yield Ask("town-heard", expects="yes_no", facts=facts)
         if confirmed.command == "yes":
@@ -32,7 +32,7 @@ def ask_place() -> _Place:
     return (yield from ask_coordinates())
 
 
-def _ask_how_far_off(town: sky.Town) -> Generator[Say | Ask | Note, Answer, sky.Site]:
+def _ask_how_far_off(town: places.Town) -> Generator[Say | Ask | Note, Answer, sky.Site]:
     """Ask where we are from the town's middle, and read it back; the town itself where that is skipped."""
     for _ in range(MOST_TRIES):
         answer = yield Ask("how-far-from-town", expects="from_town", facts={"name": town.name})
@@ -55,7 +55,7 @@ def ask_coordinates() -> _Place:
     longitude_deg = None if latitude_deg is None else (yield from ask_coordinate("longitude"))
     if latitude_deg is None or longitude_deg is None:
         return None
-    return {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "zone": sky.zone_at(latitude_deg, longitude_deg)}
+    return {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "zone": places.zone_at(latitude_deg, longitude_deg)}
 
 
 def ask_coordinate(which: str) -> Generator[Say | Ask | Note, Answer, float | None]:

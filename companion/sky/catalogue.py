@@ -11,7 +11,7 @@ from importlib.resources import files
 from typing import cast
 
 from companion.errors import BadRequest
-from companion.sky.names import bayer_name, number_form, plain
+from companion.sky.designations import bayer_name, number_form, plain
 from companion.sky.types import Body, Kind, Place
 
 SUN = Body("Sun", "sun")

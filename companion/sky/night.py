@@ -13,8 +13,8 @@ from typing import Any, Literal
 import numpy as np
 
 from companion.sky import ephemeris
+from companion.sky.crossings import Curve, crossings, sampled
 from companion.sky.ephemeris import MOON, SUN, Floats
-from companion.sky.search import Curve, crossings, sampled
 from companion.sky.types import Moment, Site
 
 SUNSET_DEG, CIVIL_DEG, NAUTICAL_DEG, ASTRONOMICAL_DEG = -0.8333, -6.0, -12.0, -18.0

@@ -6,6 +6,8 @@ import math
 
 import numpy as np
 
+from companion.sky.types import Sight
+
 EXTINCTION_MAG = 0.25
 """Loss at the zenith, magnitudes per air mass; common practice for a site near sea level, no published source."""
 
@@ -59,3 +61,8 @@ def moonlight_mag(moon_altitude_deg: float, illuminated_fraction: float, separat
         return 0.0
     nearness = 1.0 + max(0.0, 1.0 - separation_deg / 60.0)
     return _FULL_MOON_LOSS_MAG * illuminated_fraction**2 * math.sqrt(math.sin(math.radians(moon_altitude_deg))) * nearness
+
+
+def nothing_hidden(_: Sight) -> bool:
+    """Say that the horizon is free all round."""
+    return False

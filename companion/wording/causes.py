@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from companion.sky import CauseFound
+from companion.diagnosis import CauseFound
 from companion.wording.names import spoken_name
 from companion.wording.numerals import count_of, decimal
 

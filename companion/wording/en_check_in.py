@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from companion import sky
+from companion import places, sky
 from companion.sky import Moment, Night
 from companion.wording import clock
 from companion.wording.directions import sentence
@@ -16,8 +16,8 @@ _WHAT_I_DO = "I talk you through the set-up. I can't hold the mount: when it mus
 
 def is_the_clock_right(moment: Moment) -> str:
     """Say the date, time, zone and daylight saving that everything will be computed with."""
-    settings = sky.mount_settings(moment)
-    local = sky.local_time(moment)
+    settings = places.mount_settings(moment)
+    local = places.local_time(moment)
     saving = "on" if settings.daylight_saving else "off"
     return (
         f"I make it {clock.time_of_day(local)}, {clock.calendar_day(local)}. "
@@ -71,7 +71,7 @@ def _stars_and_dark(night: Night, now: datetime) -> str:
 
 def good_evening(moment: Moment) -> str:
     """Greet, and say at once what the voice cannot do."""
-    return f"{sentence(clock.greeting(sky.local_time(moment)))} {_WHAT_I_DO}"
+    return f"{sentence(clock.greeting(places.local_time(moment)))} {_WHAT_I_DO}"
 
 
 CHECK_IN = Chapter(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from companion import sky
+from companion import places
 from companion.sky import Moment
 from companion.wording import clock
 from companion.wording.phrase import Chapter, Scene
@@ -32,7 +32,7 @@ def not_now(scene: Scene, *, heard: str) -> str:
 
 def go_on_there(scene: Scene, *, started: str) -> str:
     """Offer to go on with an evening that was broken off."""
-    began = sky.local_time(Moment(scene.site, datetime.fromisoformat(started)))
+    began = places.local_time(Moment(scene.site, datetime.fromisoformat(started)))
     return f"An evening begun at {clock.time_of_day(began)}, {clock.calendar_day(began)}, was broken off. Shall we go on there?"
 
 
@@ -53,7 +53,7 @@ def where_we_are(scene: Scene, *, stage: str) -> str:
 
 def the_time(scene: Scene) -> str:
     """Say the time."""
-    return f"It's {clock.time_of_day(sky.local_time(scene))}."
+    return f"It's {clock.time_of_day(places.local_time(scene))}."
 
 
 GUIDANCE = Chapter(

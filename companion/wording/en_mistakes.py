@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from companion import sky
+from companion import places
 from companion.wording import clock
 from companion.wording.causes import cause_in_words, remedy_in_words
 from companion.wording.directions import degrees, sentence
@@ -41,7 +41,7 @@ def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None) -
 
 def read_it_back(scene: Scene, *, reading: str, star: str) -> str:
     """Ask whether the hand control shows what it should."""
-    settings, local = sky.mount_settings(scene), sky.local_time(scene)
+    settings, local = places.mount_settings(scene), places.local_time(scene)
     match reading:
         case "date":
             day = f"{digits(local.day, 2)}, month {digits(local.month, 2)}, year {digits(local.year, 4)}"
@@ -70,7 +70,7 @@ def mend_that(scene: Scene, *, reading: str, star: str) -> str:
     should = {
         "date": lambda: f"Key the date again. {key_the_date(scene).removeprefix('The date. ')}",
         "time": lambda: f"Key the time again. {key_the_time(scene)}",
-        "daylight_saving": lambda: f"It should be {'on' if sky.mount_settings(scene).daylight_saving else 'off'} tonight: change it.",
+        "daylight_saving": lambda: f"It should be {'on' if places.mount_settings(scene).daylight_saving else 'off'} tonight: change it.",
         "time_zone": lambda: f"Key the zone again. {key_the_zone(scene)}",
         "latitude": lambda: f"Key it again. {key_the_latitude(scene)}",
         "longitude": lambda: f"Key it again. {key_the_longitude(scene)}",
@@ -97,7 +97,7 @@ def one_of_two_causes(scene: Scene, *, cause: str, other: str) -> str:
 
 def mend_it(scene: Scene, *, cause: str, compass: str) -> str:
     """Say the least that must be done again, and wait for it."""
-    declination_deg = sky.declination(scene).declination_deg
+    declination_deg = places.declination(scene).declination_deg
     if cause == "magnetic_declination" and declination_deg is not None:
         card, needle = (digits(compass_heading(declination_deg, kind), 3) for kind in ("card", "needle"))
         shown = {"card": f"a compass reads {card}", "needle": f"the needle lies over {needle}"}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion import sky
+from companion import alignment, places
 from companion.equipment import CompassKind
 from companion.wording.directions import compass_point, degrees, fists
 from companion.wording.numerals import digits
@@ -24,7 +24,7 @@ def compass_heading(declination_deg: float, compass: CompassKind | str = "card")
 
 def face_true_north(scene: Scene, *, compass: str = "unknown") -> str:
     """Turn the declination into what to do with the compass at hand."""
-    declination_deg = sky.declination(scene).declination_deg
+    declination_deg = places.declination(scene).declination_deg
     if declination_deg is None:
         return "Now true north. I don't know how far off a compass is on that date. Ask for another way."
     shown = digits(compass_heading(declination_deg, compass), 3)
@@ -45,7 +45,7 @@ def face_true_north(scene: Scene, *, compass: str = "unknown") -> str:
 
 def face_true_north_tersely(scene: Scene, *, compass: str = "unknown") -> str:
     """Say only what the compass must show."""
-    declination_deg = sky.declination(scene).declination_deg
+    declination_deg = places.declination(scene).declination_deg
     if declination_deg is None:
         return "True north, without the compass. Ask for another way."
     return f"True north: compass at {digits(compass_heading(declination_deg, compass), 3)}."
@@ -53,7 +53,7 @@ def face_true_north_tersely(scene: Scene, *, compass: str = "unknown") -> str:
 
 def turn_by_compass(scene: Scene, *, compass: str, reads_deg: int) -> str:
     """Say how far to turn from what the compass reads now."""
-    declination_deg = sky.declination(scene).declination_deg
+    declination_deg = places.declination(scene).declination_deg
     if declination_deg is None:
         return "I don't know how far off a compass is on that date."
     off_deg = (reads_deg - compass_heading(declination_deg, compass) + 180) % 360 - 180
@@ -72,7 +72,7 @@ _SOUTHERN_WAYS = {
 
 def north_by_the_pole(scene: Scene, **_: object) -> str:
     """Describe the way to north by the pole star, or the southern way by the Cross."""
-    mark = sky.pole_star(scene)
+    mark = alignment.pole_star(scene)
     if mark.way == "pole-star":
         return (
             f"The pole star stands due north, {fists(mark.altitude_deg, scene.fist_deg)} up. "
@@ -88,7 +88,7 @@ def north_by_the_pole(scene: Scene, **_: object) -> str:
 
 def north_by_the_shadow(scene: Scene, **_: object) -> str:
     """Describe the way to north by the shadow of an upright stick, at this minute."""
-    shadow_deg = sky.shadow_direction(scene)
+    shadow_deg = alignment.shadow_direction(scene)
     if shadow_deg is None:
         return "The Sun stands wrong for a shadow now. Ask for another way."
     off_deg = (shadow_deg + 180) % 360 - 180

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import UTC
 
-from companion import sky
+from companion import places
 from companion.wording import clock
 from companion.wording.numerals import cardinal, count_of, digits
 from companion.wording.phrase import Chapter, Scene
@@ -15,7 +15,7 @@ _ORDERS = {"day-month": ("day", "month", "year"), "month-day": ("month", "day", 
 
 def key_the_date(scene: Scene, *, order: str = "day-month") -> str:
     """Read the local date in the order it is keyed, its parts named."""
-    day = sky.local_time(scene)
+    day = places.local_time(scene)
     parts = {
         "day": f"Day {digits(day.day, 2)}",
         "month": f"The month is {clock.month_name(day.month)}: {digits(day.month, 2)}",
@@ -26,14 +26,14 @@ def key_the_date(scene: Scene, *, order: str = "day-month") -> str:
 
 def key_the_date_tersely(scene: Scene, *, order: str = "day-month") -> str:
     """Read the figures of the date, the month by name so that it can't be mistaken for the day."""
-    day = sky.local_time(scene)
+    day = places.local_time(scene)
     parts = {"day": digits(day.day, 2), "month": f"month {digits(day.month, 2)}", "year": digits(day.year, 4)}
     return f"Date: {', '.join(parts[name] for name in _ORDERS[order])}."
 
 
 def key_the_time(scene: Scene, *, hours: int = 24) -> str:
     """Read the local time on the clock the mount wants."""
-    time = sky.local_time(scene)
+    time = places.local_time(scene)
     if hours == 12:
         half = "A M" if time.hour < 12 else "P M"
         return f"The time, twelve hours. Hours {digits((time.hour - 1) % 12 + 1, 2)}. Minutes {digits(time.minute, 2)}. {half}."
@@ -42,7 +42,7 @@ def key_the_time(scene: Scene, *, hours: int = 24) -> str:
 
 def key_the_time_tersely(scene: Scene, *, hours: int = 24) -> str:
     """Read the figures of the time."""
-    time = sky.local_time(scene)
+    time = places.local_time(scene)
     hour = (time.hour - 1) % 12 + 1 if hours == 12 else time.hour
     half = f" {'A M' if time.hour < 12 else 'P M'}" if hours == 12 else ""
     return f"Time: {digits(hour, 2)}, {digits(time.minute, 2)}{half}."
@@ -50,14 +50,14 @@ def key_the_time_tersely(scene: Scene, *, hours: int = 24) -> str:
 
 def key_daylight_saving(scene: Scene) -> str:
     """Say whether daylight saving is on, and what it does to the time just keyed."""
-    if sky.mount_settings(scene).daylight_saving:
+    if places.mount_settings(scene).daylight_saving:
         return "Daylight saving: on. Some controls shift the time when you key that: look at the time once more."
     return "Daylight saving: off."
 
 
 def key_daylight_saving_tersely(scene: Scene) -> str:
     """Say whether daylight saving is on."""
-    return f"Daylight saving {'on' if sky.mount_settings(scene).daylight_saving else 'off'}."
+    return f"Daylight saving {'on' if places.mount_settings(scene).daylight_saving else 'off'}."
 
 
 def which_side(scene: Scene) -> str:
@@ -68,26 +68,26 @@ def which_side(scene: Scene) -> str:
 
 def key_the_zone(scene: Scene) -> str:
     """Read the standard zone, and warn where a control that takes whole hours only would be wrong."""
-    standard_hours = sky.mount_settings(scene).standard_offset_hours
+    standard_hours = places.mount_settings(scene).standard_offset_hours
     whole, minutes = divmod(round(abs(standard_hours) * 60), 60)
     sign = "minus" if standard_hours < 0 else "plus"
     text = f"The zone, without daylight saving: {sign} {count_of(whole, 'hour')}"
     if not minutes:
         return f"{text}."
     universal = scene.time.astimezone(UTC)
-    day = "" if universal.date() == sky.local_time(scene).date() else f". The date then is day {digits(universal.day, 2)}"
+    day = "" if universal.date() == places.local_time(scene).date() else f". The date then is day {digits(universal.day, 2)}"
     instead = f"zone zero, daylight saving off, time {digits(universal.hour, 2)}, {digits(universal.minute, 2)}{day}"
     return f"{text} {cardinal(minutes)} minutes. If it only takes whole hours: {instead}."
 
 
 def key_the_latitude(scene: Scene) -> str:
     """Read the latitude."""
-    return f"Latitude. {_sexagesimal(sky.mount_settings(scene).latitude_dms, degree_digits=2)}."
+    return f"Latitude. {_sexagesimal(places.mount_settings(scene).latitude_dms, degree_digits=2)}."
 
 
 def key_the_longitude(scene: Scene) -> str:
     """Read the longitude."""
-    return f"Longitude. {_sexagesimal(sky.mount_settings(scene).longitude_dms, degree_digits=3)}."
+    return f"Longitude. {_sexagesimal(places.mount_settings(scene).longitude_dms, degree_digits=3)}."
 
 
 _QUARTERS = {"N": "North", "S": "South", "E": "East", "W": "West"}
@@ -107,11 +107,11 @@ def _split(dms: str) -> tuple[str, str, str, str]:
 
 
 def _latitude_tersely(scene: Scene) -> str:
-    return f"Latitude: {_figures(sky.mount_settings(scene).latitude_dms, degree_digits=2)}."
+    return f"Latitude: {_figures(places.mount_settings(scene).latitude_dms, degree_digits=2)}."
 
 
 def _longitude_tersely(scene: Scene) -> str:
-    return f"Longitude: {_figures(sky.mount_settings(scene).longitude_dms, degree_digits=3)}."
+    return f"Longitude: {_figures(places.mount_settings(scene).longitude_dms, degree_digits=3)}."
 
 
 def _zone_tersely(scene: Scene) -> str:

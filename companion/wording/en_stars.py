@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from companion import sky
+from companion import alignment, sky
 from companion.sky import Sight
 from companion.wording import clock
 from companion.wording.directions import compass_point, fists, sentence
@@ -68,7 +68,7 @@ def star_tersely(scene: Scene, *, star: str, from_star: str | None) -> str:
     sight = sky.sight(sky.find(star), scene)
     if sight.altitude_deg < 0:
         return f"{describe(sight)} Ask me for another."
-    rivals = sky.rivals(sight.body, scene)
+    rivals = alignment.rivals(sight.body, scene)
     rival = f" {describe_rivals(sight, scene, scene.fist_deg)}" if rivals else ""
     where = f"{compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up"
     return f"{sentence(spoken_name(star))} {sentence(where)}{rival}"
@@ -86,7 +86,7 @@ def _turn(sight: Sight, scene: Scene, from_star: str | None) -> str:
         return ""
     at_rest = from_star == "starting pose"
     last = None if at_rest else sky.sight(sky.find(from_star), scene)
-    turn = sky.turn(0.0, 0.0, sight) if last is None else sky.turn(last.azimuth_deg, last.altitude_deg, sight)
+    turn = alignment.tube_turn(0.0, 0.0, sight) if last is None else alignment.tube_turn(last.azimuth_deg, last.altitude_deg, sight)
     parts = []
     if abs(turn.right_deg) >= scene.fist_deg / 2:
         parts.append(f"{_sweep(abs(turn.right_deg), scene.fist_deg)} to the {'right' if turn.right_deg > 0 else 'left'}")
@@ -166,7 +166,7 @@ def no_more_stars(scene: Scene, *, choice: str) -> str:
 
 def what_to_expect(scene: Scene, *, stars: list[str]) -> str:
     """Say how well the mount should point now, from where its stars stand."""
-    error_deg = sky.expected_error_deg([sky.sight(sky.find(star), scene) for star in stars], _CENTRED_DEG)
+    error_deg = alignment.expected_error_deg([sky.sight(sky.find(star), scene) for star in stars], _CENTRED_DEG)
     for below_deg, words in _EXPECTED:
         if error_deg < below_deg:
             return f"From where these stars stand, I expect targets {words}."

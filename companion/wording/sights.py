@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from companion import sky
+from companion import alignment, sky
 from companion.equipment import FIST_DEG
 from companion.sky import Moment, Sight
 from companion.wording.directions import brightness, compass_point, degrees, fists, place_in_sky, sentence
@@ -41,7 +41,7 @@ def _from_sun_deg(sight: Sight, moment: Moment) -> float:
 
 def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:
     """Warn of the nearest thing that could be mistaken for a star, or say that there is none."""
-    rivals = sky.rivals(star.body, moment)
+    rivals = alignment.rivals(star.body, moment)
     if not rivals:
         return "Nothing as bright stands near it."
     rival, separation_deg = rivals[0]

@@ -266,7 +266,7 @@ def test_a_mistake_of_ours_is_one_line_and_a_log(
         raise ZeroDivisionError("made to fail by this test")
 
     monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
-    monkeypatch.setattr("companion.sky.declination", broken)
+    monkeypatch.setattr("companion.places.declination", broken)
     line = _complaint(capsys, "declination", *HERE, code=3)
     assert "ZeroDivisionError" in line
     assert "made to fail by this test" in (tmp_path / "companion.log").read_text("utf-8")

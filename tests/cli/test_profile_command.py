@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from companion import sky
+from companion import places
 from companion.cli import main
 from companion.profile import load_profile
 
@@ -161,7 +161,7 @@ def test_near_a_town(capsys: pytest.CaptureFixture[str], home: Path) -> None:
     """The site is the town's, in its own zone; what else the profile holds stays."""
     _document(capsys, "set", "mount.hours", "12")
     document = _document(capsys, "near", "nairobi")
-    town = sky.find_town("Nairobi")
+    town = places.find_town("Nairobi")
     assert document["site"] == {"name": "Nairobi", "latitude_deg": town.latitude_deg, "longitude_deg": town.longitude_deg}
     assert document["mount"] == {"hours": 12}
     assert load_profile(str(home / "profile.toml")).site == town.site
@@ -169,9 +169,9 @@ def test_near_a_town(capsys: pytest.CaptureFixture[str], home: Path) -> None:
 
 def test_several_towns_of_a_name(capsys: pytest.CaptureFixture[str], home: Path) -> None:
     """They are listed with their country, and the country tells them apart."""
-    shared = next(town for town in sky.towns() if len({other.country for other in sky.towns_named(town.name)}) > 1)
+    shared = next(town for town in places.towns() if len({other.country for other in places.towns_named(town.name)}) > 1)
     line = _complaint(capsys, "near", shared.name)
-    for other in sky.towns_named(shared.name):
+    for other in places.towns_named(shared.name):
         assert f"{other.name}, {other.country} (latitude {other.latitude_deg:.1f}" in line
     assert not (home / "profile.toml").exists()
     assert "in XX" in _complaint(capsys, "near", f"{shared.name}, XX")

@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from companion import sky
+from companion import places
 from companion.dialogue import Conversation, Record, remember
 from companion.hearing import understand
 from companion.procedure import EVENING
@@ -44,7 +44,7 @@ def test_the_hour_told_is_the_hour_that_holds(ours: str, told: str, true_time: s
     """Of the two hours a clock face can mean, the one within three hours of our clock is taken, else the one after noon."""
     start = datetime.fromisoformat(f"{ours}-03:00")
     conversation, _ = _after(start, "no", "wrong hour", told)
-    now = sky.local_time(conversation.moment(start))
+    now = places.local_time(conversation.moment(start))
     assert now.strftime("%Y-%m-%d %H:%M") == true_time
 
 
@@ -52,7 +52,7 @@ def test_a_dead_clock_is_asked_for_its_year() -> None:
     """A clock that stands in 1970 gets day, month and year; the sky of the right night follows."""
     start = datetime(1970, 1, 1, 0, 3, tzinfo=UTC)
     conversation, _ = _after(start, "wrong date", "the fifteenth of October", "twenty twenty six", "wrong hour", "ten past eight")
-    now = sky.local_time(conversation.moment(start))
+    now = places.local_time(conversation.moment(start))
     assert (now.date().isoformat(), now.hour, now.minute) == ("2026-10-15", 20, 10)
 
 

@@ -9,7 +9,7 @@ from importlib import resources
 import pytest
 from interview import SITE, TIME, hold, live, typed, words_of
 
-from companion import sky
+from companion import alignment, places
 from companion.events import Heard, Say
 from companion.hearing import understand
 from companion.procedure import Context
@@ -140,7 +140,7 @@ def test_near_a_town() -> None:
     """A town is read back with where it is, and gives the site in its own zone; a wrong one is asked again."""
     answers = {"where-are-you": ["near Nairobi", "near Lagos"], "town-heard": ["no", "yes"], "how-far-from-town": "in the town"}
     place, said = hold(interview.ask_place(), typed(answers))
-    assert Site(**place) == sky.find_town("Lagos").site
+    assert Site(**place) == places.find_town("Lagos").site
     # Nairobi lies at 1.3 S, 36.8 E (GeoNames).
     assert "Near Nairobi, latitude one south, longitude three seven east. Is that right?" in [w for s in said for w in words_of(s)]
 
@@ -154,7 +154,7 @@ def test_some_way_from_a_town() -> None:
         "from-town-heard": ["no", "yes"],
     }
     place, said = hold(interview.ask_place(), typed(answers))
-    site, town = Site(**place), sky.find_town("Lagos")
+    site, town = Site(**place), places.find_town("Lagos")
     # 15 international miles are 24.14 km; north-west is 45 degrees from north, to the west.
     assert town.distance_km(site.latitude_deg, site.longitude_deg) == pytest.approx(24.14, abs=0.01)
     assert site.latitude_deg - town.latitude_deg == pytest.approx(24.14 / 111.2 * 0.7071, abs=0.001)
@@ -168,12 +168,12 @@ def test_town_names_are_those_of_the_table() -> None:
     assert (folder / "en" / "towns.jsgf").read_text("utf-8") == runpy.run_path(str(folder / "make_towns.py"))["grammar_text"]()
     names = [phrase.slots["town_name"] for phrase in live("town").phrases() if "town_name" in phrase.slots]
     assert len(names) > 500
-    assert [sky.find_town(name).name for name in names] == names
+    assert [places.find_town(name).name for name in names] == names
 
 
 def test_a_fist_is_measured_on_two_stars() -> None:
     """Degrees between the stars by fists counted; the stars named are up, and the read-back says what came out."""
-    pair = sky.fist_pair(Moment(SITE, TIME))
+    pair = alignment.fist_pair(Moment(SITE, TIME))
     assert pair is not None
     one, other, apart_deg = pair
     fists = round(apart_deg / 9)

@@ -13,7 +13,7 @@ from skyfield.api import load_constellation_map, position_of_radec
 
 from companion.errors import BadRequest
 from companion.sky import MOON, PLANETS, SUN, angle_deg, bright_stars, deep_sky, double_stars, find, nameable_from, named_stars, showpieces
-from companion.sky.names import GENITIVES, bayer_name, plain
+from companion.sky.designations import GENITIVES, bayer_name, plain
 
 
 @pytest.mark.parametrize(

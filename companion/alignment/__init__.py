@@ -1,0 +1,38 @@
+"""Teaching a mount the sky: which stars to centre, true north, the pointing fit and the error to expect. No clock, no words, no audio."""
+
+from companion.alignment.bright_things import alignment_bodies, bright_things
+from companion.alignment.expected_error import expected_error_deg
+from companion.alignment.finder_alignment import far_enough_m
+from companion.alignment.fist import fist_from, fist_pair
+from companion.alignment.pointing import Fit, FitRequest, fit, read_fit_request
+from companion.alignment.pole import CROSS_LENGTHS, PoleMark, PoleWay, pole_star
+from companion.alignment.shadow import shadow_direction
+from companion.alignment.star_choice import RankedStar, StarReason, reference_stars, rivals
+from companion.alignment.star_verdict import StarVerdict, judge_star
+from companion.alignment.tube_turn import TubeTurn, tube_turn
+
+__all__ = [
+    "CROSS_LENGTHS",
+    "Fit",
+    "FitRequest",
+    "PoleMark",
+    "PoleWay",
+    "RankedStar",
+    "StarReason",
+    "StarVerdict",
+    "TubeTurn",
+    "alignment_bodies",
+    "bright_things",
+    "expected_error_deg",
+    "far_enough_m",
+    "fist_from",
+    "fist_pair",
+    "fit",
+    "judge_star",
+    "pole_star",
+    "read_fit_request",
+    "reference_stars",
+    "rivals",
+    "shadow_direction",
+    "tube_turn",
+]

@@ -1,0 +1,221 @@
+"""How well each guess explains what was seen: the likelihood of the misses, small errors marginalised, and of what has no degrees."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+
+import numpy as np
+
+from companion.diagnosis.causes import HABITS
+from companion.diagnosis.guesses import DEGREES_PER_DAY, Guess, Mistakable
+from companion.diagnosis.mount_model import SMALL, Scheme, Setups, Slews, slew
+from companion.diagnosis.request import DiagnoseRequest
+from companion.sky.airless_directions import standing
+from companion.sky.attitude import Floats, azimuth_altitude, horizon_to_hour_angle, wrapped
+
+# Standard deviations of what every start has, with weights. North by the pole star or a landmark, else by a compass; by common
+# practice, no published source. A start nobody vouches for is wider.
+_AZIMUTH_SIGMAS = {
+    "true_north": ((2.0, 0.5), (6.0, 0.5)),
+    "magnetic_north": ((6.0, 1.0),),
+    "unknown": ((6.0, 0.6), (15.0, 0.4)),
+}
+_ALTITUDE_SIGMA = {"level": 1.5, "unknown": 4.0}
+_TILT_SIGMA = 1.0
+_UNNOTICED_DEG = 4.0  # a declination of this size is as often lost among the everyday errors as complained of
+_OWN_SIGMA = 0.3  # our clock to a minute, our place to a quarter of a degree: both are among the suspects, a little
+_READING = (2.0, 0.2)  # by eye along the tube: 2 degrees + 20 % of the miss
+_READINGS = ((1.0, 0.85), (2.0, 0.15))  # some readings are worse than their sigma says: times as wide, with what weight
+
+_SCHEMES: dict[str, tuple[tuple[Scheme, float], ...]] = {
+    "zeros": (("zeros", 1.0),),
+    # One star doesn't fix a rotation: mounts shift their zeros then, or turn by the shortest way.
+    "rotation": (("rotation", 0.7), ("arc", 0.3)),
+    "none": (("none", 1.0),),
+    "unknown": (("zeros", 0.5), ("rotation", 0.3), ("arc", 0.2)),
+}
+
+_REFUSED = 0.3  # a mount seldom slews to what it believes to be down, but some sums are simple
+_REFUSED_UNSEEN = 0.02  # and where the star is not seen it was the mount's belief alone that sent the tube there
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """Every guess with what the evidence makes of it; N guesses."""
+
+    guesses: Sequence[Guess]
+    log_fit: Floats
+    """Shape (N,): log likelihood of the evidence with degrees."""
+    log_posterior: Floats
+    """Shape (N,): with priors and evidence without degrees; not normalised."""
+    small_deg: Floats
+    """Shape (N, 8): the likeliest small errors under each guess."""
+
+
+def weigh_guesses(
+    request: DiagnoseRequest, declination_deg: float | None, guesses: Sequence[Guess], sky: Floats, others: Mistakable
+) -> Weighed:
+    """Return the guesses weighed against the misses; ``sky``, shape (n, 3), holds where the offered stars truly were."""
+    setups = _setups(request, guesses, sky, others)
+    spreads = _spreads(guesses, request)
+    parts = [
+        (np.log(scheme_weight) + fit, small)
+        for scheme, scheme_weight in _schemes(request)
+        for fit, small in _fits(request, setups, spreads, scheme, sky)
+    ]
+    fits = np.array([fit for fit, _ in parts])
+    best = np.argmax(fits, axis=0)
+    log_fit = np.logaddexp.reduce(fits, axis=0)
+    small = np.array([small for _, small in parts])[best, np.arange(len(guesses))]
+    log_weight = np.log(np.maximum([guess.weight for guess in guesses], 1e-300))
+    habit = {cause: np.log(max(_prior(request, cause, declination_deg), 1e-300)) for cause in HABITS}
+    log_prior = np.array([habit[guess.cause] for guess in guesses]) + log_weight
+    return Weighed(guesses, log_fit, log_fit + log_prior, small)
+
+
+def _schemes(request: DiagnoseRequest) -> tuple[tuple[Scheme, float], ...]:
+    """Return the ways the mount may take in a star, with weights; where none was taken in they are all the same."""
+    if not any(miss.synced for miss in request.misses[1:]):
+        return _SCHEMES["none"]
+    return _SCHEMES[request.corrections]
+
+
+def _prior(request: DiagnoseRequest, cause: str, declination_deg: float | None) -> float:
+    """Return the weight of a cause before the misses: habit, how the start is vouched for, and what the mount said."""
+    habit = HABITS[cause]  # type: ignore[index]
+    prior = habit.prior
+    if cause == "start_azimuth" and request.faces == "unknown":
+        prior *= 2.0
+    if cause == "magnetic_declination" and request.faces == "magnetic_north":
+        prior *= 3.0
+    if cause == "magnetic_declination" and declination_deg is not None:
+        prior *= declination_deg**2 / (declination_deg**2 + _UNNOTICED_DEG**2)
+    if cause == "start_altitude" and request.tube == "unknown":
+        prior *= 2.0
+    fails = {"rotation": habit.fails_rotation, "zeros": habit.fails_zeros}.get(
+        request.corrections, 0.5 * (habit.fails_rotation + habit.fails_zeros)
+    )
+    return prior * {"failed": fails, "success": 1.0 - fails, "none": 1.0}[request.message]
+
+
+def _setups(request: DiagnoseRequest, guesses: Sequence[Guess], sky: Floats, others: Mistakable) -> Setups:
+    """Return the guesses as set-ups of the mount."""
+    site, count = request.site, len(request.misses)
+    hour_angle, body_declination = horizon_to_hour_angle(*azimuth_altitude(sky), site.latitude_deg)
+    hour_angles, declinations = (np.tile(x, (len(guesses), 1)) for x in (hour_angle, body_declination))
+    days = np.array([guess.days for guess in guesses])
+    for k, miss in enumerate(request.misses):
+        if miss.body.place is None:  # it moves among the stars: the mount looks where it is on the date it was told
+            hour_angles[:, k], declinations[:, k] = _elsewhere(request, k, days)
+    centred = np.broadcast_to(sky, (len(guesses), count, 3)).copy()
+    seen = centred.copy()
+    slip = np.zeros((len(guesses), count, 2))
+    for i, guess in enumerate(guesses):
+        if guess.swap is not None:
+            star, other, given_for_it = guess.swap
+            for k, miss in enumerate(request.misses):
+                if miss.body.name == star:
+                    centred[i, k] = others.directions[k, other]
+                    if given_for_it:
+                        seen[i, k] = centred[i, k]
+        if guess.slip is not None:
+            slip[i, guess.slip[0] :] = guess.slip[1:]
+    return Setups(
+        start_deg=np.array([guess.start_deg for guess in guesses]),
+        clock_deg=np.array([guess.clock_deg for guess in guesses]),
+        latitude_deg=site.latitude_deg + np.array([guess.latitude_deg for guess in guesses]),
+        hour_angle_deg=hour_angles,
+        declination_deg=declinations,
+        centred=centred,
+        seen=seen,
+        slip_deg=slip,
+    )
+
+
+def _elsewhere(request: DiagnoseRequest, k: int, days: Floats) -> tuple[Floats, Floats]:
+    """Return hour angle (at the true time) and declination of a moving body as it is ``days`` away from the true time."""
+    distinct, which = np.unique(days, return_inverse=True)
+    miss = request.misses[k]
+    times = [miss.time + timedelta(days=float(day)) for day in distinct]
+    there = standing(request.site, [miss.body] * len(times), times)
+    hour_angle, body_declination = horizon_to_hour_angle(*azimuth_altitude(there), request.site.latitude_deg)
+    return wrapped(hour_angle - distinct * DEGREES_PER_DAY)[which], body_declination[which]
+
+
+def _spreads(guesses: Sequence[Guess], request: DiagnoseRequest) -> list[tuple[Floats, float]]:
+    """Return variances of the small errors, shape (N, 8), one for each way north may have been found, with its log weight."""
+    slack = np.zeros((len(guesses), len(SMALL)))
+    for i, guess in enumerate(guesses):
+        for name, width in guess.slack_deg:
+            slack[i, SMALL.index(name)] = width**2
+    spreads = []
+    for sigma, weight in _AZIMUTH_SIGMAS[request.faces]:
+        own = np.array([sigma, _ALTITUDE_SIGMA[request.tube], _TILT_SIGMA, _TILT_SIGMA, _OWN_SIGMA, _OWN_SIGMA, 0.0, 0.0])
+        spreads.append((slack + own**2, float(np.log(weight))))
+    return spreads
+
+
+def _fits(
+    request: DiagnoseRequest, setups: Setups, spreads: list[tuple[Floats, float]], scheme: Scheme, sky: Floats
+) -> Iterator[tuple[Floats, Floats]]:
+    """Yield log likelihood, shape (N,), and likeliest small errors, shape (N, 8), for each spread of the start and of the reading."""
+    synced = tuple(miss.synced for miss in request.misses)
+    at = slew(setups, synced, scheme)
+    step = 0.5  # degrees: small against the errors, large against rounding
+    nudged = [slew(setups, synced, scheme, step * unit) for unit in np.eye(len(SMALL))]
+    visible = [k for k, miss in enumerate(request.misses) if miss.right_deg is not None]
+    left = _left(request, at, visible)
+    slopes = np.stack([(left - _left_near(request, near, visible, left)) / step for near in nudged], axis=-1)
+    variance = np.repeat([_reading_sigma(request, k) ** 2 for k in visible], 2)
+    unseen = _without_degrees(request, at, sky)
+    for spread, log_weight in spreads:
+        moved = slopes * spread[:, np.newaxis, :]
+        covariance = moved @ np.swapaxes(slopes, 1, 2)
+        for times, weight in _READINGS:
+            total = covariance + np.diag(variance * times**2)
+            solved = np.linalg.solve(total, left[..., np.newaxis])[..., 0]
+            square = np.sum(left * solved, axis=1)
+            log_fit = -0.5 * (square + np.linalg.slogdet(total)[1]) + log_weight + np.log(weight) + unseen
+            yield log_fit, np.einsum("nij,ni->nj", moved, solved)
+
+
+def _left(request: DiagnoseRequest, slews: Slews, visible: list[int]) -> Floats:
+    """Return seen minus predicted misses, shape (N, 2 x visible); azimuths go round."""
+    right = np.array([request.misses[k].right_deg for k in visible], dtype=np.float64) - slews.right_deg[:, visible]
+    up = np.array([request.misses[k].up_deg for k in visible], dtype=np.float64) - slews.up_deg[:, visible]
+    level = np.maximum(slews.level[:, visible], 1e-6)
+    right = wrapped(right / level) * level
+    return np.stack([right, up], axis=-1).reshape(len(right), -1)
+
+
+def _left_near(request: DiagnoseRequest, slews: Slews, visible: list[int], left: Floats) -> Floats:
+    """Return seen minus predicted misses as ``_left`` does, taken round the way that lies nearest to ``left``."""
+    near = _left(request, slews, visible)
+    turn = 360.0 * np.repeat(np.maximum(slews.level[:, visible], 1e-6), 2, axis=1)
+    turn[:, 1::2] = np.inf
+    with np.errstate(invalid="ignore"):
+        rounds = np.where(np.isfinite(turn), np.round((near - left) / turn), 0.0)
+    return np.asarray(near - np.where(rounds == 0.0, 0.0, rounds * np.where(np.isfinite(turn), turn, 0.0)))
+
+
+def _reading_sigma(request: DiagnoseRequest, k: int) -> float:
+    """Return the standard deviation of a miss along each axis, degrees."""
+    miss = request.misses[k]
+    if miss.sigma_deg is not None:
+        return max(miss.sigma_deg, 0.1)
+    return _READING[0] + _READING[1] * float(np.hypot(miss.right_deg or 0.0, miss.up_deg or 0.0))
+
+
+def _without_degrees(request: DiagnoseRequest, slews: Slews, sky: Floats) -> Floats:
+    """Return the log likelihood, shape (N,), of the mount slewing at all, and of stars not being seen."""
+    total = np.zeros(len(slews.right_deg))
+    for k, miss in enumerate(request.misses):
+        unseen = miss.right_deg is None
+        refused = slews.told_altitude_deg[:, k] < -1.0
+        total += np.where(refused, np.log(_REFUSED_UNSEEN if unseen else _REFUSED), 0.0)
+        if unseen and sky[k, 2] > 0.0:  # it was up, so it was not seen for being far away, or behind a cloud or a tree
+            away = np.hypot(slews.right_deg[:, k], slews.up_deg[:, k])
+            total += np.log(0.1 + 0.8 / (1.0 + np.exp(-(away - 25.0) / 8.0)))
+    return total

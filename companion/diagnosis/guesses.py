@@ -1,0 +1,256 @@
+"""Every way a set-up may have gone wrong, as a list of guesses: one mistake each, of one size, with its share of the cause's weight.
+
+Sizes that run on (an azimuth, a latitude) are a grid; ``slack`` says how wide each of its cells is, and the likelihood spreads the guess
+over it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import timedelta, timezone
+
+import numpy as np
+
+from companion.diagnosis.causes import Cause
+from companion.sky.attitude import Floats, separation_deg, wrapped
+from companion.sky.types import Moment
+
+DEGREES_PER_DAY = 360.98564736629
+"""How far the sky turns in a day of the clock (IAU 1982 sidereal time, linear term)."""
+DEGREES_PER_HOUR = DEGREES_PER_DAY / 24.0
+
+_CELL = 1.0 / np.sqrt(12.0)  # standard deviation of a uniform cell of width 1
+_MOST_FOR_BOTH = 4  # with more misses than this one axis at a time is slip enough to try: the many pairs would take seconds
+_SLIPS = np.array([4.0, 7.0, 10.0, 14.0, 18.0, 23.0, 28.0, 34.0, 40.0, 48.0, 56.0, 65.0, 75.0, 90.0, 105.0, 120.0, 140.0, 160.0])
+
+
+@dataclass(frozen=True)
+class Guess:
+    """One mistake of one size."""
+
+    cause: Cause
+    weight: float
+    """Share of the cause's prior; over all guesses of a cause they sum to 1."""
+    value: float | str | None = None
+    """Told minus true in the cause's unit, or the star really centred; degrees are refined afterwards where ``slack`` says so."""
+    member: str = ""
+    start_deg: tuple[float, float] = (0.0, 0.0)
+    """True azimuth and altitude of the tube at the start, beyond the small errors."""
+    clock_deg: float = 0.0
+    """Sidereal time told minus true."""
+    days: float = 0.0
+    """Date and time told minus true: what moves (Moon, planets) is elsewhere then."""
+    latitude_deg: float = 0.0
+    """Latitude told minus true."""
+    swap: tuple[str, int, bool] | None = None
+    """Star named, number of the one centred in its place, and whether the miss was given for that one too."""
+    slip: tuple[int, float, float] | None = None
+    """Slew during which the clutches slipped (from 0), and by how much in azimuth and altitude."""
+    slack_deg: tuple[tuple[str, float], ...] = ()
+    """Widths (standard deviations) of this guess in the small errors of the mount model, by their names."""
+
+
+@dataclass(frozen=True)
+class Mistakable:
+    """What may have been taken for the stars the mount offered."""
+
+    names: tuple[str, ...]
+    """Of the m bright stars and planets."""
+    magnitudes: Floats
+    """Shape (m,)."""
+    directions: Floats
+    """Shape (n, m, 3): true directions at the time of each of the n misses."""
+
+
+def all_guesses(
+    moment: Moment, declination_deg: float | None, *, stars: tuple[str, ...], sky: Floats, synced: tuple[bool, ...], others: Mistakable
+) -> list[Guess]:
+    """Return every guess for n misses of ``stars`` at true directions ``sky``, shape (n, 3)."""
+    site = moment.site
+    return [
+        Guess("none", 1.0),
+        Guess("reversed", 1.0, 180.0, start_deg=(180.0, 0.0)),
+        *_start_azimuth(),
+        *_start_altitude(),
+        *_magnetic_declination(declination_deg),
+        *_hour(),
+        *_date_day(),
+        *_date_month(moment),
+        *_latitude(site.latitude_deg),
+        *_longitude(site.longitude_deg),
+        *_site(site.latitude_deg, site.longitude_deg),
+        *_wrong_star(stars, sky, synced, others),
+        *_slipped(len(stars)),
+    ]
+
+
+def _shares(weights: Floats) -> Floats:
+    """Return weights that sum to 1."""
+    return np.asarray(weights / np.sum(weights))
+
+
+def _start_azimuth() -> Iterator[Guess]:
+    """Yield tubes that faced some other way: mostly by less than a fist or two, at worst anywhere but backwards."""
+    sizes = np.arange(-178.5, 180.0, 3.0)
+    away = np.abs(sizes)
+    shares = _shares(
+        np.where(away < 5.0, 0.15, 1.0) * (np.exp(-away / 20.0) + 0.04) * np.interp(away, (120.0, 150.0, 180.0), (1.0, 0.1, 0.03))
+    )
+    for size, share in zip(sizes, shares, strict=True):
+        yield Guess("start_azimuth", float(share), -float(size), start_deg=(float(size), 0.0), slack_deg=(("start_azimuth", 3.0 * _CELL),))
+
+
+def _start_altitude() -> Iterator[Guess]:
+    """Yield tubes that were not level: more often raised than drooping."""
+    sizes = np.arange(-45.0, 91.0, 2.0)
+    away = np.abs(sizes)
+    # A tube near the zenith would swing over the top and look like one that faced backwards: nobody calls that level.
+    tail = 0.03 * np.interp(away, (45.0, 65.0), (1.0, 0.1))
+    shares = _shares(np.where(away < 3.5, 0.15, 1.0) * (np.exp(-away / 15.0) + tail) * np.where(sizes > 0, 0.6, 0.4))
+    for size, share in zip(sizes, shares, strict=True):
+        yield Guess(
+            "start_altitude", float(share), -float(size), start_deg=(0.0, float(size)), slack_deg=(("start_altitude", 2.0 * _CELL),)
+        )
+
+
+def _magnetic_declination(declination_deg: float | None) -> Iterator[Guess]:
+    """Yield a compass read as if its needle showed true north, corrected twice or to the wrong side. Unknown: within some ten degrees."""
+    if declination_deg is None:
+        sizes = np.arange(-30.0, 31.0, 2.0)
+        for size, share in zip(sizes, _shares(np.exp(-0.5 * (sizes / 10.0) ** 2)), strict=True):
+            yield Guess("magnetic_declination", float(share), -float(size), "not_applied", start_deg=(float(size), 0.0))
+        return
+    for member, share, times in (("not_applied", 0.6, 1.0), ("applied_twice", 0.15, -1.0), ("wrong_sign", 0.25, 2.0)):
+        start = times * declination_deg
+        yield Guess("magnetic_declination", share, -start, member, start_deg=(start, 0.0))
+
+
+def _clock(cause: Cause, share: float, hours: float, member: str, slack_hours: float = 0.0) -> Guess:
+    """Return a guess that the clock was off by so many hours."""
+    slack = (("clock", slack_hours * DEGREES_PER_HOUR),) if slack_hours else ()
+    return Guess(cause, share, hours, member, clock_deg=hours * DEGREES_PER_HOUR, days=hours / 24.0, slack_deg=slack)
+
+
+def _hour() -> Iterator[Guess]:
+    """Yield clocks off by part of a day: daylight saving by an hour, the zone by hours, noon for midnight, or simply set wrong."""
+    for hours in (-1.0, 1.0):
+        yield _clock("hour", 0.24, hours, "daylight_saving")
+    zones = np.array([h / 2.0 for h in range(-26, 29) if h not in (-1, 0, 1)])
+    weights = np.where(zones % 1.0 == 0.0, 1.0, 0.15) * (np.exp(-np.abs(zones) / 3.0) + 0.12)
+    for hours, share in zip(zones, 0.24 * _shares(weights), strict=True):
+        yield _clock("hour", float(share), float(hours), "time_zone")
+    for hours in (-12.0, 12.0):
+        yield _clock("hour", 0.06, hours, "am_pm")
+    clocks = np.arange(-4.0, 4.01, 0.1)
+    weights = np.where(np.abs(clocks) < 0.15, 0.15, 1.0) * np.exp(-np.abs(clocks) / 0.7)
+    for hours, share in zip(clocks, 0.16 * _shares(weights), strict=True):
+        yield _clock("hour", float(share), float(hours), "clock", 0.1 * _CELL)
+
+
+def _date(cause: Cause, share: float, days: float, member: str = "") -> Guess:
+    """Return a guess that the date was off by whole days; the sky of another date comes about four minutes a day earlier."""
+    return Guess(cause, share, days, member, clock_deg=float(wrapped(days * DEGREES_PER_DAY)), days=days)
+
+
+def _date_day() -> Iterator[Guess]:
+    """Yield days typed wrong or left at yesterday."""
+    days = np.array([d for d in range(-20, 21) if d])
+    shares = 0.4 * _shares(np.exp(-np.abs(days) / 5.0))
+    for day, share in zip(days, shares, strict=True):
+        yield _date("date_day", float(share) + (0.3 if abs(day) == 1 else 0.0), float(day))
+
+
+def _date_month(moment: Moment) -> Iterator[Guess]:
+    """Yield months that are wrong, or day and month in each other's place where the day can be a month."""
+    zone = timezone(timedelta(hours=round(moment.site.longitude_deg / 15.0)))
+    today = moment.time.astimezone(zone).date()
+    swappable = today.day <= 12 and today.day != today.month
+    months = [today.replace(month=m, day=min(today.day, 28)) for m in range(1, 13) if m != today.month]
+    weights = np.array([0.25 if min((m.month - today.month) % 12, (today.month - m.month) % 12) == 1 else 0.06 for m in months])
+    for month, share in zip(months, (0.5 if swappable else 1.0) * _shares(weights), strict=True):
+        yield _date("date_month", float(share), float((month - today.replace(day=min(today.day, 28))).days), "month")
+    if swappable:
+        swapped = today.replace(day=today.month, month=today.day)
+        yield _date("date_month", 0.5, float((swapped - today).days), "day_month_swapped")
+
+
+def _latitude(true_deg: float) -> Iterator[Guess]:
+    """Yield north for south, or figures typed wrong."""
+    yield Guess("latitude", 0.5, -2.0 * true_deg, "sign", latitude_deg=-2.0 * true_deg)
+    told = np.arange(-89.0, 90.0, 2.0)
+    off = told - true_deg
+    shares = 0.5 * _shares(np.where(np.abs(off) < 1.5, 0.15, 1.0) * (np.exp(-np.abs(off) / 12.0) + 0.06))
+    for error, share in zip(off, shares, strict=True):
+        yield Guess("latitude", float(share), float(error), "value", latitude_deg=float(error), slack_deg=(("latitude", 2.0 * _CELL),))
+
+
+def _longitude(true_deg: float) -> Iterator[Guess]:
+    """Yield east for west, or figures typed wrong."""
+    sign = float(wrapped(-2.0 * true_deg))
+    yield Guess("longitude", 0.5, sign, "sign", clock_deg=sign)
+    off = np.arange(-178.5, 180.0, 3.0)
+    shares = 0.5 * _shares(np.where(np.abs(off) < 2.0, 0.15, 1.0) * (np.exp(-np.abs(off) / 15.0) + 0.04))
+    for error, share in zip(off, shares, strict=True):
+        yield Guess("longitude", float(share), float(error), "value", clock_deg=float(error), slack_deg=(("clock", 3.0 * _CELL),))
+
+
+def _site(latitude_deg: float, longitude_deg: float) -> Iterator[Guess]:
+    """Yield another place altogether: the figures swapped, both signs wrong, or somewhere people live, sooner near than far."""
+
+    def elsewhere(share: float, latitude: float, longitude: float, slack: float = 0.0) -> Guess:
+        """Return a guess that the mount was told a place; its value is how far away that is."""
+        turn = np.radians(longitude - longitude_deg)
+        one, other = np.radians(latitude_deg), np.radians(latitude)
+        away = np.degrees(np.arccos(np.clip(np.sin(one) * np.sin(other) + np.cos(one) * np.cos(other) * np.cos(turn), -1.0, 1.0)))
+        error = float(wrapped(longitude - longitude_deg))
+        spread = (("clock", slack), ("latitude", slack)) if slack else ()
+        return Guess("site", share, float(away), clock_deg=error, latitude_deg=latitude - latitude_deg, slack_deg=spread)
+
+    yield elsewhere(0.2, float(np.clip(longitude_deg, -90.0, 90.0)), latitude_deg)
+    yield elsewhere(0.15, -latitude_deg, -longitude_deg)
+    latitudes, longitudes = np.meshgrid(np.arange(-57.5, 70.1, 5.0), np.arange(-177.5, 180.0, 5.0), indexing="ij")
+    off = np.hypot(latitudes - latitude_deg, wrapped(longitudes - longitude_deg) * np.cos(np.radians(latitude_deg)))
+    both = np.minimum(np.abs(latitudes - latitude_deg), np.abs(wrapped(longitudes - longitude_deg)))
+    weights = np.cos(np.radians(latitudes)) * (np.exp(-off / 25.0) + 0.1) * np.where(both < 2.5, 0.3, 1.0)
+    for latitude, longitude, share in zip(latitudes.ravel(), longitudes.ravel(), 0.65 * _shares(weights).ravel(), strict=True):
+        yield elsewhere(float(share), float(latitude), float(longitude), 5.0 * _CELL)
+
+
+def _wrong_star(stars: tuple[str, ...], directions: Floats, synced: tuple[bool, ...], others: Mistakable) -> Iterator[Guess]:
+    """Yield other stars centred, sooner bright neighbours: the miss was given for it, or rightly and then the wrong one was centred."""
+    distinct = tuple(dict.fromkeys(stars))
+    for star in distinct:
+        k = stars.index(star)
+        taken_in = any(name == star and synced[i + 1] for i, name in enumerate(stars[:-1]))
+        away = separation_deg(others.directions[k], directions[k])
+        possible = (away > 0.5) & (others.directions[k][:, 2] > 0.03)
+        weights = np.where(possible, (np.exp(-away / 15.0) + 0.003) * 10.0 ** (-0.2 * others.magnitudes), 0.0)
+        for i in np.flatnonzero(weights):
+            share = float(weights[i] / np.sum(weights)) / len(distinct)
+            yield Guess("wrong_star", share * (0.6 if taken_in else 1.0), others.names[i], swap=(star, int(i), True))
+            if taken_in:
+                yield Guess("wrong_star", share * 0.4, others.names[i], swap=(star, int(i), False))
+
+
+def _slipped(count: int) -> Iterator[Guess]:
+    """Yield clutches that let go between two stars: one axis or both, sooner a little than a lot."""
+    sizes = np.concatenate([-_SLIPS[::-1], _SLIPS])
+    widths = np.gradient(sizes)
+    shares = _shares(widths * (np.exp(-np.abs(sizes) / 20.0) + 0.05))
+    near = np.abs(sizes) < 70.0
+    for k in range(1, count):
+        part = 1.0 / (count - 1)
+        level = _shares(shares[near])
+        for size, width, share in zip(sizes, widths, shares, strict=True):
+            slack = (("slip_azimuth", float(width) * _CELL),)
+            yield Guess("slipped", 0.5 * part * share, -float(size), slip=(k, float(size), 0.0), slack_deg=slack)
+        for size, width, share in zip(sizes[near], widths[near], level, strict=True):
+            slack = (("slip_altitude", float(width) * _CELL),)
+            yield Guess("slipped", 0.35 * part * share, -float(size), slip=(k, 0.0, float(size)), slack_deg=slack)
+        for azimuth, wide, first in zip(sizes, widths, shares, strict=True) if count <= _MOST_FOR_BOTH else ():
+            for altitude, high, second in zip(sizes[near], widths[near], level, strict=True):
+                value = -float(azimuth if abs(azimuth) > abs(altitude) else altitude)
+                both = (("slip_azimuth", float(wide) * _CELL), ("slip_altitude", float(high) * _CELL))
+                share = 0.15 * part * float(first * second)
+                yield Guess("slipped", share, value, slip=(k, float(azimuth), float(altitude)), slack_deg=both)

@@ -1,0 +1,1 @@
+"""Tables of places; where they come from is in README.md beside this."""
