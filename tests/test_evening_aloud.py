@@ -7,10 +7,10 @@ import random
 from pathlib import Path
 
 import pytest
-from soundcard import found_in, soundcard
 
 from companion.audio import Audio, read_wav, write_wav
 from companion.cli import main
+from tests.soundcard import found_in, soundcard
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
 PLAY = """

@@ -9,7 +9,6 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from open_ear import ANYTHING, word_errors, words_heard, words_of
 
 from companion import sky
 from companion.dialogue import Conversation
@@ -18,6 +17,7 @@ from companion.parts import open_voice
 from companion.procedure import EVENING
 from companion.profile import VoicePreference
 from companion.rehearsal import load_scenario
+from tests.open_ear import ANYTHING, word_errors, words_heard, words_of
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
 FIRST_EVENING = Path(__file__).parent.parent / "audio_fixtures" / "first_evening"

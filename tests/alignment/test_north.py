@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 from datetime import UTC, datetime, timedelta
 
-import astropy_reference as reference
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from companion.alignment import CROSS_LENGTHS, far_enough_m, pole_star, shadow_direction, turn
+from companion.alignment import CROSS_LENGTHS, far_enough_m, pole_star, shadow_direction, tube_turn
 from companion.errors import BadRequest
 from companion.sky import MOON, SUN, Body, Moment, Sight, Site, colour, find
 from companion.sky.attitude import direction, rotation_vector
 from companion.sky.attitude import separation_deg as apart_deg
+from tests.sky import astropy_reference as reference
 
 VIENNA = Site(48.2082, 16.3738, 200.0)
 SYDNEY = Site(-33.8688, 151.2093, 58.0)
@@ -158,14 +158,14 @@ def standing(azimuth_deg: float, altitude_deg: float) -> Sight:
 )
 def test_turn(start: tuple[float, float], end: tuple[float, float], right_deg: float, up_deg: float) -> None:
     """The shorter way round through north, both ways; exactly behind is to the right (worked by hand)."""
-    found = turn(*start, standing(*end))
+    found = tube_turn(*start, standing(*end))
     assert (found.right_deg, found.up_deg) == pytest.approx((right_deg, up_deg))
 
 
 @given(st.floats(0.0, 360.0), st.floats(0.0, 359.9))
 def test_turn_leads_there(start_deg: float, end_deg: float) -> None:
     """Turning by what is told ends at the azimuth wanted, and never takes more than half a turn."""
-    right_deg = turn(start_deg, 0.0, standing(end_deg, 0.0)).right_deg
+    right_deg = tube_turn(start_deg, 0.0, standing(end_deg, 0.0)).right_deg
     assert -180.0 < right_deg <= 180.0
     assert math.remainder(start_deg + right_deg - end_deg, 360.0) == pytest.approx(0.0, abs=1e-9)
 

@@ -11,7 +11,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from montecarlo.diagnoses import CELLS, confident_and_wrong, confusion, rate, run_cell, trusted
 
 from companion.diagnosis.causes import HABITS
 from companion.diagnosis.diagnose import diagnose
@@ -22,6 +21,7 @@ from companion.sky.airless_directions import standing
 from companion.sky.attitude import azimuth_altitude
 from companion.sky.catalogue import MOON, find
 from companion.sky.types import Body, Site
+from tests.montecarlo.diagnoses import CELLS, confident_and_wrong, confusion, rate, run_cell, trusted
 
 HERE = Site(48.2, 16.4)
 T0 = datetime(2026, 11, 5, 18, 0, tzinfo=UTC)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from script import HERE, Script
 
 from companion.parts import open_voice
 from companion.profile import VoicePreference
 from companion.vocabulary import load_vocabulary
+from tests.evenings.script import HERE, Script
 
 STAGES = ("starting-pose", "power", "settings", "late-pose", "reference-stars")
 

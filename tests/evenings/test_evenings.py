@@ -6,10 +6,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from script import Script, scripts
 
 from companion.dialogue import Turn
 from companion.vocabulary import load_vocabulary
+from tests.evenings.script import Script, scripts
 
 VOCABULARY = load_vocabulary()
 

@@ -8,7 +8,6 @@ from itertools import cycle
 
 import numpy as np
 import pytest
-from night_noises import SENTENCES, night
 
 from companion.audio import Audio
 from companion.events import Heard
@@ -17,6 +16,7 @@ from companion.hearing.endpoint import Endpointer
 from companion.hearing.voice import SileroDetector
 from companion.speaking.hibari_voice import HibariVoice
 from companion.vocabulary import UNIVERSAL, load_vocabulary
+from tests.hearing.night_noises import SENTENCES, night
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
 SECONDS = 1800.0 if WHOLE else 180.0

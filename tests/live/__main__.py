@@ -1,26 +1,21 @@
-"""``python tests/live``: what is too long for a test: hours of noise, virtual or real, and the delays of an evening by voice."""
+"""``python -m tests.live``: what is too long for a test: hours of noise, virtual or real, and the delays of an evening by voice."""
 
 from __future__ import annotations
 
 import argparse
 import os
-import sys
 import tempfile
 from pathlib import Path
-
-TESTS = Path(__file__).parents[1]
 
 
 def main() -> None:
     """Do what is asked, and print what it showed."""
-    parser = argparse.ArgumentParser(prog="python tests/live", description=__doc__)
+    parser = argparse.ArgumentParser(prog="python -m tests.live", description=__doc__)
     parser.add_argument("what", choices=["virtual", "real", "delays"])
     parser.add_argument("length", nargs="?", type=float, default=1.0, help="hours of 'virtual', minutes of 'real'")
     options = parser.parse_args()
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    sys.path += [str(TESTS), str(TESTS / "hearing")]
-    import measure  # noqa: PLC0415 -- after the path is set
-    import soak  # noqa: PLC0415
+    from tests.live import measure, soak  # noqa: PLC0415 - after numpy's threads are set
 
     match options.what:
         case "virtual":

@@ -14,9 +14,9 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from soundcard import SoundCard
 
 from companion.audio import Audio, write_wav
+from tests.soundcard import SoundCard
 
 INSTRUMENTED = Path(__file__).parent / "instrumented.py"
 SILENT_SECONDS = 1.2

@@ -6,11 +6,10 @@ import time
 from pathlib import Path
 from statistics import median
 
-from field import Delays, delays, in_the_field
-from soundcard import soundcard
-
 from companion.audio import SPEECH_RATE_HZ, write_wav
 from companion.speaking.pyttsx3_voice import Pyttsx3Voice
+from tests.live.field import Delays, delays, in_the_field
+from tests.soundcard import soundcard
 
 PLACE = ("--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T20:00:00-03:00")
 ANSWERS = ("help", "what time is it", "I'm lost", "yes", "help", "why is that", "yes", "what did you hear")

@@ -1,7 +1,7 @@
 """Hours of an evening in which nobody speaks to us: memory, processor share, and whether anything is taken for an answer.
 
-    python tests/live virtual HOURS     without devices, as fast as the machine goes
-    python tests/live real MINUTES      on the virtual sound card, in real time
+    python -m tests.live virtual HOURS     without devices, as fast as the machine goes
+    python -m tests.live real MINUTES      on the virtual sound card, in real time
 
 What is heard: wind, rain, steps, a motor, other people's talk, and silence between. Memory is counted from the fifth minute on.
 """
@@ -18,10 +18,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from fakes import Night
-from field import in_the_field
-from night_noises import SENTENCES, night
-from soundcard import soundcard
 
 from companion.audio import SPEECH_RATE_HZ, Audio, write_wav
 from companion.dialogue import recollect
@@ -30,6 +26,10 @@ from companion.hearing.voice import FRAME, best_detector
 from companion.live import Ear
 from companion.speaking.hibari_voice import HibariVoice
 from companion.vocabulary import load_vocabulary
+from tests.hearing.night_noises import SENTENCES, night
+from tests.live.fakes import Night
+from tests.live.field import in_the_field
+from tests.soundcard import soundcard
 
 SETTLED_SECONDS = 300.0
 SILENCE_SHARE = 0.4

@@ -11,10 +11,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from measure import spoken
-from soundcard import soundcard
 
 from companion.audio import SPEECH_RATE_HZ, Audio, read_wav, write_wav
+from tests.live.measure import spoken
+from tests.soundcard import soundcard
 
 
 @pytest.mark.slow

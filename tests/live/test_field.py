@@ -10,10 +10,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-import soak
-from field import PATIENCE_SECONDS, in_the_field
-from measure import PLACE, spoken
-from soundcard import soundcard
+
+from tests.live import soak
+from tests.live.field import PATIENCE_SECONDS, in_the_field
+from tests.live.measure import PLACE, spoken
+from tests.soundcard import soundcard
 
 SOAK_SECONDS = 600.0
 

@@ -16,13 +16,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from fakes import Night, quiet, voice
-from test_spoken import LONG, answers
 
 from companion.live import Key
 from companion.live.key import REPEAT_SECONDS
 from companion.live.keyboard import Keyboard
 from companion.speaking import LISTENING
+from tests.live.fakes import Night, quiet, voice
+from tests.live.test_spoken import LONG, answers
 
 PATIENCE_SECONDS = 5.0
 

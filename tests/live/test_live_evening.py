@@ -8,14 +8,14 @@ import time
 from pathlib import Path
 
 import pytest
-from field import Event, Field, delays, in_the_field
-from measure import spoken, told
-from open_ear import words_heard, words_of
-from soundcard import RATE_HZ, soundcard
 
 from companion import sky
 from companion.audio import Audio, read_wav
 from companion.rehearsal import Scenario, find_scenario, load_scenario
+from tests.live.field import Event, Field, delays, in_the_field
+from tests.live.measure import spoken, told
+from tests.open_ear import words_heard, words_of
+from tests.soundcard import RATE_HZ, soundcard
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
 RECORDINGS = 6

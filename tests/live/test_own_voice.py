@@ -6,7 +6,6 @@ import os
 
 import numpy as np
 import pytest
-from echoing_room import EchoingRoom, Interruption, rms_of_speech
 
 from companion.events import Heard
 from companion.hearing import BuiltinEngine
@@ -18,6 +17,7 @@ from companion.speaking.hibari_voice import HibariVoice
 from companion.speaking.pyttsx3_voice import Pyttsx3Voice
 from companion.vocabulary import load_vocabulary
 from companion.wording.en import BOOK
+from tests.live.echoing_room import EchoingRoom, Interruption, rms_of_speech
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
 SECONDS = 600.0 if WHOLE else 60.0

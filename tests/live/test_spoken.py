@@ -7,13 +7,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from fakes import FRAME, Loudspeaker, Microphone, Night, quiet, voice
 
 from companion.dialogue import JournalError, recollect
 from companion.dialogue.conversation import VOICE_CHANGES
 from companion.live import Key
 from companion.speaking import HEARD, LISTENING, NOT_UNDERSTOOD
 from companion.speaking.speaker import CHANGES
+from tests.live.fakes import FRAME, Loudspeaker, Microphone, Night, quiet, voice
 
 LONG = 60.0
 """Seconds in which the longest thing we say is over."""

@@ -1,4 +1,4 @@
-"""Print the full tables: ``python -m tests.sky.montecarlo [TRIALS [SEED]]``; 200 trials of each cause in each cell take about an hour."""
+"""Print the full tables: ``python -m tests.montecarlo [TRIALS [SEED]]``; 200 trials of each cause in each cell take about an hour."""
 
 from __future__ import annotations
 

@@ -7,7 +7,6 @@ from datetime import UTC, datetime
 from importlib import resources
 
 import pytest
-from interview import SITE, TIME, hold, live, typed, words_of
 
 from companion import alignment, places
 from companion.events import Heard, Say
@@ -17,6 +16,7 @@ from companion.procedure import your_equipment as interview
 from companion.procedure.spoken_figures import figure_of, fists_of
 from companion.procedure.your_place import ask_coordinate
 from companion.sky import Moment, Site
+from tests.interview import SITE, TIME, hold, live, typed, words_of
 
 CONTEXT = Context(SITE, TIME, {})
 

@@ -8,8 +8,6 @@ from collections.abc import Callable, Generator, Mapping
 from typing import Any
 
 import pytest
-from any_phrase import any_phrase
-from interview import LONGEST_SENTENCE_WORDS, SITE, TIME, VOCABULARY, check_words, hold, live, typed
 
 from companion.equipment import Equipment, Eyepiece, Instrument, Mount, Observer, Obstruction
 from companion.events import Answer, Ask, Note, Say
@@ -17,6 +15,8 @@ from companion.procedure import Context
 from companion.procedure import your_equipment as interview
 from companion.sky import Site
 from companion.wording.en_equipment import EQUIPMENT
+from tests.any_phrase import any_phrase
+from tests.interview import LONGEST_SENTENCE_WORDS, SITE, TIME, VOCABULARY, check_words, hold, live, typed
 
 CONTEXT = Context(SITE, TIME, {})
 

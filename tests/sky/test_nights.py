@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import UTC, datetime, timedelta
 
 import astropy.units as u
-import astropy_reference as reference
 import numpy as np
 import pytest
 from astropy.coordinates import AltAz, get_body, solar_system_ephemeris
 
 from companion.sky import MOON, SUN, Moment, Night, Site, find, moon_state, night_around, sight, sun_state
+from tests.sky import astropy_reference as reference
 
 PROMISED_S = 2.0
 LEVELS_DEG = {"sun": -0.8333, "civil": -6.0, "nautical": -12.0, "astronomical": -18.0}

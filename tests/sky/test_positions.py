@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 
-import astropy_reference as reference
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -14,6 +13,7 @@ from skyfield.earthlib import refraction
 from companion.errors import BadRequest
 from companion.sky import PLANETS, Body, Moment, Place, Site, angle_deg, bright_stars, ephemeris, find, separation_deg, sight, sights
 from companion.sky.positions import refracted_deg, target
+from tests.sky import astropy_reference as reference
 
 TENTH_OF_A_FINGER_ARCSEC = 36.0  # 0.01 degrees, what the project promises
 PUBLISHED_TO_DEG = 0.0005

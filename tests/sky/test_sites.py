@@ -93,6 +93,9 @@ import socket
 def refuse(*_a, **_k): raise RuntimeError("the network was used")
 socket.socket.connect = socket.create_connection = socket.getaddrinfo = refuse
 from datetime import datetime, UTC
+from companion.alignment import *
+from companion.observing import *
+from companion.places import *
 from companion.sky import *
 moment = Moment(Site(48.2, 16.4, 200.0, "Europe/Vienna"), datetime(2026, 11, 5, 18, 10, tzinfo=UTC))
 assert sight(find("Vega"), moment).altitude_deg > 0

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from datetime import UTC, datetime, timedelta
 
-import astropy_reference as reference
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from companion.sky import SUN, Moment, Site, dimming_mag, find, first_seen, sight, visible_now
 from companion.sky.visibility import air_mass, faintest_star_mag, sun_for_star_deg
+from tests.sky import astropy_reference as reference
 
 VIENNA = Site(48.2082, 16.3738, 200.0)
 EDINBURGH = Site(55.95, -3.19)

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from soundcard import SoundCard, found_in, soundcard
 
 from companion.audio import Audio, read_wav, write_wav
 from companion.errors import MissingPart
 from companion.speaking import loudspeakers
 from companion.speaking.hibari_voice import HibariVoice
+from tests.soundcard import SoundCard, found_in, soundcard
 
 AUDIBLE = 0.003
 SETUP = """if True:
