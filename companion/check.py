@@ -10,7 +10,7 @@ from functools import partial
 
 from companion import sky
 from companion.errors import CompanionError, MissingPart
-from companion.hearing import BuiltinEngine
+from companion.hearing import WhisperEngine
 from companion.hearing.microphone import microphones
 from companion.hearing.vosk import installed_model
 from companion.live import journal_path
@@ -41,7 +41,7 @@ def check_parts(language: str = "en") -> list[PartChecked]:
     parts = [
         _tried("grammars", lambda: f"{len(load_vocabulary(language).grammars)} files", required=True),
         _tried("sky", _sky, required=True),
-        _tried("built-in recogniser", lambda: f"loaded, {BuiltinEngine.load().name}", required=True),
+        _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", required=True),
         *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in VOICE_CHOICES),
         *_devices(language),
         _tried("vosk model", partial(_vosk_model, language), required=False),
@@ -78,7 +78,7 @@ def _devices(language: str) -> Iterator[PartChecked]:
         nonlocal word
         if not microphones():
             raise MissingPart("no microphone is connected; plug one in (typed evenings work without)")
-        found, word = try_microphone(BuiltinEngine.load(), load_vocabulary(language))
+        found, word = try_microphone(WhisperEngine.load(), load_vocabulary(language))
         return found
 
     microphone = _tried("microphone", listen, required=False)

@@ -7,7 +7,7 @@ from importlib import resources
 from pathlib import Path
 
 from companion.errors import BadRequest, MissingPart
-from companion.hearing import ActiveSet, BuiltinEngine, Engine
+from companion.hearing import ActiveSet, Engine, WhisperEngine
 from companion.hearing.vosk import VoskEngine, installed_model
 from companion.profile import VoicePreference, home
 from companion.speaking import CachedVoice, Pronunciations, Voice, read_pronunciations
@@ -32,7 +32,7 @@ def open_engine(name: str, model: Path | None = None, language: str = "en", know
         raise MissingPart(f"no Vosk model for '{language}' is installed; give --model DIR, or: companion model get {language}")
     vosk_model = model if name == "vosk" and model is not None else installed
     if vosk_model is None:
-        return BuiltinEngine.load(model)
+        return WhisperEngine.load(model)
     engine = VoskEngine.load(vosk_model)
     if known is not None:
         engine.set_decoys(known)

@@ -6,7 +6,7 @@ import random
 from collections.abc import Iterator
 
 from companion.hearing import Grammar
-from companion.hearing.jsgf.tree import Choice, Maybe, Never, Node, Nothing, Reference, Sequence, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Never, Node, Nothing, Optional, Reference, Sequence, Tagged, Word
 
 
 def any_phrase(grammar: Grammar, rule: str, choose: random.Random) -> str:
@@ -23,7 +23,7 @@ def _said(node: Node, grammar: Grammar, choose: random.Random) -> Iterator[str]:
                 yield from _said(item, grammar, choose)
         case Choice(options=options):
             yield from _said(choose.choice([option for option in options if not isinstance(option, Never)]), grammar, choose)
-        case Maybe(item=item):
+        case Optional(item=item):
             if choose.random() < 0.5:
                 yield from _said(item, grammar, choose)
         case Tagged(item=item):

@@ -50,7 +50,7 @@ def test_the_trace_sees_a_socket_and_a_file(tmp_path: Path) -> None:
 
 def test_the_voice_detector_opens_no_socket(tmp_path: Path) -> None:
     """Loading onnxruntime and its model through us reaches for no network and leaves no device id behind."""
-    code = "import numpy, companion.hearing.voice as voice; voice.SileroDetector().probability(numpy.zeros(512, 'f4'))"
+    code = "import numpy, companion.hearing.vad as voice; voice.SileroDetector().probability(numpy.zeros(512, 'f4'))"
     assert _trace(["-c", code], tmp_path) == ([], [])
 
 

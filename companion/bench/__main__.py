@@ -18,9 +18,9 @@ from companion.bench.recordings import NOISES, Noise, Recording, read_recordings
 from companion.bench.sphinx import SphinxEngine
 from companion.bench.work import CountingEngine
 from companion.errors import BadRequest, CompanionError, MissingPart
-from companion.hearing import BuiltinEngine, Engine
+from companion.hearing import Engine, WhisperEngine
 
-ENGINES: dict[str, Callable[[], Engine]] = {"builtin": BuiltinEngine.load, "pocketsphinx": SphinxEngine}
+ENGINES: dict[str, Callable[[], Engine]] = {"builtin": WhisperEngine.load, "pocketsphinx": SphinxEngine}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

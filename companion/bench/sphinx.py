@@ -11,7 +11,7 @@ from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.errors import MissingPart
 from companion.events import Heard, Hearing, NotUnderstood
 from companion.hearing import ActiveSet
-from companion.hearing.jsgf.tree import Choice, Maybe, Node, Nothing, Reference, Rule, Sequence, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Word
 
 
 class SphinxEngine:
@@ -76,7 +76,7 @@ class SphinxEngine:
                 return self._rule(rules, name, done)
             case Tagged(item=item):
                 return self._written(item, rules, done)
-            case Maybe(item=item):
+            case Optional(item=item):
                 inner = self._written(item, rules, done)
                 return f"[ {inner} ]" if inner else "<NULL>"
             case Choice(options=options):
@@ -86,4 +86,4 @@ class SphinxEngine:
                 parts = [self._written(item, rules, done) for item in items]
                 return f"( {' '.join(parts)} )" if all(parts) else ""
             case _:
-                return "<NULL>" if isinstance(node, Nothing) else ""
+                return "<NULL>" if isinstance(node, Null) else ""

@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Protocol, Self, runtime_checkable
 
-from companion.hearing import BuiltinEngine
-from companion.hearing.builtin.features import FloatArray
-from companion.hearing.builtin.network import BoolArray, IntArray, Network
-from companion.hearing.builtin.tokens import Tokenizer
-from companion.hearing.builtin.weights import load_weights, packaged_model
+from companion.hearing import WhisperEngine
+from companion.hearing.whisper.features import FloatArray
+from companion.hearing.whisper.network import BoolArray, IntArray, Network
+from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.weights import load_weights, packaged_model
 
 
 @runtime_checkable
@@ -51,7 +51,7 @@ class CountingNetwork(Network):
         return super().all_logits(states)
 
 
-class CountingEngine(BuiltinEngine):
+class CountingEngine(WhisperEngine):
     """The built-in engine on a counting network."""
 
     def __init__(self, network: CountingNetwork, tokenizer: Tokenizer) -> None:

@@ -11,7 +11,7 @@ from companion.arguments import known_site, profile_of, time_of
 from companion.commands.fields import hearing_fields
 from companion.dialogue import Journal
 from companion.hearing.microphone import Microphone
-from companion.hearing.voice import best_detector
+from companion.hearing.vad import best_detector
 from companion.live import (
     Ear,
     Evening,

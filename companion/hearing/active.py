@@ -7,7 +7,7 @@ from itertools import combinations
 
 from companion.errors import GrammarError
 from companion.hearing.grammar import PHRASE_LIMIT, Grammar, Phrase
-from companion.hearing.jsgf.measure import MOST
+from companion.hearing.jsgf.size import MOST
 
 _COMPARED = 2_000
 """Rules with more phrases than this are compared with others only through the others' phrases."""

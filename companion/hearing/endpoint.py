@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.hearing.voice import FRAME, FloatArray, VoiceDetector
+from companion.hearing.vad import FRAME, FloatArray, VoiceDetector
 
 FRAME_SECONDS = FRAME / SPEECH_RATE_HZ
 

@@ -12,7 +12,7 @@ from companion.events import Heard, Hearing
 from companion.hearing.active import ActiveSet
 from companion.hearing.endpoint import Endpointer, Timing
 from companion.hearing.engine import Engine, listen
-from companion.hearing.voice import FRAME, FloatArray, VoiceDetector
+from companion.hearing.vad import FRAME, FloatArray, VoiceDetector
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ import soxr
 from companion import devices
 from companion.audio import SPEECH_RATE_HZ
 from companion.errors import MissingPart
-from companion.hearing.voice import FloatArray
+from companion.hearing.vad import FloatArray
 
 DEAF = "I can't find a microphone."
 BLOCK_SECONDS = 0.032

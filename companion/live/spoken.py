@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from companion.dialogue import Turn
 from companion.events import Ask, Heard, Hearing, NotNow, Say, Silence
 from companion.hearing import Engine, understand
-from companion.hearing.echo import EchoRemover
+from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.endpoint import Timing
 from companion.hearing.engine import MeasuresBackground
 from companion.hearing.listener import Listener, Live, Utterance
-from companion.hearing.surroundings import Surroundings
-from companion.hearing.voice import VoiceDetector
+from companion.hearing.noise_floor import NoiseFloor
+from companion.hearing.vad import VoiceDetector
 from companion.live.evening import Evening
 from companion.live.interruptions import SAY_AGAIN, STOP, Interruptions
 from companion.live.key import Key
@@ -77,7 +77,7 @@ class SpokenEvening:
         self._lines = lines
         self._show = show
         self._own_voice = own_voice
-        self._echo = EchoRemover()
+        self._echo = EchoCanceller()
         self._key = key or Key(always_open=True)
         self._clock = clock
         self._rest = rest
@@ -85,7 +85,7 @@ class SpokenEvening:
         self._headset = headset
         self._turns = TurnTaking(headset=headset)
         self._interruptions = Interruptions(ear.vocabulary)
-        self._surroundings = Surroundings()
+        self._surroundings = NoiseFloor()
         self._troubles = Troubles()
         self._patience = Patience()
         self._listener = Listener(ear.engine, ear.detector, self._live, _TIMING)
@@ -240,7 +240,7 @@ class SpokenEvening:
     def _prepare(self, question: Ask, words: str) -> None:
         """Get the ear ready for the answers to a question, in this place's noise."""
         engine = self._ear.engine
-        clips = self._surroundings.news()
+        clips = self._surroundings.changed_clips()
         if clips and isinstance(engine, MeasuresBackground):
             engine.set_background(clips)
         if words:

@@ -12,8 +12,8 @@ from companion.events import Heard
 from companion.hearing import Engine
 from companion.hearing.listener import Listener, Live
 from companion.hearing.microphone import Microphone
-from companion.hearing.surroundings import Surroundings, level_db
-from companion.hearing.voice import FloatArray, best_detector
+from companion.hearing.noise_floor import NoiseFloor, level_db
+from companion.hearing.vad import FloatArray, best_detector
 from companion.speaking import LISTENING, Outcome, Player, Voice
 from companion.vocabulary import Vocabulary
 
@@ -42,7 +42,7 @@ def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
     active = vocabulary.active("yes_no")
     engine.prepare(active)
     with closing(Microphone()) as microphone:
-        place = Surroundings()
+        place = NoiseFloor()
         listener = Listener(engine, best_detector(), lambda began, ended: Live(active))
         word, loudest, heard = "", 0.0, []
         ends = time.monotonic() + ANSWER_SECONDS
@@ -62,7 +62,7 @@ def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
         return f"{microphone.name} at {microphone.rate_hz} Hz; {_levels(heard, loudest, place)}", word
 
 
-def _levels(heard: list[FloatArray], loudest: float, place: Surroundings) -> str:
+def _levels(heard: list[FloatArray], loudest: float, place: NoiseFloor) -> str:
     if not heard:
         raise MissingPart("the microphone gives nothing; connect it again, or name another one with --microphone")
     whole_db = level_db(np.concatenate(heard))

@@ -108,7 +108,7 @@ def test_attitude_tends_to_triad() -> None:
 
 
 def test_two_star_matrix_example() -> None:
-    """Taki's two-star example (Matrix Method, rev. E 2004), numbers from memory and the printed answer unconfirmed: to 0.5 degrees."""
+    """Taki's two-star example (Matrix Strategy, rev. E 2004), numbers from memory and the printed answer unconfirmed: to 0.5 degrees."""
     stars = ((0 + 7 / 60 + 54 / 3600, 29.038, 21 + 27 / 60 + 56 / 3600), (2 + 21 / 60 + 45 / 3600, 89.222, 21 + 37 / 60 + 2 / 3600))
     target = (0 + 43 / 60 + 7 / 3600, -18.038, 21 + 52 / 60 + 12 / 3600)
 

@@ -16,7 +16,7 @@ from companion.bench.work import CountingNetwork
 from companion.errors import BadRequest
 from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing import ActiveSet, parse_grammar
-from companion.hearing.builtin.weights import load_weights, packaged_model
+from companion.hearing.whisper.weights import load_weights, packaged_model
 
 FIXTURES = Path(__file__).parents[2] / "audio_fixtures"
 LAMP = "#JSGF V1.0;\ngrammar lamp;\npublic <lamp> = lamp (on {state=on} | off {state=off});\npublic <stop> = stop [now];\n"

@@ -2,10 +2,10 @@
 
 import pytest
 
-from companion.hearing.builtin import BuiltinEngine
-from companion.hearing.builtin.network import Network
-from companion.hearing.builtin.tokens import Tokenizer
-from companion.hearing.builtin.weights import load_weights, packaged_model
+from companion.hearing.whisper import WhisperEngine
+from companion.hearing.whisper.network import Network
+from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.weights import load_weights, packaged_model
 
 
 @pytest.fixture(scope="session")
@@ -15,6 +15,6 @@ def network() -> Network:
 
 
 @pytest.fixture(scope="session")
-def engine(network: Network) -> BuiltinEngine:
+def engine(network: Network) -> WhisperEngine:
     """Return an engine with the packaged model, whose sets stay prepared from test to test."""
-    return BuiltinEngine(network, Tokenizer(packaged_model()))
+    return WhisperEngine(network, Tokenizer(packaged_model()))

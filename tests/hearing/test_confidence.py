@@ -4,27 +4,27 @@ import numpy as np
 import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.hearing.builtin.confidence import Verdict, is_possible, judge, judge_found
-from companion.hearing.builtin.layout import Layout
-from companion.hearing.builtin.scorer import Reading
-from companion.hearing.builtin.sound import loud_seconds
+from companion.hearing.whisper.conditioning import loud_seconds
+from companion.hearing.whisper.confidence import Verdict, is_possible, judge, judge_found
+from companion.hearing.whisper.prefix_tree import PrefixTree
+from companion.hearing.whisper.scorer import Reading
 
 
-def layout(lengths: list[int], owners: list[int] | None = None) -> Layout:
+def layout(lengths: list[int], owners: list[int] | None = None) -> PrefixTree:
     """Return a layout of which only the lengths and owners matter."""
     nothing = np.zeros(0, np.intp)
-    return Layout(*[nothing] * 6, np.array(lengths), np.array(owners or range(len(lengths))))
+    return PrefixTree(*[nothing] * 6, np.array(lengths), np.array(owners or range(len(lengths))))
 
 
-def reading(*fits: float, closing: float = -0.5, faintest: float = -1.0, no_speech: float = 0.1) -> Reading:
+def reading(*fits: float, closing: float = -0.5, min_token_logprob: float = -1.0, no_speech: float = 0.1) -> Reading:
     """Return what one utterance makes of some forms."""
-    closings, least = (np.full(len(fits), value, np.float32) for value in (closing, faintest))
-    return Reading(np.array(fits, np.float32), closings, least, no_speech)
+    end_logprob, least = (np.full(len(fits), value, np.float32) for value in (closing, min_token_logprob))
+    return Reading(np.array(fits, np.float32), end_logprob, least, no_speech)
 
 
-def verdict(*fits: float, taste: float = -8.0, **more: float) -> Verdict:
+def verdict(*fits: float, prior: float = -8.0, **more: float) -> Verdict:
     """Return the verdict on two-token forms of a set scored phrase by phrase."""
-    return judge(layout([2] * len(fits)), np.full(len(fits), taste, np.float32), [reading(*fits, **more)])
+    return judge(layout([2] * len(fits)), np.full(len(fits), prior, np.float32), [reading(*fits, **more)])
 
 
 def found(*fits: float, meanings: str = "abc", lengths: tuple[int, ...] = (10, 10, 10), **more: float) -> Verdict:
@@ -43,7 +43,7 @@ def test_what_counts_against_an_answer() -> None:
     """A worse fit, a close rival, one unlikely word, an end that is none, and nobody speaking each lower the same phrase's confidence."""
     good = verdict(-2, -9).confidence
     assert good > 0.9
-    unlikely = verdict(-2, -9, faintest=-6.0)
+    unlikely = verdict(-2, -9, min_token_logprob=-6.0)
     for doubtful in (verdict(-6, -13), verdict(-2, -2.5), unlikely, verdict(-2, -9, closing=-3), verdict(-2, -9, no_speech=0.9)):
         assert doubtful.phrase == 0
         assert doubtful.confidence < good
@@ -55,7 +55,7 @@ def test_what_counts_against_a_found_text() -> None:
     assert sure.confidence > 0.9
     assert found(-5.0, -5.5).confidence < sure.confidence
     assert found(-5.0, -5.5, meanings="aa").confidence >= sure.confidence
-    assert found(-5.0, -30.0, faintest=-6.0).confidence < sure.confidence
+    assert found(-5.0, -30.0, min_token_logprob=-6.0).confidence < sure.confidence
     assert found(-5.0, -30.0, closing=-3.0).confidence < sure.confidence
 
 

@@ -8,7 +8,7 @@ import pytest
 from companion.audio import Audio
 from companion.hearing import voice
 from companion.hearing.endpoint import FRAME_SECONDS, Endpointer, Timing
-from companion.hearing.voice import FRAME, EnergyDetector, SileroDetector, best_detector
+from companion.hearing.vad import FRAME, EnergyDetector, SileroDetector, best_detector
 
 
 class Scripted:

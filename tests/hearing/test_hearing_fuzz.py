@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 from companion.audio import read_wav
 from companion.errors import AudioFileError, GrammarError
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin.forms import whole_forms
 from companion.hearing.grammar import Grammar, parse_grammar
 from companion.hearing.jsgf.graph import Place, WordGraph
 from companion.hearing.numerals import NUMBER_WORDS
 from companion.hearing.typed import understand
+from companion.hearing.whisper.written_variants import whole_forms
 
 HEADER = "#JSGF V1.0;\ngrammar t;\n"
 BITS = [

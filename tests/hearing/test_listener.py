@@ -10,8 +10,8 @@ from companion.events import Heard, Hearing, NotNow, NotUnderstood
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import parse_grammar
 from companion.hearing.listener import Listener, Live
-from companion.hearing.surroundings import Surroundings, level_db
-from companion.hearing.voice import FRAME
+from companion.hearing.noise_floor import NoiseFloor, level_db
+from companion.hearing.vad import FRAME
 
 FRAME_SECONDS = FRAME / SPEECH_RATE_HZ
 GRAMMAR = parse_grammar("#JSGF V1.0;\ngrammar g;\npublic <a> = yes;\npublic <b> = no;\n")
@@ -101,30 +101,30 @@ def test_reset_forgets_an_utterance() -> None:
 
 def test_surroundings_are_what_is_heard_between() -> None:
     """Two seconds of quiet make a clip; voice, and half a second after it, make none; only a louder or quieter place is news again."""
-    place, hiss = Surroundings(), np.random.default_rng(0)
+    place, hiss = NoiseFloor(), np.random.default_rng(0)
     second = [(0.01 * hiss.standard_normal(SPEECH_RATE_HZ)).astype(np.float32) for _ in range(6)]
     assert place.level_db is None
     place.feed(second[0], voice=False)
     place.feed(second[1], voice=True)
     place.feed(second[2], voice=False)
-    assert place.news() == []
+    assert place.changed_clips() == []
     for sound in second[3:]:
         place.feed(sound, voice=False)
-    (clip,) = place.news()
+    (clip,) = place.changed_clips()
     assert clip.seconds == pytest.approx(2.0, abs=0.1)
-    assert place.news() == []
+    assert place.changed_clips() == []
     assert place.level_db == pytest.approx(-40.0, abs=0.2)  # RMS 0.01 of full scale
     for sound in second[2:4]:
         place.feed(sound, voice=False)
-    assert place.news() == []
+    assert place.changed_clips() == []
     for sound in second[2:6]:
         place.feed(sound * 2, voice=False)
-    assert len(place.news()) == 4
+    assert len(place.changed_clips()) == 4
 
 
 def test_speech_to_noise_ratio_of_an_utterance() -> None:
     """A tone twice as strong as the noise (6 dB) is found to be that, a moment as strong as the noise is nothing."""
-    place, rng = Surroundings(), np.random.default_rng(1)
+    place, rng = NoiseFloor(), np.random.default_rng(1)
     noise = (0.01 * rng.standard_normal(8 * SPEECH_RATE_HZ)).astype(np.float32)
     assert place.speech_to_noise_db(Audio(noise, SPEECH_RATE_HZ)) is None
     place.feed(noise, voice=False)

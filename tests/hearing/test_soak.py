@@ -11,9 +11,9 @@ import pytest
 
 from companion.audio import Audio
 from companion.events import Heard
-from companion.hearing.builtin import BuiltinEngine
 from companion.hearing.endpoint import Endpointer
-from companion.hearing.voice import SileroDetector
+from companion.hearing.vad import SileroDetector
+from companion.hearing.whisper import WhisperEngine
 from companion.speaking.hibari_voice import HibariVoice
 from companion.vocabulary import UNIVERSAL, load_vocabulary
 from tests.hearing.night_noises import SENTENCES, night
@@ -24,7 +24,7 @@ SEED = 37
 
 
 @pytest.mark.slow
-def test_nothing_is_heard_in_a_night_of_noise(engine: BuiltinEngine) -> None:
+def test_nothing_is_heard_in_a_night_of_noise(engine: WhisperEngine) -> None:
     """Wind, rain, steps, a motor, others talking: three seeded minutes, thirty with COMPANION_FULL_SWEEP=1; talk opens, no answer."""
     voices = [HibariVoice(rate_wpm=rate) for rate in (140, 180)]
     spoken = [voice.render(sentence) for sentence in SENTENCES for voice in voices]

@@ -12,8 +12,8 @@ from companion import wording
 from companion.audio import Audio
 from companion.events import Heard
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin import BuiltinEngine
 from companion.hearing.grammar import load_grammar
+from companion.hearing.whisper import WhisperEngine
 from companion.speaking.hibari_voice import HibariVoice
 from companion.speaking.pronunciation import read_pronunciations
 
@@ -28,7 +28,7 @@ SAME_SOUND = {"Markeb": "Markab"}
 
 
 @pytest.mark.slow
-def test_names_of_stars(engine: BuiltinEngine) -> None:
+def test_names_of_stars(engine: WhisperEngine) -> None:
     """Of "it says NAME" a seeded tenth is heard at the level all names reach; every name with COMPANION_FULL_SWEEP=1."""
     grammar = load_grammar(GRAMMARS / "star_names.jsgf")
     active = ActiveSet.of((grammar, "star_name"), (load_grammar(GRAMMARS / "universal.jsgf"), "universal"))
@@ -45,7 +45,7 @@ def test_names_of_stars(engine: BuiltinEngine) -> None:
 
 
 @pytest.mark.slow
-def test_first_three_letters(engine: BuiltinEngine) -> None:
+def test_first_three_letters(engine: WhisperEngine) -> None:
     """Of "it begins with A, L, P" a seeded fifth is heard, 85 % right and one wrong at most."""
     grammar = load_grammar(GRAMMARS / "star_names.jsgf")
     active = ActiveSet.of((grammar, "star_name"), (load_grammar(GRAMMARS / "universal.jsgf"), "universal"))
@@ -60,7 +60,7 @@ def test_first_three_letters(engine: BuiltinEngine) -> None:
     assert len(answers) - len(wrong) >= 0.85 * len(chosen)
 
 
-def _star(engine: BuiltinEngine, sound: Audio, active: ActiveSet) -> str:
+def _star(engine: WhisperEngine, sound: Audio, active: ActiveSet) -> str:
     """Return the star heard, empty for none."""
     hearing = engine.recognise(sound, active)
     return hearing.slots.get("star", hearing.phrase) if isinstance(hearing, Heard) else ""

@@ -10,9 +10,9 @@ import numpy as np
 from companion.audio import SPEECH_RATE_HZ as RATE_HZ
 from companion.events import Ask
 from companion.hearing import Engine
-from companion.hearing.echo import EchoRemover
+from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.listener import Listener, Live, Utterance
-from companion.hearing.voice import FRAME, VoiceDetector
+from companion.hearing.vad import FRAME, VoiceDetector
 from companion.live.interruptions import Interruptions
 from companion.live.turn_taking import Deed, TurnTaking
 from companion.speaking.speaker import Speech
@@ -58,7 +58,7 @@ class EchoingRoom:
         self._question = Ask("", rule)
         self._active, self._everything = vocabulary.active(rule), vocabulary.everything
         self._listener = Listener(engine, detector, self._live)
-        self._echo = EchoRemover() if removing else None
+        self._echo = EchoCanceller() if removing else None
         self._time = 0.0
 
     def _live(self, began: float, voice_ended: float) -> Live:

@@ -18,7 +18,7 @@ from companion.errors import MissingPart
 from companion.events import Hearing, Silence
 from companion.hearing import ActiveSet, understand
 from companion.hearing.microphone import Captured
-from companion.hearing.voice import FRAME
+from companion.hearing.vad import FRAME
 from companion.live import Ear, Evening, Key, SoundDevices, SpokenEvening
 from companion.sky import Site
 from companion.speaking.speaker import Speech

@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 
 from companion.cli import main
-from companion.hearing import BuiltinEngine
+from companion.hearing import WhisperEngine
 from companion.live.spoken import SpokenEvening
 from companion.live.turn_taking import Deed
 from companion.speaking.player import Player
@@ -55,7 +55,7 @@ def instrument(notes: Notes) -> None:
     """Wrap what is to be timed."""
     fill, weigh_heard, tell = Player._fill, SpokenEvening._heard, SpokenEvening._tell
     hush = Speaker.hush
-    recognise = BuiltinEngine.recognise
+    recognise = WhisperEngine.recognise
     loud = [False]
 
     def noted_fill(self: Player, outdata: Any, frames: int, when: Any, status: Any) -> None:
@@ -74,7 +74,7 @@ def instrument(notes: Notes) -> None:
         if deed is not Deed.PASS_OVER:
             weigh_heard(self, utterance)
 
-    def noted_recognise(self: BuiltinEngine, audio: Any, active: Any) -> Any:
+    def noted_recognise(self: WhisperEngine, audio: Any, active: Any) -> Any:
         begun = time.monotonic()
         hearing = recognise(self, audio, active)
         notes.add("recognised", seconds=time.monotonic() - begun, phrases=active.phrase_count, audio_seconds=audio.seconds)
@@ -90,7 +90,7 @@ def instrument(notes: Notes) -> None:
             notes.add("hushed")
         hush(self)
 
-    BuiltinEngine.recognise = noted_recognise  # type: ignore[method-assign]
+    WhisperEngine.recognise = noted_recognise  # type: ignore[method-assign]
     SpokenEvening._heard = noted_heard  # type: ignore[method-assign]
     SpokenEvening._tell = noted_tell  # type: ignore[method-assign]
     Speaker.hush = noted_hush  # type: ignore[method-assign]

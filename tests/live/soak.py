@@ -3,7 +3,7 @@
     python -m tests.live virtual HOURS     without devices, as fast as the machine goes
     python -m tests.live real MINUTES      on the virtual sound card, in real time
 
-What is heard: wind, rain, steps, a motor, other people's talk, and silence between. Memory is counted from the fifth minute on.
+What is heard: wind, rain, steps, a motor, other people's talk, and silence between. EncodedUtterance is counted from the fifth minute on.
 """
 
 from __future__ import annotations
@@ -21,8 +21,8 @@ import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio, write_wav
 from companion.dialogue import recollect
-from companion.hearing import BuiltinEngine
-from companion.hearing.voice import FRAME, best_detector
+from companion.hearing import WhisperEngine
+from companion.hearing.vad import FRAME, best_detector
 from companion.live import Ear
 from companion.speaking.hibari_voice import HibariVoice
 from companion.vocabulary import load_vocabulary
@@ -107,7 +107,7 @@ def report_on(folder: Path, lines: list[str], seconds: float, memory: list[tuple
 
 def virtual(seconds: float, seed: int = 1) -> Report:
     """Hold an evening without devices, on a clock of its own."""
-    engine = BuiltinEngine.load()
+    engine = WhisperEngine.load()
     ear = Ear(engine, best_detector(), load_vocabulary())
     memory: list[tuple[float, float]] = []
 

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 
 from companion.events import Heard
-from companion.hearing import BuiltinEngine
+from companion.hearing import WhisperEngine
 from companion.hearing.microphone import Captured
-from companion.hearing.voice import SileroDetector
+from companion.hearing.vad import SileroDetector
 from companion.live.own_voice import OwnVoice
 from companion.live.turn_taking import Deed
 from companion.speaking.hibari_voice import HibariVoice
@@ -27,14 +27,14 @@ RATE_HZ = 16_000
 
 
 @pytest.fixture(scope="module")
-def engine() -> BuiltinEngine:
+def engine() -> WhisperEngine:
     """Load the recogniser once."""
-    return BuiltinEngine.load()
+    return WhisperEngine.load()
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("removing", [True, False], ids=["with the echo taken out", "with the whole echo"])
-def test_our_own_speech_triggers_nothing(engine: BuiltinEngine, removing: bool) -> None:
+def test_our_own_speech_triggers_nothing(engine: WhisperEngine, removing: bool) -> None:
     """A seeded minute of our own sentences, as loud as we play them, or ten with COMPANION_FULL_SWEEP=1: nothing is taken for a word."""
     room = EchoingRoom(engine, SileroDetector(), load_vocabulary(), "yes_no", removing=removing)
     voice, rng, spoken, false = HibariVoice(), np.random.default_rng(26), 0.0, []
@@ -48,7 +48,7 @@ def test_our_own_speech_triggers_nothing(engine: BuiltinEngine, removing: bool) 
 
 
 @pytest.mark.slow
-def test_we_can_be_interrupted_as_loudly_as_we_speak(engine: BuiltinEngine) -> None:
+def test_we_can_be_interrupted_as_loudly_as_we_speak(engine: WhisperEngine) -> None:
     """Of words as loud as our echo, in four voices at random moments, most silence or repeat us: 41 of 48 when this was written."""
     room = EchoingRoom(engine, SileroDetector(), load_vocabulary(), "yes_no", removing=True)
     rng, ours = np.random.default_rng(1), HibariVoice()

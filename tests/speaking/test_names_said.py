@@ -9,7 +9,7 @@ import pytest
 
 from companion.audio import SPEECH_RATE_HZ
 from companion.events import Heard
-from companion.hearing import ActiveSet, BuiltinEngine, parse_grammar
+from companion.hearing import ActiveSet, WhisperEngine, parse_grammar
 from companion.speaking import Voice, open_voice, read_pronunciations
 from companion.speaking.hibari_voice import HibariVoice
 
@@ -29,7 +29,7 @@ def understood(voice: Voice, names: list[str]) -> set[str]:
     """Return the names that the recogniser, listening for these alone, accepts as themselves when the voice says them."""
     choices = " | ".join(name.lower() for name in names)
     active = ActiveSet.every(parse_grammar(f"#JSGF V1.0;\ngrammar names;\npublic <name> = {choices};"))
-    engine = BuiltinEngine.load()
+    engine = WhisperEngine.load()
     heard = {name: engine.recognise(voice.render(f"{name}.").at_rate(SPEECH_RATE_HZ), active) for name in names}
     return {name for name, answer in heard.items() if isinstance(answer, Heard) and answer.phrase == name.lower()}
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from companion.hearing.jsgf.tree import Choice, Maybe, Node, Nothing, Reference, Rule, Sequence, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Word
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,7 +100,7 @@ class WordGraph:
                 return [self._state(rules[name].body, after, rules)]
             case Tagged(item=item):
                 return [self._state(item, after, rules)]
-            case Maybe(item=item):
+            case Optional(item=item):
                 return [after, self._state(item, after, rules)]
             case Choice(options=options):
                 return [self._state(option, after, rules) for option in reversed(options)]
@@ -108,7 +108,7 @@ class WordGraph:
                 for item in reversed(items):
                     after = self._state(item, after, rules)
                 return [after]
-            case Nothing():
+            case Null():
                 return [after]
             case _:
                 return []

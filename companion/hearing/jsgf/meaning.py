@@ -18,8 +18,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from companion.hearing.jsgf.derive import Pieces, RuleSpan, TaggedSpan
-from companion.hearing.jsgf.tree import Choice, Node, Reference, Rule, Tagged, Word, children
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Tagged, Word, children
+from companion.hearing.jsgf.expand import Pieces, RuleSpan, TaggedSpan
 
 
 @dataclass(frozen=True)

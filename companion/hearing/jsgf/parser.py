@@ -7,23 +7,23 @@ from collections.abc import Iterator
 from typing import NoReturn
 
 from companion.errors import GrammarError
-from companion.hearing.jsgf.lexer import Kind, Token, tokens
-from companion.hearing.jsgf.tree import (
+from companion.hearing.jsgf.ast import (
     Choice,
     Example,
     GrammarTree,
-    Maybe,
-    Never,
     Node,
-    Nothing,
+    Null,
+    Optional,
     Reference,
     Rule,
     Sequence,
     Tag,
     Tagged,
+    Void,
     Word,
     children,
 )
+from companion.hearing.jsgf.lexer import Kind, Token, tokens
 from companion.hearing.jsgf.words import keys_of, spelled
 
 DEEPEST = 100
@@ -32,7 +32,7 @@ DEEPEST = 100
 _EXAMPLE = re.compile(r"[\s*]*@(example|counterexample)[ \t]+(.*?)[\s*/]*$")
 _SOUNDS = re.compile(r"[\s*]*@sounds[ \t]+([^=|]+)=(.*?)[\s*/]*$")
 _SLOT_TAG = re.compile(r"([^\W\d][\w.-]*)\s*=\s*(.*)", re.DOTALL)
-_BUILT_IN: dict[str, type[Nothing] | type[Never]] = {"NULL": Nothing, "VOID": Never}
+_BUILT_IN: dict[str, type[Null] | type[Void]] = {"NULL": Null, "VOID": Void}
 _CLOSERS = {"(": ")", "[": "]"}
 
 
@@ -134,7 +134,7 @@ class _Reader:
             self._take()
             inner = self._choice(grammar, depth + 1, "in brackets")
             self._expect(_CLOSERS[token.text], f"to close the '{token.text}' of line {token.line}")
-            return inner if token.text == "(" else Maybe(inner)
+            return inner if token.text == "(" else Optional(inner)
         return None
 
     def _word(self, token: Token) -> Word:

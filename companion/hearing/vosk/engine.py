@@ -22,10 +22,10 @@ from companion.audio import Audio
 from companion.errors import BadRequest, MissingPart
 from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin.sound import is_silent
 from companion.hearing.vosk.evidence import ACCEPT, stands_out, weigh
 from companion.hearing.vosk.matching import Prepared, prepared
 from companion.hearing.vosk.model import ModelDirectory, check_model
+from companion.hearing.whisper.conditioning import is_silent
 
 _GARBAGE = ("[unk]", "<UNK>", "<unk>")
 """What models call a word they can't make out; each has one of these."""
@@ -102,14 +102,14 @@ class VoskEngine:
             utterance.feed(Audio(_sane(audio.samples), audio.rate_hz).at_rate(self.rate_hz).samples)
         return utterance.finish()
 
-    def stream(self, active: ActiveSet) -> Utterance:
+    def stream(self, active: ActiveSet) -> StreamedUtterance:
         """Begin an utterance whose samples come bit by bit. Raises GrammarError as ``prepare``."""
         ready = self._prepared(active)
         with self._lock:
             recogniser = self._idle.pop() if self._idle else _Recogniser(self._library, self._model, self.rate_hz, self._garbage)
             recogniser.begin(ready.grammar)
             recogniser.accept(_margin(_LEAD_SECONDS, self.rate_hz))
-        return Utterance(self, recogniser, ready)
+        return StreamedUtterance(self, recogniser, ready)
 
     def _prepared(self, active: ActiveSet) -> Prepared:
         with self._lock:
@@ -125,7 +125,7 @@ class VoskEngine:
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
 
-class Utterance:
+class StreamedUtterance:
     """One utterance on its way. One that is abandoned costs nothing but its memory."""
 
     def __init__(self, engine: VoskEngine, recogniser: _Recogniser, ready: Prepared) -> None:

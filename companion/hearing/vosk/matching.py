@@ -17,8 +17,8 @@ from itertools import pairwise
 from companion.errors import BadRequest, GrammarError
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import Grammar, Phrase
+from companion.hearing.jsgf.ast import Reference, Word, children
 from companion.hearing.jsgf.graph import Place, Step, WordGraph
-from companion.hearing.jsgf.tree import Reference, Word, children
 from companion.hearing.jsgf.words import keys_of
 
 Knows = Callable[[str], bool]

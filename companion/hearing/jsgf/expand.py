@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from companion.hearing.jsgf.tree import Choice, Maybe, Never, Node, Nothing, Reference, Rule, Sequence, Tag, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tag, Tagged, Void, Word
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,7 +44,7 @@ class _Writer:
         match node:
             case Word():
                 yield (node,)
-            case Nothing():
+            case Null():
                 yield ()
             case Reference(name=name):
                 for pieces in self.ways(self._rules[name].body):
@@ -52,7 +52,7 @@ class _Writer:
             case Tagged(item=item, tag=tag):
                 for pieces in self.ways(item):
                     yield (TaggedSpan(tag, pieces),)
-            case Maybe(item=item):
+            case Optional(item=item):
                 yield ()
                 yield from self.ways(item)
             case Choice(options=options):
@@ -68,7 +68,7 @@ class _Writer:
 
     def _find_sayable(self, node: Node) -> bool:
         match node:
-            case Never():
+            case Void():
                 return False
             case Reference(name=name):
                 return self._can_say(self._rules[name].body)
@@ -126,15 +126,15 @@ class _Matcher:
             case Word(keys=keys):
                 end = start + len(keys)
                 return frozenset([end]) if self._keys[start:end] == keys else frozenset()
-            case Nothing():
+            case Null():
                 return frozenset([start])
-            case Never():
+            case Void():
                 return frozenset()
             case Reference(name=name):
                 return self._ends_of(self._rules[name].body, start)
             case Tagged(item=item):
                 return self._ends_of(item, start)
-            case Maybe(item=item):
+            case Optional(item=item):
                 return self._ends_of(item, start) | {start}
             case Choice(options=options):
                 return frozenset().union(*(self._ends_of(option, start) for option in options))
@@ -156,7 +156,7 @@ class _Matcher:
                 return (RuleSpan(node, self._pieces(self._rules[name].body, start, end)),)
             case Tagged(item=item, tag=tag):
                 return (TaggedSpan(tag, self._pieces(item, start, end)),)
-            case Maybe(item=item):
+            case Optional(item=item):
                 return self._pieces(item, start, end) if end in self._ends_of(item, start) and end > start else ()
             case Choice(options=options):
                 return self._pieces(next(option for option in options if end in self._ends_of(option, start)), start, end)

@@ -7,18 +7,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from companion.hearing.builtin.forms import capitalised, whole_forms
-from companion.hearing.builtin.network import IntArray
-from companion.hearing.builtin.sounds import NO_SOUNDS, Sounds
-from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.grammar import Phrase
+from companion.hearing.whisper.network import IntArray
+from companion.hearing.whisper.respellings import NO_RESPELLINGS, Respellings
+from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.written_variants import capitalised, whole_forms
 
 ROOT = 1
 """The node after which the words begin; node 0 is the start of the transcript."""
 
 
 @dataclass(frozen=True, eq=False)
-class Layout:
+class PrefixTree:
     """The tree, and where each written form of each phrase runs through it."""
 
     tokens: IntArray
@@ -39,7 +39,7 @@ class Layout:
     """Shape (forms,): the phrase each form belongs to."""
 
 
-def spread(phrases: Sequence[Phrase], tokenizer: Tokenizer, sounds: Sounds = NO_SOUNDS) -> Layout:
+def build(phrases: Sequence[Phrase], tokenizer: Tokenizer, sounds: Respellings = NO_RESPELLINGS) -> PrefixTree:
     """Lay phrases out; each is written with a small and with a large first letter, in figures and in words."""
     forms = [
         (owner, tokenizer.encode(form))
@@ -49,7 +49,7 @@ def spread(phrases: Sequence[Phrase], tokenizer: Tokenizer, sounds: Sounds = NO_
     return lay_out(forms, tokenizer)
 
 
-def lay_out(forms: Sequence[tuple[int, Sequence[int]]], tokenizer: Tokenizer) -> Layout:
+def lay_out(forms: Sequence[tuple[int, Sequence[int]]], tokenizer: Tokenizer) -> PrefixTree:
     """Lay out forms given as the phrase they belong to (counted from 0) and their tokens."""
     tokens, parents = [tokenizer.start, tokenizer.no_timestamps], [-1, 0]
     children: dict[tuple[int, int], int] = {}
@@ -66,7 +66,7 @@ def lay_out(forms: Sequence[tuple[int, Sequence[int]]], tokenizer: Tokenizer) ->
                 parents.append(node)
             node = children[node, token]
         last.append(node)
-    return Layout(
+    return PrefixTree(
         _array(tokens),
         _array(parents),
         _array([node for node, _ in edges]),

@@ -36,7 +36,7 @@ class Choice:
 
 
 @dataclass(frozen=True, eq=False)
-class Maybe:
+class Optional:
     """Said or left out."""
 
     item: Node
@@ -68,16 +68,16 @@ class Tagged:
 
 
 @dataclass(frozen=True, eq=False)
-class Nothing:
+class Null:
     """``<NULL>``: always there, never heard."""
 
 
 @dataclass(frozen=True, eq=False)
-class Never:
+class Void:
     """``<VOID>``: cannot be said."""
 
 
-Node: TypeAlias = Word | Sequence | Choice | Maybe | Reference | Tagged | Nothing | Never
+Node: TypeAlias = Word | Sequence | Choice | Optional | Reference | Tagged | Null | Void
 
 
 @dataclass(frozen=True)
@@ -118,7 +118,7 @@ def children(node: Node) -> tuple[Node, ...]:
     match node:
         case Sequence(items=parts) | Choice(options=parts):
             return parts
-        case Maybe(item=part) | Tagged(item=part):
+        case Optional(item=part) | Tagged(item=part):
             return (part,)
         case _:
             return ()

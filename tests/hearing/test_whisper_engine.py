@@ -12,13 +12,13 @@ from companion.audio import Audio, read_wav, silence
 from companion.errors import MissingPart
 from companion.events import Heard, NotNow, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin import BuiltinEngine
-from companion.hearing.builtin.confidence import ACCEPT
-from companion.hearing.builtin.network import Network
-from companion.hearing.builtin.tokens import Tokenizer
-from companion.hearing.builtin.weights import packaged_model
 from companion.hearing.engine import listen
 from companion.hearing.grammar import parse_grammar
+from companion.hearing.whisper import WhisperEngine
+from companion.hearing.whisper.confidence import ACCEPT
+from companion.hearing.whisper.network import Network
+from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.weights import packaged_model
 
 HEADER = "#JSGF V1.0;\ngrammar t;\n"
 DIGITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
@@ -36,7 +36,7 @@ def recorded(name: str) -> Audio:
 
 
 @pytest.mark.parametrize("digit", range(10))
-def test_a_person_says_a_digit(engine: BuiltinEngine, digit: int) -> None:
+def test_a_person_says_a_digit(engine: WhisperEngine, digit: int) -> None:
     """A recorded person's digit is heard, in the grammar's words, with a probability."""
     heard = engine.recognise(recorded(f"{digit}_speaker2_0"), DIGIT)
     assert isinstance(heard, Heard)
@@ -46,7 +46,7 @@ def test_a_person_says_a_digit(engine: BuiltinEngine, digit: int) -> None:
 
 @pytest.mark.parametrize(("speaker", "least_right"), [(1, 29), (2, 29), (3, 26)])
 @pytest.mark.slow
-def test_people_say_digits(engine: BuiltinEngine, speaker: int, least_right: int) -> None:
+def test_people_say_digits(engine: WhisperEngine, speaker: int, least_right: int) -> None:
     """Of thirty digits of each person at least so many are heard right, and at most one wrong (measured 30, 30 and 28, none wrong)."""
     right = wrong = 0
     for digit, word in enumerate(DIGITS):
@@ -58,7 +58,7 @@ def test_people_say_digits(engine: BuiltinEngine, speaker: int, least_right: int
     assert wrong <= 1
 
 
-def test_rate_and_level_do_not_matter(engine: BuiltinEngine) -> None:
+def test_rate_and_level_do_not_matter(engine: WhisperEngine) -> None:
     """The same word at 44.1 and 48 kHz, three times quieter, or with an offset is the same word."""
     word = recorded("7_speaker2_1")
     for audio in (
@@ -72,13 +72,13 @@ def test_rate_and_level_do_not_matter(engine: BuiltinEngine) -> None:
         assert heard.phrase == "seven"
 
 
-def test_a_word_of_no_rule_is_refused(engine: BuiltinEngine) -> None:
+def test_a_word_of_no_rule_is_refused(engine: WhisperEngine) -> None:
     """Digits are neither "turn left" nor "turn right": all ten are refused, the commonest mistake of closed sets."""
     answers = [engine.recognise(recorded(f"{digit}_speaker2_0"), TURN) for digit in range(10)]
     assert not [answer for answer in answers if isinstance(answer, Heard)]
 
 
-def test_known_but_not_now(engine: BuiltinEngine) -> None:
+def test_known_but_not_now(engine: WhisperEngine) -> None:
     """A word that another rule knows is NotNow; without that knowledge it is not understood."""
     word = recorded("8_speaker2_0")
     known = listen(engine, word, TURN, ActiveSet.every(GRAMMAR))
@@ -87,7 +87,7 @@ def test_known_but_not_now(engine: BuiltinEngine) -> None:
     assert isinstance(listen(engine, word, TURN), NotUnderstood)
 
 
-def test_a_set_of_a_billion_phrases(engine: BuiltinEngine) -> None:
+def test_a_set_of_a_billion_phrases(engine: WhisperEngine) -> None:
     """Nine digits spoken in a row are found among 10^9 phrases, in words, however they would be written."""
     assert VAST.phrase_count >= 10**9
     digits = [4, 0, 7, 2, 9, 1, 5, 3, 8]
@@ -102,14 +102,14 @@ def test_a_set_of_a_billion_phrases(engine: BuiltinEngine) -> None:
 @pytest.mark.parametrize(
     "audio", [silence(0, 16_000), silence(1, 8_000), silence(0.02, 44_100), Audio(np.full(16_000, 0.5, np.float32), 16_000)]
 )
-def test_silence(engine: BuiltinEngine, audio: Audio) -> None:
+def test_silence(engine: WhisperEngine, audio: Audio) -> None:
     """Nothing, zeros, and a constant offset are silence."""
     assert engine.recognise(audio, DIGIT) == Silence()
 
 
 @pytest.mark.parametrize("seconds", [0.5, 2.0, 4.0])
 @pytest.mark.parametrize("level", [0.003, 0.05, 0.3])
-def test_noise_is_never_a_command(engine: BuiltinEngine, seconds: float, level: float) -> None:
+def test_noise_is_never_a_command(engine: WhisperEngine, seconds: float, level: float) -> None:
     """White noise of any length and level is no digit; and two seconds of it are no phrase of a vast set."""
     noise = np.random.default_rng(1).normal(size=int(16_000 * seconds)).astype(np.float32) * np.float32(level)
     for active in (DIGIT, VAST) if seconds == 2.0 else (DIGIT,):
@@ -117,7 +117,7 @@ def test_noise_is_never_a_command(engine: BuiltinEngine, seconds: float, level: 
 
 
 @pytest.mark.parametrize("body", ["<VOID>", "<NULL>", "go <VOID>"])
-def test_a_set_with_nothing_in_it(engine: BuiltinEngine, body: str) -> None:
+def test_a_set_with_nothing_in_it(engine: WhisperEngine, body: str) -> None:
     """Where nothing can be said nothing is understood."""
     nothing = ActiveSet.every(parse_grammar(HEADER + f"public <a> = {body};"))
     engine.prepare(nothing)
@@ -146,13 +146,13 @@ def odd_sounds() -> list[Audio]:
 
 
 @pytest.mark.parametrize("number", range(len(odd_sounds())))
-def test_odd_sounds_are_refused(engine: BuiltinEngine, number: int) -> None:
+def test_odd_sounds_are_refused(engine: WhisperEngine, number: int) -> None:
     """Single samples, clicks, clipped tones, hum on an offset, absurd levels, half a minute of noise: all refused, none a crash."""
     assert isinstance(engine.recognise(odd_sounds()[number], DIGIT), NotUnderstood | Silence)
 
 
 @pytest.mark.parametrize("seed", range(15))
-def test_random_sounds_never_crash(engine: BuiltinEngine, seed: int) -> None:
+def test_random_sounds_never_crash(engine: WhisperEngine, seed: int) -> None:
     """Bursts of random length, rate, level and offset give an answer with a probability, or silence."""
     rng = np.random.default_rng(seed)
     samples = rng.normal(size=int(10 ** rng.uniform(0, 4.7))) * 10 ** rng.uniform(-6, 2) + rng.normal()
@@ -161,7 +161,7 @@ def test_random_sounds_never_crash(engine: BuiltinEngine, seed: int) -> None:
 
 
 @pytest.mark.parametrize(("channels", "width", "rate_hz"), [(1, 1, 8_000), (2, 2, 44_100), (1, 3, 48_000), (2, 4, 96_000)])
-def test_any_wav(engine: BuiltinEngine, tmp_path: Path, channels: int, width: int, rate_hz: int) -> None:
+def test_any_wav(engine: WhisperEngine, tmp_path: Path, channels: int, width: int, rate_hz: int) -> None:
     """Noise in WAVs of 8 to 32 bits, mono and stereo, of any usual rate is read and refused."""
     rng = np.random.default_rng(0)
     with wave.open(str(tmp_path / "some.wav"), "wb") as file:
@@ -172,19 +172,19 @@ def test_any_wav(engine: BuiltinEngine, tmp_path: Path, channels: int, width: in
     assert isinstance(engine.recognise(read_wav(tmp_path / "some.wav"), DIGIT), NotUnderstood)
 
 
-def test_answers_are_the_same_every_time(engine: BuiltinEngine, network: Network) -> None:
+def test_answers_are_the_same_every_time(engine: WhisperEngine, network: Network) -> None:
     """The same sound gives the same confidence, in a fresh engine too and whatever was asked in between."""
     word = recorded("3_speaker1_1")
     first = engine.recognise(word, DIGIT)
     engine.recognise(recorded("4_speaker1_1"), TURN)
     assert engine.recognise(word, DIGIT) == first
-    fresh = BuiltinEngine(network, Tokenizer(packaged_model())).recognise(word, DIGIT)
+    fresh = WhisperEngine(network, Tokenizer(packaged_model())).recognise(word, DIGIT)
     assert isinstance(first, Heard)
     assert isinstance(fresh, Heard)
     assert fresh.confidence == pytest.approx(first.confidence, abs=1e-3)
 
 
-def test_preparing_in_another_thread(engine: BuiltinEngine) -> None:
+def test_preparing_in_another_thread(engine: WhisperEngine) -> None:
     """A set may be prepared while another is being recognised; equal sets are one preparation."""
     other = ActiveSet.of((parse_grammar(HEADER + "public <a> = ready | not yet;"), "a"))
     worker = threading.Thread(target=engine.prepare, args=(other,))
@@ -197,7 +197,7 @@ def test_preparing_in_another_thread(engine: BuiltinEngine) -> None:
 
 def test_background_of_the_room(network: Network) -> None:
     """With the room's own noise as background digits in that noise are still heard."""
-    own = BuiltinEngine(network, Tokenizer(packaged_model()))
+    own = WhisperEngine(network, Tokenizer(packaged_model()))
     rng = np.random.default_rng(6)
     rumble = np.convolve(rng.normal(size=80_000), np.ones(12) / 12, "same").astype(np.float32) * np.float32(0.02)
     own.set_background([Audio(rumble[:32_000], 16_000), silence(1, 16_000)])
@@ -213,7 +213,7 @@ def test_another_model_directory(tmp_path: Path) -> None:
     """A directory given by the user is taken without a known hash, and a half one is refused."""
     for name in ("model.bin", "tokenizer.json"):
         shutil.copy(packaged_model() / name, tmp_path)
-    assert BuiltinEngine.load(tmp_path).name == "builtin"
+    assert WhisperEngine.load(tmp_path).name == "builtin"
     (tmp_path / "tokenizer.json").unlink()
     with pytest.raises(MissingPart, match=r"tokenizer\.json"):
-        BuiltinEngine.load(tmp_path)
+        WhisperEngine.load(tmp_path)

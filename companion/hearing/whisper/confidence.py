@@ -17,14 +17,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from companion.hearing.builtin.features import FloatArray
-from companion.hearing.builtin.layout import Layout
-from companion.hearing.builtin.scorer import Reading
+from companion.hearing.whisper.features import FloatArray
+from companion.hearing.whisper.prefix_tree import PrefixTree
+from companion.hearing.whisper.scorer import Reading
 
 ACCEPT = 0.6
 """Answers less likely right than this are refused: a wrong answer costs more than saying it again. Of 90 recorded human digits 87 pass,
 none wrong; 88 would at 0.4."""
-TASTE = 0.75
+PRIOR_SHARE = 0.75
 """The share of a short form's log-probability on noise that is taken off: likely texts are likely over any sound."""
 
 _LAID_OUT = (-0.69, 0.96, 0.71, 1.74, 0.91)
@@ -36,7 +36,7 @@ token, and of the closing, for sets searched through. Without the last two a sen
 the text found, was taken for what the grammar has half of the time."""
 _LARGEST_LEAD = 4.0
 _LARGEST_LEAD_FOUND = 12.0
-_FAINTEST, _LEAST_CLOSING = -12.0, -8.0
+_LEAST_TOKEN, _LEAST_CLOSING = -12.0, -8.0
 """Less likely tokens and ends than these count no more."""
 LENGTH_POWER = 1.3
 """Of two texts of different length found by a search, the sum of log-probabilities over this power of the length decides: by the sum
@@ -60,23 +60,23 @@ class Verdict:
     """Probability 0..1 that it was said."""
 
 
-def judge(layout: Layout, taste: FloatArray, readings: Sequence[Reading]) -> Verdict:
-    """Weigh one or several readings of one utterance (at several speeds); ``taste``, shape (forms,), is taken off the fits."""
+def judge(layout: PrefixTree, prior: FloatArray, readings: Sequence[Reading]) -> Verdict:
+    """Weigh one or several readings of one utterance (at several speeds); ``prior``, shape (forms,), is taken off the fits."""
     fits = np.mean([reading.fits for reading in readings], axis=0)
-    scores = (fits - taste) / layout.lengths
+    scores = (fits - prior) / layout.lengths
     form = int(np.argmax(scores))
     rivals = scores[layout.owners != layout.owners[form]]
     lead = min(float(scores[form] - rivals.max()), _LARGEST_LEAD) if len(rivals) else _LARGEST_LEAD
-    faintest, closing = _weakest(readings, form)
-    offset, per_score, per_closing, per_lead, per_faintest = _LAID_OUT
-    evidence = offset + per_score * float(scores[form]) + per_closing * closing + per_lead * lead + per_faintest * faintest
+    min_token_logprob, closing = _weakest(readings, form)
+    offset, per_score, per_closing, per_lead, per_min_token = _LAID_OUT
+    evidence = offset + per_score * float(scores[form]) + per_closing * closing + per_lead * lead + per_min_token * min_token_logprob
     return Verdict(int(layout.owners[form]), _probability(evidence - _cost_of_no_speech(readings)))
 
 
-def judge_found(layout: Layout, null: FloatArray, readings: Sequence[Reading], meanings: Sequence[Hashable]) -> Verdict:
+def judge_found(layout: PrefixTree, prior: FloatArray, readings: Sequence[Reading], meanings: Sequence[Hashable]) -> Verdict:
     """Weigh the texts a search has found, one form each.
 
-    ``null``, shape (forms,), is each text's log-probability on noise. Texts of the same meaning are no rivals.
+    ``prior``, shape (forms,), is each text's log-probability on noise. Texts of the same meaning are no rivals.
     """
     fits = np.mean([reading.fits for reading in readings], axis=0)
     powers = layout.lengths**LENGTH_POWER
@@ -84,18 +84,18 @@ def judge_found(layout: Layout, null: FloatArray, readings: Sequence[Reading], m
     best = int(np.argmax(ranks))
     rivals = [rank for rank, meaning in zip(ranks, meanings, strict=True) if meaning != meanings[best]]
     lead = float((ranks[best] - max(rivals)) * powers[best]) if rivals else _LARGEST_LEAD_FOUND
-    excess = float(fits[best] - null[best]) / int(layout.lengths[best])
-    faintest, closing = _weakest(readings, best)
-    offset, per_excess, per_lead, per_faintest, per_closing = _SEARCHED
+    excess = float(fits[best] - prior[best]) / int(layout.lengths[best])
+    min_token_logprob, closing = _weakest(readings, best)
+    offset, per_excess, per_lead, per_min_token, per_closing = _SEARCHED
     evidence = offset + per_excess * excess + per_lead * math.sqrt(min(lead, _LARGEST_LEAD_FOUND))
-    evidence += per_faintest * faintest + per_closing * closing
+    evidence += per_min_token * min_token_logprob + per_closing * closing
     return Verdict(best, _probability(evidence - _cost_of_no_speech(readings)))
 
 
 def _weakest(readings: Sequence[Reading], form: int) -> tuple[float, float]:
-    """Return the log-probabilities of a form's least likely token, taste taken off, and of its end."""
-    faintest = max(_FAINTEST, float(np.mean([reading.faintest[form] for reading in readings])))
-    return faintest, max(_LEAST_CLOSING, float(np.mean([reading.closings[form] for reading in readings])))
+    """Return the log-probabilities of a form's least likely token, the prior taken off, and of its end."""
+    min_token_logprob = max(_LEAST_TOKEN, float(np.mean([reading.min_token_logprob[form] for reading in readings])))
+    return min_token_logprob, max(_LEAST_CLOSING, float(np.mean([reading.end_logprob[form] for reading in readings])))
 
 
 def _cost_of_no_speech(readings: Sequence[Reading]) -> float:

@@ -1,5 +1,5 @@
 """The built-in engine: Whisper tiny.en, in numpy alone, as a scorer of closed sets."""
 
-from companion.hearing.builtin.engine import BuiltinEngine
+from companion.hearing.whisper.engine import WhisperEngine
 
-__all__ = ["BuiltinEngine"]
+__all__ = ["WhisperEngine"]

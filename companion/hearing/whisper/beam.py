@@ -6,12 +6,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from companion.hearing.builtin.confidence import LENGTH_POWER
-from companion.hearing.builtin.features import FloatArray
-from companion.hearing.builtin.network import Memory, Network, TokenTree
-from companion.hearing.builtin.scorer import CLOSING_SIGNS
-from companion.hearing.builtin.tokens import Tokenizer
-from companion.hearing.builtin.tries import Before, Branch, Exit, Tries
+from companion.hearing.whisper.confidence import LENGTH_POWER
+from companion.hearing.whisper.features import FloatArray
+from companion.hearing.whisper.network import EncodedUtterance, Network, TokenTree
+from companion.hearing.whisper.scorer import CLOSING_SIGNS
+from companion.hearing.whisper.token_lexicon import Before, Branch, Exit, TokenLexicon
+from companion.hearing.whisper.tokens import Tokenizer
 
 WIDTH = 20
 """Texts followed at once. Rare names begin alike and improbably: of 15 hard ones 8 were lost with a width of 8, 4 with 20, for a few
@@ -79,20 +79,20 @@ class Beam:
         self._endings = np.array([*closing, tokenizer.end], np.intp)
         self._endings_after_figures = self._endings[self._endings != self._stop]
 
-    def search(self, tries: Tries, memory: Memory) -> tuple[Finished, ...]:
+    def search(self, lexicon: TokenLexicon, encoded: EncodedUtterance) -> tuple[Finished, ...]:
         """Return the best texts that are whole phrases, one for each, best first; none when no phrase came to its end."""
-        tree = TokenTree(self._network, memory)
+        tree = TokenTree(self._network, encoded)
         states = tree.add(self._prompt, np.array([-1, 0]))[1:]
         nodes = 2
-        start = _Cursor(tries.at(tries.graph.start, Before.NOTHING), "", None)
+        start = _Cursor(lexicon.at(lexicon.graph.start, Before.NOTHING), "", None)
         texts, at = [_Text((), 0.0, -1, (start,))], [1]
         finished: dict[str, Finished] = {}
         for _ in range(_MOST_TOKENS):
             logits = self._network.all_logits(states)
             logits -= self._network.log_normalisers_of(logits)[:, None]
             for text, row in zip(texts, logits, strict=True):
-                self._finish(text, row, tries, finished)
-            texts = self._next(texts, logits, at, tries, finished)
+                self._finish(text, row, lexicon, finished)
+            texts = self._next(texts, logits, at, lexicon, finished)
             if not texts:
                 break
             at = list(range(nodes, nodes + len(texts)))
@@ -100,7 +100,9 @@ class Beam:
             states = tree.add(np.array([text.tokens[-1] for text in texts]), np.array([text.parent for text in texts]))
         return tuple(sorted(finished.values(), key=lambda text: -text.rank))
 
-    def _next(self, texts: list[_Text], logits: FloatArray, at: list[int], tries: Tries, finished: dict[str, Finished]) -> list[_Text]:
+    def _next(
+        self, texts: list[_Text], logits: FloatArray, at: list[int], lexicon: TokenLexicon, finished: dict[str, Finished]
+    ) -> list[_Text]:
         floor = max((text.log_probability for text in finished.values()), default=-np.inf) - _HOPELESS
         candidates: list[tuple[float, int, int]] = []
         for number, text in enumerate(texts):
@@ -111,7 +113,7 @@ class Beam:
                 candidates += [(float(values[place]), number, int(tokens[place])) for place in best if values[place] > floor]
         candidates.sort(reverse=True)
         return [
-            _Text((*texts[number].tokens, token), value, at[number], self._advance(texts[number], token, tries))
+            _Text((*texts[number].tokens, token), value, at[number], self._advance(texts[number], token, lexicon))
             for value, number, token in candidates[:WIDTH]
         ]
 
@@ -124,12 +126,12 @@ class Beam:
                     found.add(self._stop)
         return found
 
-    def _advance(self, text: _Text, token: int, tries: Tries) -> tuple[_Cursor, ...]:
+    def _advance(self, text: _Text, token: int, lexicon: TokenLexicon) -> tuple[_Cursor, ...]:
         cursors: list[_Cursor] = []
         for cursor in text.cursors:
             if cursor.end is not None and not cursor.closed:
                 if token == self._comma:
-                    cursors.append(_Cursor(tries.at(cursor.end.place, Before.WORD), cursor.words, None))
+                    cursors.append(_Cursor(lexicon.at(cursor.end.place, Before.WORD), cursor.words, None))
                 elif token == self._stop and cursor.end.before is Before.FIGURE:
                     cursors.append(_Cursor(_NOWHERE, cursor.words, cursor.end, closed=True))
             branch = cursor.branch.children.get(token)
@@ -138,16 +140,16 @@ class Beam:
             if branch.children:
                 cursors.append(_Cursor(branch, cursor.words, None))
             for end in branch.exits:
-                cursors.append(_Cursor(tries.at(end.place, end.before), f"{cursor.words} {end.words}".strip(), end))
+                cursors.append(_Cursor(lexicon.at(end.place, end.before), f"{cursor.words} {end.words}".strip(), end))
         return tuple(cursors[:_MOST_CURSORS])
 
-    def _finish(self, text: _Text, row: FloatArray, tries: Tries, finished: dict[str, Finished]) -> None:
+    def _finish(self, text: _Text, row: FloatArray, lexicon: TokenLexicon, finished: dict[str, Finished]) -> None:
         """Note the phrases a text is in whole, with the probability that it ends here (``row``: of each token to follow).
 
         After a figure a full stop may begin a decimal, so there it is followed as a token of its own.
         """
         for cursor in text.cursors:
-            if cursor.end is None or not tries.graph.may_end(cursor.end.place):
+            if cursor.end is None or not lexicon.graph.may_end(cursor.end.place):
                 continue
             if cursor.closed:
                 ending = float(row[self._end])

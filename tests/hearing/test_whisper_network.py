@@ -9,11 +9,11 @@ import numpy as np
 import pytest
 
 from companion.errors import MissingPart
-from companion.hearing.builtin import weights as weights_module
-from companion.hearing.builtin.features import log_mel, mel_filters
-from companion.hearing.builtin.network import Network, TokenTree
-from companion.hearing.builtin.tokens import Tokenizer
-from companion.hearing.builtin.weights import PACKAGED_SHA256, check_packaged, load_weights, packaged_model
+from companion.hearing.whisper import weights as weights_module
+from companion.hearing.whisper.features import log_mel, mel_filters
+from companion.hearing.whisper.network import Network, TokenTree
+from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.weights import PACKAGED_SHA256, check_packaged, load_weights, packaged_model
 
 MODEL = packaged_model()
 
@@ -73,7 +73,7 @@ def test_token_probabilities_agree_with_ctranslate2(network: Network, sound: np.
         suppress_blank=False,
     )[0]
     text = theirs.sequences_ids[0]
-    tree = TokenTree(network, network.remember(network.encode(mel)))
+    tree = TokenTree(network, network.cross_attention(network.encode(mel)))
     tokens = np.array([*prompt, *text])
     states = tree.add(tokens, np.arange(len(tokens)) - 1)
     normalisers = network.log_normalisers(states)
@@ -87,12 +87,12 @@ def test_token_probabilities_agree_with_ctranslate2(network: Network, sound: np.
 
 def test_a_tree_equals_its_branches(network: Network, sound: np.ndarray) -> None:
     """Nodes of a tree, added at once or step by step, have the states their own texts would have alone."""
-    memory = network.remember(network.encode(log_mel(sound)))
+    encoded = network.cross_attention(network.encode(log_mel(sound)))
     tokens, parents = np.array([50257, 50362, 10, 20, 30, 40, 50]), np.array([-1, 0, 1, 1, 2, 3, 5])
-    whole = TokenTree(network, memory).add(tokens, parents)
-    grown = TokenTree(network, memory)
+    whole = TokenTree(network, encoded).add(tokens, parents)
+    grown = TokenTree(network, encoded)
     steps = np.concatenate([grown.add(tokens[a:b], parents[a:b]) for a, b in ((0, 2), (2, 4), (4, 6), (6, 7))])
-    branch = TokenTree(network, memory).add(tokens[[0, 1, 3, 5, 6]], np.arange(5) - 1)
+    branch = TokenTree(network, encoded).add(tokens[[0, 1, 3, 5, 6]], np.arange(5) - 1)
     assert np.abs(whole - steps).max() < 1e-4
     assert np.abs(whole[[0, 1, 3, 5, 6]] - branch).max() < 1e-4
 

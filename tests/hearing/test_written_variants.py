@@ -2,9 +2,9 @@
 
 import pytest
 
-from companion.hearing.builtin.forms import glued_forms, may_go_on, span_forms, whole_forms
-from companion.hearing.builtin.sounds import Sounds
 from companion.hearing.numerals import cardinal, ordinal_of, value_of
+from companion.hearing.whisper.respellings import Respellings
+from companion.hearing.whisper.written_variants import glued_forms, may_go_on, span_forms, whole_forms
 
 
 @pytest.mark.parametrize(
@@ -100,7 +100,7 @@ def test_cardinal_outside(number: int) -> None:
 
 def test_sounds_of_words() -> None:
     """Words of the table may be written by ear, alone or several as one, inside a phrase too; others may not."""
-    sounds = Sounds({"phact": ("Fact",), "yed prior": ("Edprior", "Yet Prior")})
+    sounds = Respellings({"phact": ("Fact",), "yed prior": ("Edprior", "Yet Prior")})
     assert sounds.forms(("Yed", "Prior")) == (" Edprior", " Yet Prior")
     assert sounds.forms(("Yed",)) == ()
     assert sounds.may_go_on(("Yed",))

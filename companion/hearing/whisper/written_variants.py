@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import islice
 
-from companion.hearing.builtin.sounds import NO_SOUNDS, Sounds
 from companion.hearing.numerals import DIGITS, NUMBER_WORDS, ordinal_of, value_of
+from companion.hearing.whisper.respellings import NO_RESPELLINGS, Respellings
 
 LONGEST_SPAN = 8
 """Words that are written as one at most ("one hundred and twenty three point five degrees")."""
@@ -47,7 +47,7 @@ _COMMA_AFTER = {"yes", "no", "please", "okay", "ok", "well", "oh", "hey", "hello
 _COMMA_BEFORE = {"please", "thanks", "then", "and", "but", "or", "now", "too", "right"}
 
 
-def whole_forms(written: str, sounds: Sounds = NO_SOUNDS) -> tuple[str, ...]:
+def whole_forms(written: str, sounds: Respellings = NO_RESPELLINGS) -> tuple[str, ...]:
     """Return the ways to write a phrase, each with its leading space, the plain one first; at most ``_MOST_FORMS``."""
     words = tuple(written.split())
     plain = "".join(f" {word}" for word in words)
@@ -60,7 +60,7 @@ def capitalised(text: str) -> str:
     return text[:2].upper() + text[2:]
 
 
-def _paths(words: tuple[str, ...], start: int, sounds: Sounds) -> Iterator[tuple[str, ...]]:
+def _paths(words: tuple[str, ...], start: int, sounds: Respellings) -> Iterator[tuple[str, ...]]:
     """Yield the ways to write the words from ``start`` on, each as its parts."""
     if start == len(words):
         yield ()

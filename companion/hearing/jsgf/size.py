@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from companion.hearing.jsgf.tree import Choice, Maybe, Never, Node, Nothing, Reference, Rule, Sequence, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Void, Word
 
 MOST = 10**18
 """Counts stop here: more than can ever be told apart, and a bound on the size of the numbers."""
@@ -39,15 +39,15 @@ def _extent(node: Node, rules: Mapping[str, Rule], known: dict[str, Extent]) -> 
     match node:
         case Word(text=text):
             return Extent(1, len(text.split()))
-        case Nothing():
+        case Null():
             return Extent(1, 0)
-        case Never():
+        case Void():
             return Extent(0, 0)
         case Reference(name=name):
             return _rule_extent(rules[name], rules, known)
         case Tagged(item=item):
             return _extent(item, rules, known)
-        case Maybe(item=item):
+        case Optional(item=item):
             inner = _extent(item, rules, known)
             return Extent(min(inner.ways + 1, MOST), inner.longest)
         case Choice(options=options):

@@ -12,17 +12,17 @@ import numpy as np
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin.confidence import ACCEPT, is_possible
-from companion.hearing.builtin.features import log_mel
-from companion.hearing.builtin.methods import Answer, Background, Method, Model, Scored, Searched
-from companion.hearing.builtin.network import Memory, Network
-from companion.hearing.builtin.sound import is_silent, loud_seconds, prepare
-from companion.hearing.builtin.tokens import Tokenizer
-from companion.hearing.builtin.weights import load_weights, packaged_model
+from companion.hearing.whisper.conditioning import is_silent, loud_seconds, prepare
+from companion.hearing.whisper.confidence import ACCEPT, is_possible
+from companion.hearing.whisper.features import log_mel
+from companion.hearing.whisper.network import EncodedUtterance, Network
+from companion.hearing.whisper.strategies import Background, BeamSearch, Decision, ExhaustiveScoring, Model, Strategy
+from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.weights import load_weights, packaged_model
 
 _SETS_KEPT = 64
 _BACKGROUNDS = 4
-"""Sounds without speech that the model's taste is measured on."""
+"""Sounds without speech that a set's prior is measured on."""
 _HISS = ((1.0, 1e-4), (2.0, 1e-3), (3.0, 5e-3), (1.5, 1e-2))
 """Seconds and level of the hiss that stands in until a real background is known."""
 _DOUBTFUL = (0.02, 0.97)
@@ -30,7 +30,7 @@ _DOUBTFUL = (0.02, 0.97)
 _OTHER_SPEEDS = (1.1, 1.2)
 
 
-class BuiltinEngine:
+class WhisperEngine:
     """Recognises closed sets of phrases of any size. ``prepare`` and ``recognise`` may be called from different threads."""
 
     name = "builtin"
@@ -39,12 +39,12 @@ class BuiltinEngine:
         """Take a model; ``load`` is the usual way."""
         self._model = Model(network, tokenizer)
         self._lock = threading.Lock()
-        self._methods: OrderedDict[ActiveSet, Method] = OrderedDict()
+        self._strategies: OrderedDict[ActiveSet, Strategy] = OrderedDict()
         self._background: Background | None = None
-        self._last: tuple[Audio, Memory] | None = None
+        self._last: tuple[Audio, EncodedUtterance] | None = None
 
     @classmethod
-    def load(cls, model_dir: Path | None = None) -> BuiltinEngine:
+    def load(cls, model_dir: Path | None = None) -> WhisperEngine:
         """Load the packaged model, or a CTranslate2 directory of an English-only Whisper model. Raises MissingPart."""
         directory = packaged_model() if model_dir is None else model_dir
         return cls(Network(load_weights(directory)), Tokenizer(directory))
@@ -60,42 +60,42 @@ class BuiltinEngine:
     def prepare(self, active: ActiveSet) -> None:
         """Lay a set out and measure it on the background: some tenths of a second, once."""
         background = self._known_background()
-        self._method(active).measure(background)
+        self._strategy(active).measure(background)
 
     def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
         """Tell which phrase of a set an utterance says, if any."""
         if is_silent(audio):
             return Silence()
-        method, background = self._method(active), self._known_background()
-        if not method.is_measured:
-            method.measure(background)
-        answer = method.answer([self._remembered(audio)], background)
+        strategy, background = self._strategy(active), self._known_background()
+        if not strategy.is_measured:
+            strategy.measure(background)
+        answer = strategy.answer([self._encoded(audio)], background)
         if answer is not None and not is_possible(answer.phrase.words, audio.seconds, loud_seconds(audio)):
             return NotUnderstood()
         if answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
             others = [self._encode(Audio(audio.samples, round(audio.rate_hz * speed))) for speed in _OTHER_SPEEDS]
-            answer = method.answer([self._remembered(audio), *others], background)
+            answer = strategy.answer([self._encoded(audio), *others], background)
         return self._hearing(answer)
 
     @staticmethod
-    def _hearing(answer: Answer | None) -> Hearing:
+    def _hearing(answer: Decision | None) -> Hearing:
         if answer is None or answer.confidence < ACCEPT:
             return NotUnderstood(answer.confidence if answer else 0.0)
         phrase = answer.phrase
         return Heard(phrase.words, phrase.command, phrase.slots, answer.confidence)
 
-    def _method(self, active: ActiveSet) -> Method:
+    def _strategy(self, active: ActiveSet) -> Strategy:
         """Return how a set is recognised: phrase by phrase where it is small, else by a search."""
         with self._lock:
-            method = self._methods.get(active)
-        if method is None:
-            method = Scored.of(active, self._model) or Searched(active, self._model)
+            strategy = self._strategies.get(active)
+        if strategy is None:
+            strategy = ExhaustiveScoring.of(active, self._model) or BeamSearch(active, self._model)
         with self._lock:
-            method = self._methods.setdefault(active, method)
-            self._methods.move_to_end(active)
-            while len(self._methods) > _SETS_KEPT:
-                self._methods.popitem(last=False)
-        return method
+            strategy = self._strategies.setdefault(active, strategy)
+            self._strategies.move_to_end(active)
+            while len(self._strategies) > _SETS_KEPT:
+                self._strategies.popitem(last=False)
+        return strategy
 
     def _known_background(self) -> Background:
         with self._lock:
@@ -106,18 +106,18 @@ class BuiltinEngine:
                 self._background = known = self._background or hiss
         return known
 
-    def _remembered(self, audio: Audio) -> Memory:
+    def _encoded(self, audio: Audio) -> EncodedUtterance:
         """Encode an utterance, unless it is the same as last time (asked again against a larger set)."""
         last = self._last
         if last is not None and last[0] is audio:
             return last[1]
-        memory = self._encode(audio)
-        self._last = (audio, memory)
-        return memory
+        encoded = self._encode(audio)
+        self._last = (audio, encoded)
+        return encoded
 
-    def _encode(self, audio: Audio) -> Memory:
+    def _encode(self, audio: Audio) -> EncodedUtterance:
         network = self._model.network
-        return network.remember(network.encode(log_mel(prepare(audio))))
+        return network.cross_attention(network.encode(log_mel(prepare(audio))))
 
 
 def _hisses() -> list[Audio]:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from companion.hearing.builtin.features import FloatArray
-from companion.hearing.builtin.weights import Weights
+from companion.hearing.whisper.features import FloatArray
+from companion.hearing.whisper.weights import Weights
 
 _EPSILON = np.float32(1e-5)
 _ROWS_AT_ONCE = 128
@@ -19,7 +19,7 @@ BoolArray = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, eq=False)
-class Memory:
+class EncodedUtterance:
     """An encoded utterance as the decoder looks at it: for each layer keys and values, shape (heads, frames, width / heads)."""
 
     keys: tuple[FloatArray, ...]
@@ -49,13 +49,13 @@ class Network:
             x = self._feed_forward(x, here)
         return self._norm(x, "encoder")
 
-    def remember(self, states: FloatArray) -> Memory:
+    def cross_attention(self, states: FloatArray) -> EncodedUtterance:
         """Return what the decoder needs of encoded speech, shape (frames, width)."""
         pairs = [
             self._heads(self._linear(states, f"decoder/layer_{layer}/attention/linear_1"), 2)
             for layer in range(self._weights.decoder_layers)
         ]
-        return Memory(tuple(pair[0] for pair in pairs), tuple(pair[1] for pair in pairs))
+        return EncodedUtterance(tuple(pair[0] for pair in pairs), tuple(pair[1] for pair in pairs))
 
     def log_normalisers(self, states: FloatArray) -> FloatArray:
         """Return the log of the sum over all tokens, shape (n,), for decoder states, shape (n, width)."""
@@ -117,10 +117,10 @@ class TokenTree:
     Nodes are numbered in the order they are added, from 0.
     """
 
-    def __init__(self, network: Network, memory: Memory) -> None:
+    def __init__(self, network: Network, encoded: EncodedUtterance) -> None:
         """Begin an empty tree over an encoded utterance."""
         self._network = network
-        self._memory = memory
+        self._encoded = encoded
         self._keys: list[FloatArray] = []
         self._values: list[FloatArray] = []
         self._depths = np.zeros(0, np.intp)
@@ -145,7 +145,7 @@ class TokenTree:
             heard = network._attend(queries, self._keys[layer], self._values[layer], sees)
             x = x + network._linear(heard, f"{here}/self_attention/linear_1")
             (queries,) = network._heads(network._linear(network._norm(x, f"{here}/attention"), f"{here}/attention/linear_0"), 1)
-            heard = network._attend(queries, self._memory.keys[layer], self._memory.values[layer])
+            heard = network._attend(queries, self._encoded.keys[layer], self._encoded.values[layer])
             x = network._feed_forward(x + network._linear(heard, f"{here}/attention/linear_2"), here)
         if len(x) != added:
             raise ValueError("every token needs one parent")

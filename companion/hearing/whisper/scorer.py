@@ -12,10 +12,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from companion.hearing.builtin.features import FloatArray
-from companion.hearing.builtin.layout import Layout
-from companion.hearing.builtin.network import IntArray, Memory, Network, TokenTree
-from companion.hearing.builtin.tokens import Tokenizer
+from companion.hearing.whisper.features import FloatArray
+from companion.hearing.whisper.network import EncodedUtterance, IntArray, Network, TokenTree
+from companion.hearing.whisper.prefix_tree import PrefixTree
+from companion.hearing.whisper.tokens import Tokenizer
 
 CLOSING_SIGNS = ".!?"
 """What may stand after the words before the transcript ends; a comma would mean that more was said."""
@@ -25,8 +25,8 @@ _NOT_LOOKED_AT = 10.0
 
 
 @dataclass(frozen=True, eq=False)
-class Taste:
-    """How much a layout is to the model's taste: log-probabilities on sounds without speech, or a share of them."""
+class PriorScore:
+    """How much a layout is likely to the model before anything is said: log-probabilities on sounds without speech, or a share of them."""
 
     fits: FloatArray
     """Shape (forms,): of each form and its end."""
@@ -34,13 +34,13 @@ class Taste:
     """Shape (steps,): of each token of each form."""
 
     @classmethod
-    def none(cls, layout: Layout) -> Taste:
+    def none(cls, layout: PrefixTree) -> PriorScore:
         """Return nothing to take off."""
         return cls(np.zeros(len(layout.last), np.float32), np.zeros(len(layout.edges_to), np.float32))
 
-    def share(self, of_fits: float, of_steps: float) -> Taste:
+    def share(self, of_fits: float, of_steps: float) -> PriorScore:
         """Return so much of it."""
-        return Taste(np.float32(of_fits) * self.fits, np.float32(of_steps) * self.steps)
+        return PriorScore(np.float32(of_fits) * self.fits, np.float32(of_steps) * self.steps)
 
 
 @dataclass(frozen=True, eq=False)
@@ -49,10 +49,10 @@ class Reading:
 
     fits: FloatArray
     """Shape (forms,): log-probability of the tokens and the end."""
-    closings: FloatArray
+    end_logprob: FloatArray
     """Shape (forms,): log-probability that the transcript ends after the form, part of ``fits``."""
-    faintest: FloatArray
-    """Shape (forms,): the least log-probability among each form's tokens, the taste for it taken off: one word exchanged in a long
+    min_token_logprob: FloatArray
+    """Shape (forms,): the least log-probability among each form's tokens, its prior taken off: one word exchanged in a long
     phrase shows here."""
     no_speech: float
     """Probability 0..1 that nobody speaks."""
@@ -68,27 +68,27 @@ class Scorer:
         self._end = tokenizer.end
         self._no_speech = np.array([tokenizer.no_speech], np.intp)
 
-    def null(self, layout: Layout, backgrounds: Sequence[Memory]) -> Taste:
+    def measure_prior(self, layout: PrefixTree, backgrounds: Sequence[EncodedUtterance]) -> PriorScore:
         """Return the mean of log-probabilities on sounds without speech."""
-        looks = [self._first_look(TokenTree(self._network, memory), layout) for memory in backgrounds]
+        looks = [self._first_look(TokenTree(self._network, encoded), layout) for encoded in backgrounds]
         fits = np.mean([fits for fits, _, _, _ in looks], axis=0)
         steps = np.mean([steps for _, _, steps, _ in looks], axis=0)
-        return Taste(np.asarray(fits, np.float32), np.asarray(steps, np.float32))
+        return PriorScore(np.asarray(fits, np.float32), np.asarray(steps, np.float32))
 
-    def read(self, layout: Layout, taste: Taste, memory: Memory) -> Reading:
-        """Read an utterance; ``taste`` is taken off where the best few are chosen, and from each token."""
-        tree = TokenTree(self._network, memory)
+    def read(self, layout: PrefixTree, prior: PriorScore, encoded: EncodedUtterance) -> Reading:
+        """Read an utterance; ``prior`` is taken off where the best few are chosen, and from each token."""
+        tree = TokenTree(self._network, encoded)
         fits, ends, steps, no_speech = self._first_look(tree, layout)
-        chosen = np.argsort(-(fits - taste.fits) / layout.lengths)[:_LOOKED_AT_TWICE]
+        chosen = np.argsort(-(fits - prior.fits) / layout.lengths)[:_LOOKED_AT_TWICE]
         sure = self._second_look(tree, layout.last[chosen], ends[chosen])
-        closings = np.logaddexp.reduce(ends, axis=1)
+        end_logprob = np.logaddexp.reduce(ends, axis=1)
         final = fits - _NOT_LOOKED_AT
-        final[chosen] = fits[chosen] - closings[chosen] + sure
-        closings[chosen] = sure
-        faintest = np.minimum.reduceat(steps - taste.steps, layout.first_edges)
-        return Reading(np.asarray(final), np.asarray(closings), np.asarray(faintest), no_speech)
+        final[chosen] = fits[chosen] - end_logprob[chosen] + sure
+        end_logprob[chosen] = sure
+        min_token_logprob = np.minimum.reduceat(steps - prior.steps, layout.first_edges)
+        return Reading(np.asarray(final), np.asarray(end_logprob), np.asarray(min_token_logprob), no_speech)
 
-    def _first_look(self, tree: TokenTree, layout: Layout) -> tuple[FloatArray, FloatArray, FloatArray, float]:
+    def _first_look(self, tree: TokenTree, layout: PrefixTree) -> tuple[FloatArray, FloatArray, FloatArray, float]:
         """Return log-probabilities, of all forms, of each sign and the end after them, (forms, 4), and of all steps; no speech's chance."""
         network = self._network
         states = tree.add(layout.tokens, layout.parents)

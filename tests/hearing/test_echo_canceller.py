@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from companion.hearing.echo import LONGEST_DELAY, TAPS, EchoRemover, _covariance
+from companion.hearing.echo_canceller import LONGEST_DELAY, TAPS, EchoCanceller, _covariance
 
 BLOCK = 512
 RATE_HZ = 16_000
@@ -32,7 +32,7 @@ def echo(played: np.ndarray, delay: int) -> np.ndarray:
 
 def cleaned(heard: np.ndarray, played: np.ndarray) -> np.ndarray:
     """Return what is left, block by block."""
-    remover = EchoRemover()
+    remover = EchoCanceller()
     return np.concatenate([remover.feed(heard[at : at + BLOCK], played[at : at + BLOCK]) for at in range(0, len(heard) - BLOCK, BLOCK)])
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 
-class Sounds:
+class Respellings:
     """A table from words, which may be several, to how they may be written by ear."""
 
     def __init__(self, table: Mapping[str, tuple[str, ...]]) -> None:
@@ -23,4 +23,4 @@ class Sounds:
         return " ".join(words).lower() in self._beginnings
 
 
-NO_SOUNDS = Sounds(MappingProxyType({}))
+NO_RESPELLINGS = Respellings(MappingProxyType({}))

@@ -8,7 +8,7 @@ from collections import deque
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.hearing.voice import FloatArray
+from companion.hearing.vad import FloatArray
 
 CLIP_SECONDS = 2.0
 _CLIPS = 4
@@ -18,7 +18,7 @@ _MARGIN_SECONDS = 0.5
 """Sound so shortly after a voice isn't taken: it may hold the last of it."""
 
 
-class Surroundings:
+class NoiseFloor:
     """Collects recent sound without speech."""
 
     def __init__(self) -> None:
@@ -44,7 +44,7 @@ class Surroundings:
             self._clips.append(Audio(np.concatenate(self._pieces), SPEECH_RATE_HZ))
             self._pieces, self._count = [], 0
 
-    def news(self) -> list[Audio]:
+    def changed_clips(self) -> list[Audio]:
         """Return the last few clips, about 2 s each, oldest first; empty while the place is as loud as when this was told last."""
         now_db = self.level_db
         if now_db is None or (self._told_db is not None and abs(now_db - self._told_db) < CHANGED_DB):

@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import Enum, auto
 
-from companion.hearing.builtin.forms import capitalised, glued_forms, may_go_on, span_forms
-from companion.hearing.builtin.sounds import NO_SOUNDS, Sounds
-from companion.hearing.builtin.tokens import Tokenizer
 from companion.hearing.jsgf.graph import Place, WordGraph
+from companion.hearing.whisper.respellings import NO_RESPELLINGS, Respellings
+from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.written_variants import capitalised, glued_forms, may_go_on, span_forms
 
 _MOST_SPANS = 4_000
 """Runs of words looked at from one place at most; the longest numbers of a vast number rule are then only known in words."""
@@ -44,10 +44,10 @@ class Branch:
     exits: tuple[Exit, ...] = ()
 
 
-class Tries:
+class TokenLexicon:
     """The trees of tokens of one word graph. Made while it is used, those used last are kept; not for several threads at once."""
 
-    def __init__(self, graph: WordGraph, tokenizer: Tokenizer, sounds: Sounds = NO_SOUNDS) -> None:
+    def __init__(self, graph: WordGraph, tokenizer: Tokenizer, sounds: Respellings = NO_RESPELLINGS) -> None:
         """Take a graph, the vocabulary to write it in, and what rare words sound like."""
         self.graph = graph
         self._tokenizer = tokenizer

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from companion.audio import SPEECH_RATE_HZ
-from companion.hearing.voice import FloatArray
+from companion.hearing.vad import FloatArray
 
 TAPS = 256
 """Length of the filter, 16 ms: the direct way, and what a table or the ground throws back."""
@@ -44,7 +44,7 @@ up to 17 where both happen to begin at once."""
 _SPAN = LONGEST_DELAY + TAPS + _CHUNK
 
 
-class EchoRemover:
+class EchoCanceller:
     """Removes the echo from a stream. Both streams have 16 kHz, and the same samples of each belong to the same time, but for the delay."""
 
     def __init__(self) -> None:

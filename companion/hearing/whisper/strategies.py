@@ -9,16 +9,16 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from companion.hearing.active import ActiveSet
-from companion.hearing.builtin.beam import Beam, Finished
-from companion.hearing.builtin.confidence import TASTE, judge, judge_found
-from companion.hearing.builtin.layout import Layout, lay_out, spread
-from companion.hearing.builtin.network import Memory, Network
-from companion.hearing.builtin.scorer import Scorer, Taste
-from companion.hearing.builtin.sounds import Sounds
-from companion.hearing.builtin.tokens import Tokenizer
-from companion.hearing.builtin.tries import Tries
 from companion.hearing.grammar import Phrase
 from companion.hearing.jsgf.graph import WordGraph
+from companion.hearing.whisper.beam import Beam, Finished
+from companion.hearing.whisper.confidence import PRIOR_SHARE, judge, judge_found
+from companion.hearing.whisper.network import EncodedUtterance, Network
+from companion.hearing.whisper.prefix_tree import PrefixTree, build, lay_out
+from companion.hearing.whisper.respellings import Respellings
+from companion.hearing.whisper.scorer import PriorScore, Scorer
+from companion.hearing.whisper.token_lexicon import TokenLexicon
+from companion.hearing.whisper.tokens import Tokenizer
 
 MOST_PHRASES = 120
 MOST_NODES = 600
@@ -44,13 +44,13 @@ class Model:
 
 @dataclass(frozen=True, eq=False)
 class Background:
-    """Sounds without speech, as the network remembers them: about 3 MB each, so only the engine holds on to one."""
+    """Respellings without speech, as the network remembers them: about 3 MB each, so only the engine holds on to one."""
 
-    memories: tuple[Memory, ...]
+    encoded: tuple[EncodedUtterance, ...]
 
 
 @dataclass(frozen=True)
-class Answer:
+class Decision:
     """What one set makes of an utterance."""
 
     phrase: Phrase
@@ -58,7 +58,7 @@ class Answer:
     """Probability 0..1 that the phrase was said."""
 
 
-class Method(Protocol):
+class Strategy(Protocol):
     """How one set is recognised."""
 
     @property
@@ -70,51 +70,51 @@ class Method(Protocol):
         """Take sounds without speech into account; the same ones again cost nothing."""
         ...
 
-    def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
+    def answer(self, encoded: Sequence[EncodedUtterance], background: Background) -> Decision | None:
         """Return the best phrase for an utterance, given as heard at one or several speeds; None when nothing fits at all."""
         ...
 
 
-class Scored:
+class ExhaustiveScoring:
     """A set written out as one tree of tokens, every phrase scored."""
 
-    def __init__(self, phrases: tuple[Phrase, ...], layout: Layout, model: Model) -> None:
+    def __init__(self, phrases: tuple[Phrase, ...], layout: PrefixTree, model: Model) -> None:
         """Take what ``of`` laid out."""
         self._phrases = phrases
         self._layout = layout
         self._model = model
-        self._measured: tuple[weakref.ref[Background], Taste] | None = None
+        self._measured: tuple[weakref.ref[Background], PriorScore] | None = None
 
     @classmethod
-    def of(cls, active: ActiveSet, model: Model) -> Scored | None:
+    def of(cls, active: ActiveSet, model: Model) -> ExhaustiveScoring | None:
         """Lay a set out, unless it is too large or there is nothing in it."""
         if active.phrase_count > MOST_PHRASES:
             return None
         phrases = active.phrases()
         if not phrases:
             return None
-        layout = spread(phrases, model.tokenizer, Sounds(active.sounds))
+        layout = build(phrases, model.tokenizer, Respellings(active.sounds))
         return cls(phrases, layout, model) if len(layout.tokens) <= MOST_NODES else None
 
     @property
     def is_measured(self) -> bool:
-        """Whether the phrases' taste is known."""
+        """Whether the phrases' prior is known."""
         return self._measured is not None
 
     def measure(self, background: Background) -> None:
-        """Learn how much each phrase is to the model's taste."""
+        """Learn how much each phrase is likely to the model before anything is said."""
         if self._measured is None or self._measured[0]() is not background:
-            self._measured = (weakref.ref(background), self._model.scorer.null(self._layout, background.memories))
+            self._measured = (weakref.ref(background), self._model.scorer.measure_prior(self._layout, background.encoded))
 
-    def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
-        """Return the best phrase, by the taste measured last: measuring anew is for quieter moments."""
-        taste = self._measured[1].share(TASTE, TASTE) if self._measured else Taste.none(self._layout)
-        readings = [self._model.scorer.read(self._layout, taste, memory) for memory in memories]
-        verdict = judge(self._layout, taste.fits, readings)
-        return Answer(self._phrases[verdict.phrase], verdict.confidence)
+    def answer(self, encoded: Sequence[EncodedUtterance], background: Background) -> Decision | None:
+        """Return the best phrase, less the prior measured last: measuring anew is for quieter moments."""
+        prior = self._measured[1].share(PRIOR_SHARE, PRIOR_SHARE) if self._measured else PriorScore.none(self._layout)
+        readings = [self._model.scorer.read(self._layout, prior, one) for one in encoded]
+        verdict = judge(self._layout, prior.fits, readings)
+        return Decision(self._phrases[verdict.phrase], verdict.confidence)
 
 
-class Searched:
+class BeamSearch:
     """A set of any size, searched; the best few texts found are then scored as a set of their own."""
 
     def __init__(self, active: ActiveSet, model: Model) -> None:
@@ -122,9 +122,9 @@ class Searched:
         self._active = active
         self._model = model
         graph = WordGraph([(grammar.tree.rules, rule) for grammar, rule in active.sources])
-        self._tries = Tries(graph, model.tokenizer, Sounds(active.sounds))
+        self._lexicon = TokenLexicon(graph, model.tokenizer, Respellings(active.sounds))
         self._one_at_a_time = threading.Lock()
-        self._last: tuple[Memory, tuple[Finished, ...]] | None = None
+        self._last: tuple[EncodedUtterance, tuple[Finished, ...]] | None = None
 
     @property
     def is_measured(self) -> bool:
@@ -134,26 +134,26 @@ class Searched:
     def measure(self, background: Background) -> None:
         """Do nothing: the texts that will be found are measured then."""
 
-    def answer(self, memories: Sequence[Memory], background: Background) -> Answer | None:
+    def answer(self, encoded: Sequence[EncodedUtterance], background: Background) -> Decision | None:
         """Return the best phrase found."""
-        texts = without_echoes(self._found_in(memories[0]))[:_SHORTLIST]
+        texts = without_echoes(self._found_in(encoded[0]))[:_SHORTLIST]
         if not texts:
             return None
         scorer = self._model.scorer
         layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
-        null = scorer.null(layout, background.memories[:_BACKGROUNDS])
-        readings = [scorer.read(layout, null.share(0.0, TASTE), memory) for memory in memories]
+        prior = scorer.measure_prior(layout, background.encoded[:_BACKGROUNDS])
+        readings = [scorer.read(layout, prior.share(0.0, PRIOR_SHARE), one) for one in encoded]
         phrases = [self._active.parse(text.words) for text in texts]
         meanings = [phrase and (phrase.command, tuple(sorted(phrase.slots.items()))) for phrase in phrases]
-        verdict = judge_found(layout, null.fits, readings, meanings)
+        verdict = judge_found(layout, prior.fits, readings, meanings)
         phrase = phrases[verdict.phrase]
-        return Answer(phrase, verdict.confidence) if phrase is not None else None
+        return Decision(phrase, verdict.confidence) if phrase is not None else None
 
-    def _found_in(self, memory: Memory) -> tuple[Finished, ...]:
+    def _found_in(self, encoded: EncodedUtterance) -> tuple[Finished, ...]:
         """Search an utterance, unless it is the one of last time (heard again at other speeds)."""
         with self._one_at_a_time:
-            if self._last is None or self._last[0] is not memory:
-                self._last = (memory, self._model.beam.search(self._tries, memory))
+            if self._last is None or self._last[0] is not encoded:
+                self._last = (encoded, self._model.beam.search(self._lexicon, encoded))
             return self._last[1]
 
 
