@@ -37,7 +37,7 @@ from companion.speaking.worker import USUAL_PITCH
 
 HERE = Path(__file__).parent
 MANIFEST = HERE / "manifest.csv"
-NAMES = HERE.parent / "companion" / "wording" / "pronunciation_en.csv"
+NAMES = HERE.parent / "companion" / "wording" / "pronunciation.csv"
 COLUMNS = ("file", "words", "command", "slots", "voice", "how made", "snr_db", "licence", "sha256")
 LICENCE = "MIT, synthesised for this project"
 BEFORE_SECONDS, AFTER_SECONDS = 0.4, 0.7

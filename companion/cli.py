@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 
 from companion.arguments import read_arguments
-from companion.commands import evenings, heavens, profiles, sound
+from companion.commands import ear_and_voice, evenings, profiles, sky_answers
 from companion.errors import CompanionError
 from companion.log import log_trouble
 from companion.profile import home
@@ -18,20 +18,20 @@ DONE, BROKEN, INTERRUPTED = 0, 3, 130
 COMMANDS: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "start": evenings.start,
     "rehearse": evenings.rehearse,
-    "hear": sound.hear,
-    "say": sound.say,
-    "model": sound.model,
+    "hear": ear_and_voice.hear,
+    "say": ear_and_voice.say,
+    "model": ear_and_voice.model,
     "profile": profiles.profile,
-    "check": sound.check,
-    "where": heavens.where,
-    "what": heavens.what,
-    "night": heavens.night,
-    "stars": heavens.stars,
-    "tonight": heavens.tonight,
-    "fit": heavens.fit,
-    "diagnose": heavens.diagnose,
-    "declination": heavens.declination,
-    "settings": heavens.settings,
+    "check": ear_and_voice.check,
+    "where": sky_answers.where,
+    "what": sky_answers.what,
+    "night": sky_answers.night,
+    "stars": sky_answers.stars,
+    "tonight": sky_answers.tonight,
+    "fit": sky_answers.fit,
+    "diagnose": sky_answers.diagnose,
+    "declination": sky_answers.declination,
+    "settings": sky_answers.settings,
 }
 
 

@@ -13,12 +13,12 @@ from pathlib import Path
 from typing import Any, Literal
 
 from companion.audio import Audio, join, read_wav, silence, write_wav
-from companion.dialogue import Conversation, Journal, Turn, recollect, remember
+from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuild
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.equipment_tables import equipment_from
 from companion.errors import BadRequest
-from companion.events import Heard, Hearing
 from companion.hearing import Engine
+from companion.messages import Heard, Hearing
 from companion.procedure import EVENING
 from companion.profile import site_from
 from companion.sky import Site
@@ -120,7 +120,7 @@ class Rehearsal:
                 if recording.after_crash:
                     # All that is left of the evening is what reached the journal.
                     conversation = self._conversation = self._begin(journal)
-                    turn = conversation.resume(remember(recollect(journal.path).records), recording.at)
+                    turn = conversation.resume(rebuild(read_journal(journal.path).records), recording.at)
                     yield self._speak(turn, recording.at, None, None)
                 if turn.question is None:
                     return

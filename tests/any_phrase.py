@@ -6,7 +6,7 @@ import random
 from collections.abc import Iterator
 
 from companion.hearing import Grammar
-from companion.hearing.jsgf.ast import Choice, Never, Node, Nothing, Optional, Reference, Sequence, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Sequence, Tagged, Void, Word
 
 
 def any_phrase(grammar: Grammar, rule: str, choose: random.Random) -> str:
@@ -22,7 +22,7 @@ def _said(node: Node, grammar: Grammar, choose: random.Random) -> Iterator[str]:
             for item in items:
                 yield from _said(item, grammar, choose)
         case Choice(options=options):
-            yield from _said(choose.choice([option for option in options if not isinstance(option, Never)]), grammar, choose)
+            yield from _said(choose.choice([option for option in options if not isinstance(option, Void)]), grammar, choose)
         case Optional(item=item):
             if choose.random() < 0.5:
                 yield from _said(item, grammar, choose)
@@ -30,5 +30,5 @@ def _said(node: Node, grammar: Grammar, choose: random.Random) -> Iterator[str]:
             yield from _said(item, grammar, choose)
         case Reference(name=name):
             yield from _said(grammar.tree.rules[name].body, grammar, choose)
-        case Nothing() | Never():
+        case Null() | Void():
             return

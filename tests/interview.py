@@ -9,11 +9,11 @@ from functools import cache
 from typing import Any
 
 from companion.equipment import Observer
-from companion.events import Answer, Ask, Heard, Note, Say
 from companion.hearing import ActiveSet, understand
+from companion.languages import words_for
+from companion.messages import Answer, Ask, Heard, Note, Say
 from companion.sky import Moment, Site
 from companion.vocabulary import load_vocabulary
-from companion.wording import words_for
 
 VOCABULARY = load_vocabulary("en")
 SITE, TIME = Site(46.31, -67.52, zone="America/Moncton"), datetime(2026, 10, 15, 23, 0, tzinfo=UTC)

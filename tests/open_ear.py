@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.wording.numerals import cardinal
+from companion.languages.en.number_words import cardinal
 
 ANYTHING = "*"
 """Stands for a word that is not listened for, such as a name."""

@@ -12,8 +12,8 @@ import pytest
 
 from companion import sky
 from companion.dialogue import Conversation
-from companion.events import Heard
-from companion.parts import open_voice
+from companion.factories import open_voice
+from companion.messages import Heard
 from companion.procedure import EVENING
 from companion.profile import VoicePreference
 from companion.rehearsal import load_scenario

@@ -1,14 +1,14 @@
-"""The house stays as it is drawn: rooms import only what they may."""
+"""Which room may import which: the contracts in pyproject.toml hold."""
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from pathlib import Path
-
-from importlinter.cli import lint_imports
-
-PYPROJECT = Path(__file__).parent.parent / "pyproject.toml"
 
 
 def test_rooms_import_only_what_they_may() -> None:
-    """Every contract of pyproject's importlinter section holds."""
-    assert lint_imports(config_filename=str(PYPROJECT), no_cache=True) == 0
+    """The table in DEVELOPERS.md is true. In a process of its own, since the linter sets up logging for the whole process."""
+    linter = [str(Path(sys.executable).with_name("lint-imports")), "--no-cache"]
+    done = subprocess.run(linter, cwd=Path(__file__).parents[1], capture_output=True, text=True, timeout=120, check=False)
+    assert done.returncode == 0, done.stdout

@@ -12,8 +12,8 @@ import numpy as np
 from companion.bench.recordings import Noise, Recording
 from companion.bench.work import CountsWork
 from companion.errors import AudioFileError
-from companion.events import Heard, Hearing, NotUnderstood
 from companion.hearing import Engine
+from companion.messages import Heard, Hearing, NotUnderstood
 
 THRESHOLDS = (0.0, 0.5, 0.7, 0.9, 0.97)
 """Confidences asked for beyond what the engine itself accepts: the curve of right against wrong answers."""

@@ -9,9 +9,9 @@ import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.errors import MissingPart
-from companion.events import Heard, Hearing, NotUnderstood
 from companion.hearing import ActiveSet
 from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Word
+from companion.messages import Heard, Hearing, NotUnderstood
 
 
 class SphinxEngine:

@@ -10,23 +10,23 @@ from dataclasses import replace
 from companion.arguments import known_site, profile_of, time_of
 from companion.commands.fields import hearing_fields
 from companion.dialogue import Journal
+from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
 from companion.hearing.vad import best_detector
 from companion.live import (
     Ear,
-    Evening,
     Key,
     Lines,
-    OwnVoice,
+    PlaybackReference,
+    Session,
     SoundDevices,
     SpokenEvening,
     TypedEvening,
     clock_from,
     journal_path,
-    what_is_typed,
+    open_terminal,
 )
 from companion.log import keep_log
-from companion.parts import open_engine, open_voice, open_voices
 from companion.printing import Printer, site_time
 from companion.profile import Profile, home, profile_path, write_profile
 from companion.rehearsal import Rehearsal, find_scenario, lines_of, load_scenario
@@ -42,7 +42,7 @@ def start(options: argparse.Namespace) -> int:
     site, clock = known_site(options), clock_from(time_of(options))
     vocabulary, profile = load_vocabulary(options.language), profile_of(options)
     with Journal(journal_path(home())) as journal:
-        evening = Evening(site, clock, journal, profile.equipment, _say)
+        evening = Session(site, clock, journal, profile.equipment, _say)
         if options.text:
             TypedEvening(evening, vocabulary, _say).hold(sys.stdin)
         else:
@@ -53,17 +53,17 @@ def start(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _hold_by_voice(evening: Evening, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
+def _hold_by_voice(evening: Session, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
     keep_log(home(), "companion.live")
     # The model is loaded first: a stream that is open already would run over meanwhile.
     engine = open_engine(options.engine or profile.engine, options.model, options.language, vocabulary.everything)
     ear = Ear(engine, best_detector(), vocabulary)
-    own_voice = OwnVoice()
+    own_voice = PlaybackReference()
     sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, own_voice.took))
     for complaint in sound.complaints:
         print(complaint, file=sys.stderr, flush=True)
     speaker = Speaker(open_voices(profile.voice, options.language), sound.loudspeaker)
-    with closing(sound), closing(speaker), closing(what_is_typed(sys.stdin)) as typing:
+    with closing(sound), closing(speaker), closing(open_terminal(sys.stdin)) as typing:
         SpokenEvening(
             evening,
             ear,

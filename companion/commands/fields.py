@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from companion.events import Heard, Hearing, NotUnderstood
+from companion.messages import Heard, Hearing, NotUnderstood
 
 
 def hearing_fields(hearing: Hearing | None) -> dict[str, Any]:

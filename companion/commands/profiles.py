@@ -13,17 +13,17 @@ from companion import places
 from companion.arguments import time_of
 from companion.dialogue import Conversation, Record, Turn
 from companion.errors import BadRequest
-from companion.events import Heard
 from companion.hearing import understand
+from companion.languages import words_for
+from companion.messages import Heard
 from companion.places import Town
 from companion.printing import Printer
 from companion.procedure import Stage
-from companion.procedure.your_equipment import ask_about_equipment
+from companion.procedure.ask_equipment import ask_about_equipment
 from companion.profile import TABLES, Profile, document_from, load_profile, profile_from, profile_path, write_profile
 from companion.sky import Site
 from companion.tables import value_of_text
 from companion.vocabulary import load_vocabulary
-from companion.wording import words_for
 
 DONE = 0
 _INTERVIEW = Stage("your-equipment", ask_about_equipment)

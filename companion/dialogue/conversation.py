@@ -7,16 +7,16 @@ from dataclasses import replace
 from datetime import datetime
 
 from companion.dialogue.journal import Record
-from companion.dialogue.ladder import Ladder
 from companion.dialogue.memory import EveningMemory, StageMemory, answer_record, decision_record, plain, stage_record
+from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.turn import Turn
 from companion.equipment import NOTHING_KNOWN, Equipment
-from companion.events import Answer, Ask, Heard, Hearing, Note, NotNow, NotUnderstood, Say, Silence
+from companion.languages import words_for
+from companion.messages import Answer, Ask, Heard, Hearing, Note, NotNow, NotUnderstood, Say, Silence
 from companion.procedure import SKIPPED, Context, Result, Stage
-from companion.procedure.corrections import KEEP, LEARNED, OUR_PLACE, corrected, learned
+from companion.procedure.notes import KEEP, LEARNED, OUR_PLACE, corrected, learned
 from companion.sky import Moment, Site
-from companion.wording import words_for
 
 SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
@@ -62,7 +62,7 @@ class Conversation:
         self._terse: bool | None = None
         self._last_heard: str | None = None
         self._runs: list[StageRun] = []
-        self._ladder = Ladder()
+        self._reprompts = Reprompts()
         self._leaving = False
         self._left = False
         self._doubted: Heard | None = None
@@ -118,16 +118,16 @@ class Conversation:
             hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence)
         match hearing:
             case Heard():
-                self._ladder.understood(hearing.command)
+                self._reprompts.understood(hearing.command)
                 sayings = self._weighed(hearing, time)
                 if hearing.command not in _UNREPEATABLE:
                     self._last_heard = hearing.phrase
             case NotNow():
-                sayings = self._ladder.not_now(hearing.phrase, question)
+                sayings = self._reprompts.not_now(hearing.phrase, question)
             case NotUnderstood():
-                sayings = self._ladder.not_understood(question)
+                sayings = self._reprompts.not_understood(question)
             case Silence():
-                sayings = self._ladder.silence()
+                sayings = self._reprompts.silence()
         return self._turn(sayings)
 
     # --- what was heard ----------------------------------------------------------------------------------------------
@@ -182,7 +182,7 @@ class Conversation:
             case "say-again" | "carry-on":
                 sayings = (_LEAVE,) if self._leaving else self._current.sayings
             case "help":
-                sayings = self._ladder.help(self._open_question())
+                sayings = self._reprompts.help(self._open_question())
             case "words":
                 sayings = (Say("you-can-say", {"rule": self._open_question().expects}),)
             case "why":

@@ -109,7 +109,7 @@ def _open(path: Path) -> int:
     return os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
 
 
-def recollect(path: Path) -> Recollection:
+def read_journal(path: Path) -> Recollection:
     """Read a journal as far as it can be trusted; a missing one has no records and no flaw."""
     try:
         lines = path.read_bytes().splitlines(keepends=True)

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from companion.dialogue.journal import Record
-from companion.events import Answer, Ask, Note
+from companion.messages import Answer, Ask, Note
 from companion.procedure import Result
 
 
@@ -54,7 +54,7 @@ class EveningMemory:
     ended: bool = False
 
 
-def remember(records: Iterable[Record]) -> EveningMemory:
+def rebuild(records: Iterable[Record]) -> EveningMemory:
     """Put the records of a journal together; what was taken back is forgotten."""
     evening = EveningMemory()
     for record in records:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from companion.events import Answer, Ask, Note, Say
+from companion.messages import Answer, Ask, Note, Say
 from companion.procedure import Context, Result, Stage
 
 

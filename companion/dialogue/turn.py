@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.events import Ask, Say
+from companion.messages import Ask, Say
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Protocol, runtime_checkable
 
 from companion.audio import Audio
-from companion.events import Heard, Hearing, NotNow, NotUnderstood
 from companion.hearing.active import ActiveSet
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 
 
 class Engine(Protocol):

@@ -16,7 +16,6 @@ from pathlib import Path
 from types import MappingProxyType
 
 from companion.errors import BadRequest, GrammarError
-from companion.events import NO_SLOTS
 from companion.hearing.jsgf.ast import Example, GrammarTree, Rule
 from companion.hearing.jsgf.expand import Pieces, every_way, way_of
 from companion.hearing.jsgf.lexer import declared_encoding
@@ -24,6 +23,7 @@ from companion.hearing.jsgf.meaning import Interpreter, said
 from companion.hearing.jsgf.parser import parse
 from companion.hearing.jsgf.size import MOST, Extent, extents
 from companion.hearing.jsgf.words import readings
+from companion.messages import NO_SLOTS
 
 LARGEST_BYTES = 1_000_000
 """A larger grammar file is refused."""

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.events import Heard, Hearing
 from companion.hearing.active import ActiveSet
 from companion.hearing.endpoint import Endpointer, Timing
 from companion.hearing.engine import Engine, listen
 from companion.hearing.vad import FRAME, FloatArray, VoiceDetector
+from companion.messages import Heard, Hearing
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from companion.events import Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood, Silence
 
 
 def understand(text: str, active: ActiveSet, everything: ActiveSet | None = None) -> Hearing:

@@ -6,9 +6,9 @@ import enum
 from collections import deque
 from dataclasses import dataclass
 
-from companion.events import Ask, Heard
 from companion.hearing.listener import Utterance
-from companion.live.interruptions import STOP
+from companion.live.barge_in import STOP
+from companion.messages import Ask, Heard
 from companion.speaking.speaker import Speech
 
 TAIL_SECONDS = 0.3
@@ -24,16 +24,16 @@ REMINDER_SECONDS = 45.0
 _REMEMBERED = 4
 
 
-class Deed(enum.Enum):
+class Action(enum.Enum):
     """What to do with an utterance."""
 
     ANSWER = "answer"
     """Give it to the dialogue."""
-    HUSH = "hush"
+    BARGE_IN = "barge in"
     """Fall silent first, then give it to the dialogue."""
     CORRECT = "correct"
     """It answers the question before, which we took to be answered otherwise: go back there first."""
-    PASS_OVER = "pass over"
+    IGNORE = "ignore"
     """Our own voice, or not meant for us."""
 
 
@@ -74,7 +74,7 @@ class TurnTaking:
         """Return the question that somebody who begins to speak at this time has in mind."""
         return self._standing_at(time).question
 
-    def ours_at(self, began: float, voice_ended: float) -> Speech | None:
+    def overlapping_speech(self, began: float, voice_ended: float) -> Speech | None:
         """Return the speech of ours that an utterance may be an echo of.
 
         None when we were silent as it began, or when it went on after we and our echo had ended, or with a headset.
@@ -88,19 +88,19 @@ class TurnTaking:
                 return speech
         return None
 
-    def weigh(self, utterance: Utterance) -> Deed:
+    def weigh(self, utterance: Utterance) -> Action:
         """Tell what an utterance does."""
         heard = utterance.hearing
-        ours = self.ours_at(utterance.began, utterance.voice_ended)
+        ours = self.overlapping_speech(utterance.began, utterance.voice_ended)
         if ours is not None:
-            return Deed.HUSH if isinstance(heard, Heard) and heard.confidence >= SURE else Deed.PASS_OVER
+            return Action.BARGE_IN if isinstance(heard, Heard) and heard.confidence >= SURE else Action.IGNORE
         if not isinstance(heard, Heard):
-            return Deed.ANSWER if self.deserves_a_reply(utterance.began, utterance.voice_ended) else Deed.PASS_OVER
+            return Action.ANSWER if self.deserves_a_reply(utterance.began, utterance.voice_ended) else Action.IGNORE
         if self._overlapped(utterance.began) and heard.confidence < SURE:
-            return Deed.PASS_OVER
+            return Action.IGNORE
         standing = self._standing_at(utterance.began)
         if standing is self._standings[-1] or standing.answer is None:
-            return Deed.HUSH if heard.command == STOP else Deed.ANSWER
+            return Action.BARGE_IN if heard.command == STOP else Action.ANSWER
         return self._late(heard, standing.answer)
 
     def is_stale(self, began: float, now: float) -> bool:
@@ -134,10 +134,10 @@ class TurnTaking:
         self._standings[-1].answer = heard
 
     @staticmethod
-    def _late(heard: Heard, answer: Heard) -> Deed:
+    def _late(heard: Heard, answer: Heard) -> Action:
         """Weigh what was said before the new question could be heard, to a question that has its answer."""
         said_twice = heard.command == answer.command and dict(heard.slots) == dict(answer.slots)
-        return Deed.CORRECT if not said_twice and heard.confidence >= SURE else Deed.PASS_OVER
+        return Action.CORRECT if not said_twice and heard.confidence >= SURE else Action.IGNORE
 
     def _overlapped(self, began: float) -> bool:
         """Say whether an utterance began while we spoke, or in our echo."""

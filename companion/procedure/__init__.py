@@ -7,14 +7,14 @@ no clock: time reaches it through its ``Context`` and the answers only, so the s
 from companion.procedure.check_in import check_in
 from companion.procedure.finder import finder_by_hand, finder_by_keys
 from companion.procedure.good_night import good_night
-from companion.procedure.ground import stand_firm
 from companion.procedure.mount_settings import key_in_settings
 from companion.procedure.power import switch_on
-from companion.procedure.proof import prove_it
 from companion.procedure.reference_stars import centre_reference_stars
 from companion.procedure.script import SKIPPED, Context, Result, Script, Stage
 from companion.procedure.starting_pose import after_settings, before_power
 from companion.procedure.targets import visit_targets
+from companion.procedure.tripod import stand_firm
+from companion.procedure.verify import prove_it
 
 EVENING: tuple[Stage, ...] = (
     Stage("check-in", check_in),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from companion.events import Ask, Say
-from companion.procedure.corrections import equipment_note, place_note
-from companion.procedure.our_clock import agree_on_the_clock
-from companion.procedure.our_place import agree_on_the_place, learn_the_place
+from companion.messages import Ask, Say
+from companion.procedure.ask_equipment import ask_about_equipment
+from companion.procedure.confirm_clock import agree_on_the_clock
+from companion.procedure.confirm_place import agree_on_the_place, learn_the_place
+from companion.procedure.notes import equipment_note, place_note
 from companion.procedure.script import Context, Script
-from companion.procedure.your_equipment import ask_about_equipment
 
 
 def check_in(context: Context) -> Script:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from companion import alignment, sky
-from companion.events import Ask, Say
+from companion.messages import Ask, Say
 from companion.procedure.script import Context, Script
 
 _USUAL_FIELD_DEG = 1.0

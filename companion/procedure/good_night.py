@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from companion.events import Ask, Note, Say
-from companion.procedure.corrections import KEEP
+from companion.messages import Ask, Note, Say
+from companion.procedure.notes import KEEP
 from companion.procedure.script import Context, Script
 
 

@@ -9,7 +9,7 @@ from typing import Any, Literal, TypeAlias
 
 from companion import diagnosis, sky
 from companion.equipment import FIST_DEG
-from companion.events import Answer
+from companion.messages import Answer
 
 # By eye along the tube, in fists and fingers: 2 degrees and a fifth of the miss. Common practice, no published source.
 _BY_EYE_DEG, _BY_EYE_SHARE = 2.0, 0.2

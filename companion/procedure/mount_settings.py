@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from companion.events import Ask, Say
-from companion.procedure.corrections import learned_note
+from companion.messages import Ask, Say
+from companion.procedure.notes import learned_note
 from companion.procedure.script import Context, Script
 
 LINES = ("key-the-date", "key-the-time", "key-daylight-saving", "key-the-zone", "key-the-latitude", "key-the-longitude")

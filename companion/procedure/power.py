@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.events import Ask, Say
+from companion.messages import Ask, Say
 from companion.procedure.script import Context, Script
 
 _TROUBLES = {"dead": "no-power", "restarted": "it-restarted"}

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from companion import sky
 from companion.equipment import StarChoice
-from companion.events import Say
-from companion.procedure.alignment import align
+from companion.messages import Say
+from companion.procedure.align_mount import align
+from companion.procedure.ask_equipment import Question, ask_star_choice, learned_by
 from companion.procedure.script import Context, Script
-from companion.procedure.your_equipment import Question, ask_star_choice, learned_by
 
 USUAL_CHOICE: StarChoice = "list"
 

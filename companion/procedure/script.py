@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Any, TypeAlias
 
 from companion.equipment import NOTHING_KNOWN, Equipment
-from companion.events import Answer, Ask, Note, Say
+from companion.messages import Answer, Ask, Note, Say
 from companion.sky import Moment, Sight, Site
 
 Result: TypeAlias = Mapping[str, Any]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Generator, Mapping
 
-from companion.events import Answer, Ask, Note, Say
+from companion.messages import Answer, Ask, Note, Say
 
 MOST_TRIES = 3
 """A figure that is not got right by then is left: saying it louder rarely helps."""

@@ -7,10 +7,10 @@ from datetime import datetime
 
 from companion import alignment
 from companion.equipment import PoseTime
-from companion.events import Answer, Ask, Note, Say
+from companion.messages import Answer, Ask, Note, Say
+from companion.procedure.ask_equipment import ask_compass, ask_pose_time, learned_by
 from companion.procedure.script import Context, Script
 from companion.procedure.spoken_figures import figure_of
-from companion.procedure.your_equipment import ask_compass, ask_pose_time, learned_by
 
 USUAL_POSE_TIME: PoseTime = "before-power"
 

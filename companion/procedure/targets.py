@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from companion import observing, sky
-from companion.events import Answer, Ask, Say
-from companion.procedure.proof import prove
+from companion.messages import Answer, Ask, Say
+from companion.procedure.ask_equipment import measure_fist
+from companion.procedure.recover import TOLD, bring_it_back
 from companion.procedure.script import Context, Script, Steps
-from companion.procedure.was_fine import TOLD, bring_it_back
-from companion.procedure.your_equipment import measure_fist
+from companion.procedure.verify import prove
 
 TARGET_COUNT = 3
 _KNOWS_THE_SKY = ("success", "skip")

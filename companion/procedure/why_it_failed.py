@@ -6,10 +6,10 @@ from collections.abc import Generator
 from datetime import datetime
 
 from companion import diagnosis, sky
-from companion.events import Answer, Ask, Note, Say
-from companion.procedure.attempt import Attempt
+from companion.messages import Answer, Ask, Note, Say
+from companion.procedure.alignment_state import AlignmentState
+from companion.procedure.confirm_clock import agree_on_the_clock, minutes_off
 from companion.procedure.misses import Message, as_request
-from companion.procedure.our_clock import agree_on_the_clock, minutes_off
 
 FAIRLY_SURE = 0.8
 """Said plainly from here on; below, the second cause is named too. A confident wrong answer costs more than an honest pair."""
@@ -23,11 +23,11 @@ _OURS_TOO = ("hour", "date_day", "date_month", "longitude", "latitude", "site")
 
 
 def find_the_mistake(
-    attempt: Attempt, message: Message = "none", clue: diagnosis.Clue | None = None
+    state: AlignmentState, message: Message = "none", clue: diagnosis.Clue | None = None
 ) -> Generator[Say | Ask | Note, Answer, Answer | None]:
     """Ask, conclude, and wait until it is mended; return that last answer, or None where nothing is wrong but an ordinary miss."""
-    found = _what_fits(attempt, message, clue)
-    star = attempt.misses[-1].star
+    found = _what_fits(state, message, clue)
+    star = state.misses[-1].star
     while (reading := diagnosis.next_reading(found)) is not None:
         answer = yield Ask("read-it-back", expects="yes_no", facts={"reading": reading, "star": star})
         if answer.command == "skip":
@@ -40,45 +40,45 @@ def find_the_mistake(
             return (yield Ask("mend-that", expects="ready", facts={"reading": reading, "star": star}))
     likeliest, second = found.causes[:2]
     yield Note("likely-cause", {"cause": likeliest.cause, "probability": round(likeliest.probability, 3)})
-    if likeliest.cause == "none" or _only_needs_steering(likeliest.cause, attempt):
+    if likeliest.cause == "none" or _only_needs_steering(likeliest.cause, state):
         yield Say("an-ordinary-miss")
         return None
-    facts = {"cause": likeliest.cause, "compass": attempt.context.equipment.observer.compass or "unknown"}
+    facts = {"cause": likeliest.cause, "compass": state.context.equipment.observer.compass or "unknown"}
     if likeliest.probability >= FAIRLY_SURE:
         yield Say("fairly-sure-of-the-cause", {"cause": likeliest.cause})
     elif likeliest.probability >= NOT_SURE:
         yield Say("one-of-two-causes", {"cause": likeliest.cause, "other": second.cause})
     else:
         shown = yield Ask("read-me-its-time", expects="clock_time")
-        off = minutes_off(attempt.context, shown)
+        off = minutes_off(state.context, shown)
         if off is not None and abs(off) >= _CLOCK_IS_WRONG_MINUTES:
             yield Note("its-clock-is-wrong", {"minutes": off})
             return (yield Ask("mend-its-clock", expects="ready", facts={"minutes": off}))
         yield Say("not-sure-at-all")
     if likeliest.cause in _OURS_TOO and found.asked:
         yield Say("perhaps-our-own-clock")
-        if (yield from agree_on_the_clock(attempt.context)):
-            return (yield Ask("key-our-time-again", expects="ready", facts={"hours": attempt.context.equipment.mount.hours}))
+        if (yield from agree_on_the_clock(state.context)):
+            return (yield Ask("key-our-time-again", expects="ready", facts={"hours": state.context.equipment.mount.hours}))
     return (yield Ask("mend-it", expects="ready", facts=facts))
 
 
-def _what_fits(attempt: Attempt, message: Message, clue: diagnosis.Clue | None) -> diagnosis.Diagnosis:
+def _what_fits(state: AlignmentState, message: Message, clue: diagnosis.Clue | None) -> diagnosis.Diagnosis:
     """Return what explains the misses and the clue, less what can't be."""
-    found = diagnosis.diagnose(as_request(attempt.context.site, attempt.started, attempt.misses, message))
+    found = diagnosis.diagnose(as_request(state.context.site, state.started, state.misses, message))
     if clue is not None:
         found = diagnosis.weigh_clue(found, clue)
-    if not attempt.centred and all(miss.right_deg is None for miss in attempt.misses):
+    if not state.centred and all(miss.right_deg is None for miss in state.misses):
         # Nothing was centred yet, so no wrong star can have been.
         found = diagnosis.without(found, "wrong_star")
-    last = attempt.misses[-1]
-    if sky.sight(sky.find(last.star), attempt.context.moment(datetime.fromisoformat(last.time))).altitude_deg < 0:
+    last = state.misses[-1]
+    if sky.sight(sky.find(last.star), state.context.moment(datetime.fromisoformat(last.time))).altitude_deg < 0:
         # No mount that is told right goes to a star below the horizon.
         found = diagnosis.without(found, "none")
     return found
 
 
-def _only_needs_steering(cause: str, attempt: Attempt) -> bool:
+def _only_needs_steering(cause: str, state: AlignmentState) -> bool:
     """Say whether a first star missed sideways, and not far, tells no more than that north was found by compass."""
-    across_deg = [miss.right_deg for miss in attempt.misses if miss.right_deg is not None]
-    near = len(across_deg) == len(attempt.misses) and all(abs(across) <= _STEERABLE_DEG for across in across_deg)
-    return cause in ("start_azimuth", "magnetic_declination") and not attempt.centred and near
+    across_deg = [miss.right_deg for miss in state.misses if miss.right_deg is not None]
+    near = len(across_deg) == len(state.misses) and all(abs(across) <= _STEERABLE_DEG for across in across_deg)
+    return cause in ("start_azimuth", "magnetic_declination") and not state.centred and near

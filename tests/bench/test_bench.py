@@ -14,9 +14,9 @@ from companion.bench.recordings import Noise, read_recordings
 from companion.bench.sphinx import SphinxEngine
 from companion.bench.work import CountingNetwork
 from companion.errors import BadRequest
-from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing import ActiveSet, parse_grammar
 from companion.hearing.whisper.weights import load_weights, packaged_model
+from companion.messages import Heard, Hearing, NotUnderstood, Silence
 
 FIXTURES = Path(__file__).parents[2] / "audio_fixtures"
 LAMP = "#JSGF V1.0;\ngrammar lamp;\npublic <lamp> = lamp (on {state=on} | off {state=off});\npublic <stop> = stop [now];\n"

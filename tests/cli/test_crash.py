@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.dialogue import recollect, remember
+from companion.dialogue import read_journal, rebuild
 
 ANSWERS = [
     *("yes", "that's right", "ready"),
@@ -42,7 +42,7 @@ def _tell(process: subprocess.Popen[str], words: str) -> str:
 
 
 def _end_state(home: Path) -> list[object]:
-    memory = remember(recollect(home / "evening.jsonl").records)
+    memory = rebuild(read_journal(home / "evening.jsonl").records)
     assert memory.ended
     return [(stage.name, [answer.command for answer in stage.answers], stage.result) for stage in memory.stages]
 
@@ -102,7 +102,7 @@ def test_what_is_said_of_a_flawed_journal(tmp_path: Path, spoil: object, said: s
     out, _ = process.communicate("yes\n", timeout=30)
     assert said in out
     assert process.returncode == 0
-    assert recollect(journal).flaw is None
+    assert read_journal(journal).flaw is None
 
 
 def test_a_second_companion_is_told(tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from companion.dialogue import Conversation, Turn
-from companion.events import Ask, Heard, Hearing, NotNow, NotUnderstood, Say, Silence
+from companion.messages import Ask, Heard, Hearing, NotNow, NotUnderstood, Say, Silence
 from companion.procedure import Context, Script, Stage
 from companion.sky import Site
 

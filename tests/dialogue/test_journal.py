@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from companion.dialogue import Conversation, Journal, JournalError, Record, recollect, remember
+from companion.dialogue import Conversation, Journal, JournalError, Record, read_journal, rebuild
 from companion.errors import BadRequest
-from companion.events import Ask, Heard, Note, Say
+from companion.messages import Ask, Heard, Note, Say
 from companion.procedure import EVENING, Context, Script, Stage
 from companion.sky import Site
 
@@ -57,7 +57,7 @@ def test_what_is_written_is_read_back(tmp_path: Path) -> None:
         with Journal(path) as journal:
             journal.append({"kind": "answer", "command": f"größer {number}", "slots": {}, "time": START.isoformat()})
             journal.sync()
-    kept = recollect(path)
+    kept = read_journal(path)
     assert [record["command"] for record in kept.records] == ["größer 1", "größer 2"]
     assert kept.flaw is None
     assert stat.S_IMODE(path.stat().st_mode) == 0o600
@@ -81,7 +81,7 @@ def test_a_flawed_journal_is_believed_up_to_the_flaw(tmp_path: Path, spoil: obje
         for word in ("one", "two", "three"):
             journal.append({"kind": "noted", "what": word})
     path.write_bytes(b"".join(spoil(path.read_bytes().splitlines(keepends=True))))  # type: ignore[operator]
-    kept = recollect(path)
+    kept = read_journal(path)
     assert (kept.flaw, len(kept.records)) == (flaw, left)
 
 
@@ -102,8 +102,8 @@ def test_beginning_anew_keeps_the_old_one_when_wanted(tmp_path: Path) -> None:
             journal.begin_anew(keep_old=True)
         journal.append({"kind": "noted", "what": "three"})
         journal.begin_anew([{"kind": "noted", "what": "four"}], keep_old=False)
-    assert [record["what"] for record in recollect(path).records] == ["four"]
-    assert [recollect(tmp_path / f"evening-{n}.jsonl").records[0]["what"] for n in (1, 2)] == ["one", "two"]
+    assert [record["what"] for record in read_journal(path).records] == ["four"]
+    assert [read_journal(tmp_path / f"evening-{n}.jsonl").records[0]["what"] for n in (1, 2)] == ["one", "two"]
 
 
 def test_a_place_that_cannot_be_written_is_said(tmp_path: Path) -> None:
@@ -123,12 +123,12 @@ def test_an_evening_goes_on_where_it_broke_off(broken_off_after: int) -> None:
     part: list[Record] = []
     _hold(EVENING, ANSWERS[:broken_off_after], part)
     resumed = Conversation(EVENING, SITE, part.append)
-    turn = resumed.resume(remember(part), START + timedelta(minutes=broken_off_after))
+    turn = resumed.resume(rebuild(part), START + timedelta(minutes=broken_off_after))
     for minute, command in enumerate(ANSWERS[broken_off_after:], broken_off_after + 1):
         turn = resumed.hear(Heard(command, command), START + timedelta(minutes=minute))
     assert turn.finished
-    assert remember(part) == remember(whole)
-    assert remember(whole).ended
+    assert rebuild(part) == rebuild(whole)
+    assert rebuild(whole).ended
 
 
 def test_finished_stages_are_believed_and_not_run_again() -> None:
@@ -145,10 +145,10 @@ def test_finished_stages_are_believed_and_not_run_again() -> None:
         return {"before": context.results["one"]}
 
     resumed = Conversation((Stage("one", broken), Stage("two", curious)), SITE, records.append)
-    turn = resumed.resume(remember(records), START)
+    turn = resumed.resume(rebuild(records), START)
     assert [saying.phrase for saying in turn.sayings] == ["going-on", "third"]
     resumed.hear(Heard("ready", "ready"), START)
-    assert remember(records).stages[1].result == {"before": {"took": "yes"}}
+    assert rebuild(records).stages[1].result == {"before": {"took": "yes"}}
 
 
 @pytest.mark.parametrize("changed", ["question", "note", "crash"])
@@ -166,9 +166,9 @@ def test_a_changed_script_begins_its_stage_anew(changed: str) -> None:
         return {}
 
     resumed = Conversation((Stage("one", other),), SITE, records.append)
-    turn = resumed.resume(remember(records), START + timedelta(hours=1))
+    turn = resumed.resume(rebuild(records), START + timedelta(hours=1))
     assert [saying.phrase for saying in turn.sayings] == ["stage-anew", "first"]
-    memory = remember(records)
+    memory = rebuild(records)
     assert [stage.answers for stage in memory.stages] == [[]]
     assert memory.stages[0].started == START + timedelta(hours=1)
 
@@ -177,7 +177,7 @@ def test_going_back_is_remembered() -> None:
     """What was taken back is forgotten, also across a stage's border."""
     records: list[Record] = []
     _hold((Stage("one", _first), Stage("two", _second)), ["yes", "ready", "go-back", "go-back", "no"], records)
-    memory = remember(records)
+    memory = rebuild(records)
     assert [answer.command for answer in memory.stages[0].answers] == ["no"]
     assert [record.get("phrase", record.get("what")) for record in memory.stages[0].decisions] == ["first", "took", "second"]
     assert len(memory.stages) == 1

@@ -17,13 +17,13 @@ import pytest
 from companion import sky
 from companion.dialogue import Conversation, Turn
 from companion.equipment import Equipment, Mount, Observer, PoseTime, StarChoice
-from companion.events import Ask, Heard, NotNow, NotUnderstood, Silence
 from companion.hearing import ActiveSet
+from companion.languages import words_for
+from companion.languages.en.book import BOOK
+from companion.messages import Ask, Heard, NotNow, NotUnderstood, Silence
 from companion.procedure import EVENING, Stage
 from companion.sky import Moment, Site
 from companion.vocabulary import load_vocabulary
-from companion.wording import words_for
-from companion.wording.en import BOOK
 
 VOCABULARY = load_vocabulary("en")
 SITES = (

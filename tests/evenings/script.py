@@ -17,8 +17,8 @@ from typing import Any
 
 from companion.dialogue import Conversation, Turn
 from companion.equipment_tables import equipment_from
-from companion.events import Hearing, Silence
 from companion.hearing import understand
+from companion.messages import Hearing, Silence
 from companion.procedure import EVENING
 from companion.profile import site_from
 from companion.vocabulary import Vocabulary, load_vocabulary

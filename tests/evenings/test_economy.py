@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from companion.parts import open_voice
+from companion.factories import open_voice
 from companion.profile import VoicePreference
 from companion.vocabulary import load_vocabulary
 from tests.evenings.script import HERE, Script

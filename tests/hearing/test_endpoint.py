@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from companion.audio import Audio
-from companion.hearing import voice
+from companion.hearing import vad
 from companion.hearing.endpoint import FRAME_SECONDS, Endpointer, Timing
 from companion.hearing.vad import FRAME, EnergyDetector, SileroDetector, best_detector
 
@@ -129,5 +129,5 @@ def test_neural_detector_tells_voice_from_hiss() -> None:
 
 def test_without_the_neural_detector_energy_serves(monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the model's package is missing, the detector by energy stands in."""
-    monkeypatch.setattr(voice, "_PACKAGE", "no_such_package_anywhere")
+    monkeypatch.setattr(vad, "_PACKAGE", "no_such_package_anywhere")
     assert isinstance(best_detector(), EnergyDetector)

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.events import Heard, Hearing, NotNow, NotUnderstood
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import parse_grammar
 from companion.hearing.listener import Listener, Live
 from companion.hearing.noise_floor import NoiseFloor, level_db
 from companion.hearing.vad import FRAME
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 
 FRAME_SECONDS = FRAME / SPEECH_RATE_HZ
 GRAMMAR = parse_grammar("#JSGF V1.0;\ngrammar g;\npublic <a> = yes;\npublic <b> = no;\n")

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 
 from companion.audio import Audio
-from companion.events import Heard
 from companion.hearing.endpoint import Endpointer
 from companion.hearing.vad import SileroDetector
 from companion.hearing.whisper import WhisperEngine
+from companion.messages import Heard
 from companion.speaking.hibari_voice import HibariVoice
 from companion.vocabulary import UNIVERSAL, load_vocabulary
 from tests.hearing.night_noises import SENTENCES, night

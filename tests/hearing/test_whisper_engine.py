@@ -10,7 +10,6 @@ import pytest
 
 from companion.audio import Audio, read_wav, silence
 from companion.errors import MissingPart
-from companion.events import Heard, NotNow, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
 from companion.hearing.engine import listen
 from companion.hearing.grammar import parse_grammar
@@ -19,6 +18,7 @@ from companion.hearing.whisper.confidence import ACCEPT
 from companion.hearing.whisper.network import Network
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.weights import packaged_model
+from companion.messages import Heard, NotNow, NotUnderstood, Silence
 
 HEADER = "#JSGF V1.0;\ngrammar t;\n"
 DIGITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]

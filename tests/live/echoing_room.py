@@ -8,13 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ as RATE_HZ
-from companion.events import Ask
 from companion.hearing import Engine
 from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.listener import Listener, Live, Utterance
 from companion.hearing.vad import FRAME, VoiceDetector
-from companion.live.interruptions import Interruptions
-from companion.live.turn_taking import Deed, TurnTaking
+from companion.live.barge_in import BargeIn
+from companion.live.turn_taking import Action, TurnTaking
+from companion.messages import Ask
 from companion.speaking.speaker import Speech
 from companion.vocabulary import Vocabulary
 
@@ -54,7 +54,7 @@ class EchoingRoom:
     def __init__(self, engine: Engine, detector: VoiceDetector, vocabulary: Vocabulary, rule: str, *, removing: bool) -> None:
         """Take the ear; ``rule`` is what our questions expect."""
         self.turns = TurnTaking()
-        self._interruptions = Interruptions(vocabulary)
+        self._interruptions = BargeIn(vocabulary)
         self._question = Ask("", rule)
         self._active, self._everything = vocabulary.active(rule), vocabulary.everything
         self._listener = Listener(engine, detector, self._live)
@@ -62,12 +62,12 @@ class EchoingRoom:
         self._time = 0.0
 
     def _live(self, began: float, voice_ended: float) -> Live:
-        ours = self.turns.ours_at(began, voice_ended)
+        ours = self.turns.overlapping_speech(began, voice_ended)
         return Live(self._interruptions.against(ours.text)) if ours else Live(self._active, self._everything)
 
     def speak(
         self, text: str, sound: np.ndarray, said: Sequence[Interruption] = (), noise_rms: float = 1e-3, quiet_seconds: float = 2.0
-    ) -> Iterator[tuple[Utterance, Deed]]:
+    ) -> Iterator[tuple[Utterance, Action]]:
         """Speak a text whose sound, shape (n,), is at 16 kHz; yield what is heard until a while after it."""
         played = np.concatenate([sound, np.zeros(round(quiet_seconds * RATE_HZ))]).astype(np.float32)
         heard = echo_of(played) + noise_rms * np.random.default_rng(len(sound)).standard_normal(len(played)).astype(np.float32)
@@ -87,7 +87,7 @@ class EchoingRoom:
                 piece = self._echo.feed(piece, played[start : start + FRAME])
             for utterance in self._listener.feed(piece, self._time):
                 deed = self.turns.weigh(utterance)
-                if deed is Deed.HUSH:
+                if deed is Action.BARGE_IN:
                     # The rest of the sentence is not heard any more.
                     yield utterance, deed
                     speech.over = self._time

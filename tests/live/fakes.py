@@ -15,11 +15,11 @@ from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.dialogue import Journal
 from companion.equipment import Equipment
 from companion.errors import MissingPart
-from companion.events import Hearing, Silence
 from companion.hearing import ActiveSet, understand
 from companion.hearing.microphone import Captured
 from companion.hearing.vad import FRAME
-from companion.live import Ear, Evening, Key, SoundDevices, SpokenEvening
+from companion.live import Ear, Key, Session, SoundDevices, SpokenEvening
+from companion.messages import Hearing, Silence
 from companion.sky import Site
 from companion.speaking.speaker import Speech
 from companion.vocabulary import Vocabulary, load_vocabulary
@@ -259,7 +259,7 @@ class Night:
     def hold(self, key: Key | None = None) -> bool:
         """Hold it; ends when the microphone's frames do and no line is left."""
         with Journal(self._folder / "evening.jsonl") as journal:
-            evening = Evening(SITE, self.world.date, journal, Equipment(), self.shown.append)
+            evening = Session(SITE, self.world.date, journal, Equipment(), self.shown.append)
             self.devices = SoundDevices(
                 lambda: self.microphone if self.microphone is not None and not self.microphone.lost else absent(),
                 lambda: self.loudspeaker if self.loudspeaker is not None and not self.loudspeaker.lost else absent(),

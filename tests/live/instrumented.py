@@ -17,8 +17,8 @@ import numpy as np
 
 from companion.cli import main
 from companion.hearing import WhisperEngine
-from companion.live.spoken import SpokenEvening
-from companion.live.turn_taking import Deed
+from companion.live.spoken_session import SpokenEvening
+from companion.live.turn_taking import Action
 from companion.speaking.player import Player
 from companion.speaking.speaker import Speaker
 
@@ -71,7 +71,7 @@ def instrument(notes: Notes) -> None:
         facts = {"phrase": getattr(hearing, "phrase", None), "confidence": getattr(hearing, "confidence", None)}
         kind = type(hearing).__name__
         notes.add("decided", kind=kind, deed=deed.value, ours=self._speaker.is_speaking, voice_ended=utterance.voice_ended, **facts)
-        if deed is not Deed.PASS_OVER:
+        if deed is not Action.IGNORE:
             weigh_heard(self, utterance)
 
     def noted_recognise(self: WhisperEngine, audio: Any, active: Any) -> Any:

@@ -20,7 +20,7 @@ from pathlib import Path
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio, write_wav
-from companion.dialogue import recollect
+from companion.dialogue import read_journal
 from companion.hearing import WhisperEngine
 from companion.hearing.vad import FRAME, best_detector
 from companion.live import Ear
@@ -99,7 +99,7 @@ def resident_mb(process: int | str = "self") -> float:
 
 def report_on(folder: Path, lines: list[str], seconds: float, memory: list[tuple[float, float]], processor: float) -> Report:
     """Put together what an evening left behind."""
-    answers = [record["command"] for record in recollect(folder / "evening.jsonl").records if record["kind"] == "answer"]
+    answers = [record["command"] for record in read_journal(folder / "evening.jsonl").records if record["kind"] == "answer"]
     heard = [line for line in lines if line.startswith("you:") and "not understood" not in line]
     settled = [mb for at, mb in memory if at >= min(SETTLED_SECONDS, seconds / 2)]
     return Report(seconds, answers, heard, (settled[0], settled[-1]), processor / seconds)

@@ -1,4 +1,4 @@
-"""Troubles on the virtual sound card, and minutes of noise: the session goes on."""
+"""Health on the virtual sound card, and minutes of noise: the session goes on."""
 
 from __future__ import annotations
 

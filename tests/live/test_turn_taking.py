@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.events import Ask, Heard, Hearing, NotUnderstood
 from companion.hearing.listener import Utterance
-from companion.live.interruptions import Interruptions
-from companion.live.turn_taking import REMINDER_SECONDS, Deed, Patience, TurnTaking
+from companion.live.barge_in import BargeIn
+from companion.live.turn_taking import REMINDER_SECONDS, Action, Patience, TurnTaking
+from companion.messages import Ask, Heard, Hearing, NotUnderstood
 from companion.speaking.speaker import Speech
 from companion.vocabulary import load_vocabulary
 
@@ -38,25 +38,25 @@ def turns(*, headset: bool = False, over: float | None = 5.0) -> TurnTaking:
 @pytest.mark.parametrize(
     ("hearing", "voice", "over", "headset", "deed"),
     [
-        (YES, (6.0, 6.4), 5.0, False, Deed.ANSWER),
-        (YES, (5.1, 5.6), 5.0, False, Deed.ANSWER),
-        (Heard("yes", "yes", confidence=0.6), (5.1, 5.6), 5.0, False, Deed.PASS_OVER),
-        (NotUnderstood(), (6.0, 6.4), 5.0, False, Deed.ANSWER),
-        (NotUnderstood(), (5.1, 5.6), 5.0, False, Deed.PASS_OVER),
-        (STOP, (3.0, 3.4), None, False, Deed.HUSH),
-        (UNSURE_STOP, (3.0, 3.4), None, False, Deed.PASS_OVER),
-        (NotUnderstood(), (3.0, 3.4), None, False, Deed.PASS_OVER),
-        (NotUnderstood(), (3.0, 3.4), None, True, Deed.ANSWER),
-        (YES, (3.0, 3.4), None, True, Deed.ANSWER),
-        (STOP, (3.0, 3.4), None, True, Deed.HUSH),
-        (STOP, (9.0, 9.4), 5.0, False, Deed.HUSH),
+        (YES, (6.0, 6.4), 5.0, False, Action.ANSWER),
+        (YES, (5.1, 5.6), 5.0, False, Action.ANSWER),
+        (Heard("yes", "yes", confidence=0.6), (5.1, 5.6), 5.0, False, Action.IGNORE),
+        (NotUnderstood(), (6.0, 6.4), 5.0, False, Action.ANSWER),
+        (NotUnderstood(), (5.1, 5.6), 5.0, False, Action.IGNORE),
+        (STOP, (3.0, 3.4), None, False, Action.BARGE_IN),
+        (UNSURE_STOP, (3.0, 3.4), None, False, Action.IGNORE),
+        (NotUnderstood(), (3.0, 3.4), None, False, Action.IGNORE),
+        (NotUnderstood(), (3.0, 3.4), None, True, Action.ANSWER),
+        (YES, (3.0, 3.4), None, True, Action.ANSWER),
+        (STOP, (3.0, 3.4), None, True, Action.BARGE_IN),
+        (STOP, (9.0, 9.4), 5.0, False, Action.BARGE_IN),
     ],
     ids=[
         "an answer", "right after we end", "an unsure one there", "no answer", "our echo", "stop while we speak", "an unsure stop",
         "our own voice", "a headset: somebody else's", "a headset: an answer while we speak", "a headset: stop", "stop in silence",
     ],
 )  # fmt: skip
-def test_what_an_utterance_may_do(hearing: Hearing, voice: tuple[float, float], over: float | None, headset: bool, deed: Deed) -> None:
+def test_what_an_utterance_may_do(hearing: Hearing, voice: tuple[float, float], over: float | None, headset: bool, deed: Action) -> None:
     """While we speak only what silences or repeats us counts, if it is sure; with a headset everything does."""
     assert turns(headset=headset, over=over).weigh(utterance(hearing, *voice)) is deed
 
@@ -64,12 +64,12 @@ def test_what_an_utterance_may_do(hearing: Hearing, voice: tuple[float, float], 
 def test_long_talk_is_not_meant_for_us() -> None:
     """Seven seconds of talk that is no answer are passed over; a long answer is taken."""
     taking = turns()
-    assert taking.weigh(utterance(NotUnderstood(), 6.0, 13.0, seconds=7.0)) is Deed.PASS_OVER
-    assert taking.weigh(utterance(YES, 6.0, 13.0, seconds=7.0)) is Deed.ANSWER
+    assert taking.weigh(utterance(NotUnderstood(), 6.0, 13.0, seconds=7.0)) is Action.IGNORE
+    assert taking.weigh(utterance(YES, 6.0, 13.0, seconds=7.0)) is Action.ANSWER
 
 
-@pytest.mark.parametrize(("late", "deed"), [(YES, Deed.PASS_OVER), (NO, Deed.CORRECT), (Heard("no", "no", confidence=0.5), Deed.PASS_OVER)])
-def test_a_late_answer_is_to_the_question_before(late: Heard, deed: Deed) -> None:
+@pytest.mark.parametrize(("late", "deed"), [(YES, Action.IGNORE), (NO, Action.CORRECT), (Heard("no", "no", confidence=0.5), Action.IGNORE)])
+def test_a_late_answer_is_to_the_question_before(late: Heard, deed: Action) -> None:
     """What began before our next words could be heard answers the question before: said twice it is nothing new, another one corrects."""
     taking = turns()
     taking.answered(YES)
@@ -94,7 +94,7 @@ def test_a_voice_through_our_sentence_is_forgotten_at_its_end() -> None:
 
 def test_our_own_words_cannot_interrupt_us() -> None:
     """Phrases that occur in what is spoken are not live meanwhile; the same text gives the same set, so it is prepared once."""
-    interruptions = Interruptions(load_vocabulary())
+    interruptions = BargeIn(load_vocabulary())
     usual = interruptions.against("Is the tripod level?")
     assert usual.parse("stop") is not None
     assert usual.parse("say that again") is not None

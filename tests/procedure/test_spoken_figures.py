@@ -9,12 +9,12 @@ from importlib import resources
 import pytest
 
 from companion import alignment, places
-from companion.events import Heard, Say
 from companion.hearing import understand
+from companion.messages import Heard, Say
 from companion.procedure import Context
-from companion.procedure import your_equipment as interview
+from companion.procedure import ask_equipment as interview
+from companion.procedure.ask_place import ask_coordinate
 from companion.procedure.spoken_figures import figure_of, fists_of
-from companion.procedure.your_place import ask_coordinate
 from companion.sky import Moment, Site
 from tests.interview import SITE, TIME, hold, live, typed, words_of
 

@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 
 from companion.audio import SPEECH_RATE_HZ
-from companion.events import Heard
 from companion.hearing import ActiveSet, WhisperEngine, parse_grammar
+from companion.messages import Heard
 from companion.speaking import Voice, open_voice, read_pronunciations
 from companion.speaking.hibari_voice import HibariVoice
 
 PACKAGE = Path(__file__).parents[2] / "companion"
-TABLE = read_pronunciations(PACKAGE / "wording" / "pronunciation_en.csv")
+TABLE = read_pronunciations(PACKAGE / "languages" / "en" / "pronunciation.csv")
 
 
 def corrected_stars(count: int) -> list[str]:

@@ -20,12 +20,12 @@ from numpy.typing import NDArray
 
 from companion.audio import Audio
 from companion.errors import BadRequest, MissingPart
-from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
 from companion.hearing.vosk.evidence import ACCEPT, stands_out, weigh
 from companion.hearing.vosk.matching import Prepared, prepared
 from companion.hearing.vosk.model import ModelDirectory, check_model
 from companion.hearing.whisper.conditioning import is_silent
+from companion.messages import Heard, Hearing, NotUnderstood, Silence
 
 _GARBAGE = ("[unk]", "<UNK>", "<unk>")
 """What models call a word they can't make out; each has one of these."""

@@ -10,7 +10,6 @@ from pathlib import Path
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.events import Heard, Hearing, NotUnderstood, Silence
 from companion.hearing.active import ActiveSet
 from companion.hearing.whisper.conditioning import is_silent, loud_seconds, prepare
 from companion.hearing.whisper.confidence import ACCEPT, is_possible
@@ -19,6 +18,7 @@ from companion.hearing.whisper.network import EncodedUtterance, Network
 from companion.hearing.whisper.strategies import Background, BeamSearch, Decision, ExhaustiveScoring, Model, Strategy
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.weights import load_weights, packaged_model
+from companion.messages import Heard, Hearing, NotUnderstood, Silence
 
 _SETS_KEPT = 64
 _BACKGROUNDS = 4

@@ -1,0 +1,110 @@
+"""Ear, voice, and the parts of this machine they need."""
+
+from __future__ import annotations
+
+import argparse
+from contextlib import closing
+from dataclasses import asdict
+from time import perf_counter
+
+from companion.arguments import profile_of
+from companion.audio import read_wav, write_wav
+from companion.commands.fields import hearing_fields
+from companion.doctor import check_parts
+from companion.errors import AudioFileError, BadRequest, MissingPart
+from companion.factories import open_engine, open_voice
+from companion.hearing import ActiveSet, load_grammar
+from companion.hearing.vosk import get_model
+from companion.messages import NotUnderstood, Silence
+from companion.printing import Printer
+from companion.profile import home
+from companion.rehearsal import LONGEST_UTTERANCE_SECONDS
+from companion.speaking import Outcome, Player
+from companion.vocabulary import load_vocabulary
+
+DONE = 0
+
+
+def hear(options: argparse.Namespace) -> int:
+    """Say what each sound file says, one utterance a file."""
+    active = _listening_for(options)
+    engine = open_engine(options.engine or profile_of(options).engine, options.model, options.language)
+    engine.prepare(active)
+    printer, unreadable = Printer(options.json), []
+    for file in options.wav:
+        began, hearing, why = perf_counter(), None, None
+        try:
+            hearing = engine.recognise(read_wav(file, LONGEST_UTTERANCE_SECONDS), active)
+            why = {Silence: "silence", NotUnderstood: "not_understood"}.get(type(hearing))
+        except AudioFileError as error:
+            why = error.reason
+            unreadable.append(file)
+        answer = hearing_fields(hearing)
+        words = answer.pop("heard")
+        printer.lines(f"{file}: {why or words}")
+        printer.document(
+            {
+                "file": file,
+                "accepted": words is not None,
+                "phrase": words,
+                **answer,
+                "why": why,
+                "engine": engine.name,
+                "seconds": round(perf_counter() - began, 4),
+            }
+        )
+    if unreadable:
+        raise BadRequest(
+            f"{len(unreadable)} of {len(options.wav)} files can't be read, {unreadable[0]} first; 'why' says the reason of each"
+        )
+    return DONE
+
+
+def say(options: argparse.Namespace) -> int:
+    """Speak words, or write them as sound."""
+    with closing(open_voice(profile_of(options).voice, options.language)) as voice:
+        sound = voice.render(options.words)
+    if options.out:
+        write_wav(options.out, sound)
+    else:
+        with Player() as player:
+            if player.play(sound).wait() is Outcome.DEVICE_LOST:
+                raise MissingPart("the loudspeaker went away; connect it again, or give --out FILE.wav")
+    printer = Printer(options.json)
+    printer.lines(f"{options.out or 'spoken'}: {sound.seconds:.1f} seconds")
+    printer.document({"file": str(options.out) if options.out else None, "seconds": round(sound.seconds, 3)})
+    return DONE
+
+
+def check(options: argparse.Namespace) -> int:
+    """Look at every part this machine needs, and say the remedies."""
+    parts = check_parts(options.language)
+    printer = Printer(options.json)
+    for part in parts:
+        needed = "" if part.ok or part.required else " (not required)"
+        printer.lines(f"{part.part}: {'well' if part.ok else 'missing'}{needed}; {part.remedy or part.detail}")
+    printer.document([asdict(part) for part in parts])
+    missing = next((part for part in parts if part.required and not part.ok), None)
+    if missing:
+        raise MissingPart(f"{missing.part}: {missing.remedy}")
+    return DONE
+
+
+def model(options: argparse.Namespace) -> int:
+    """Fetch a recogniser's model: the one command that uses the network."""
+    directory = get_model(options.model_language, home())
+    printer = Printer(options.json)
+    printer.lines(f"The model is in {directory}; 'auto' listens with it from now on.")
+    printer.document({"model": str(directory)})
+    return DONE
+
+
+def _listening_for(options: argparse.Namespace) -> ActiveSet:
+    grammars = (load_grammar(options.grammar),) if options.grammar else load_vocabulary(options.language).grammars
+    if options.rule is None:
+        return ActiveSet.every(*grammars)
+    for grammar in grammars:
+        if options.rule in grammar.public_rules:
+            return ActiveSet.of((grammar, options.rule))
+    known = ", ".join(rule for grammar in grammars for rule in grammar.public_rules)
+    raise BadRequest(f"there is no public rule '{options.rule}'; choose one of: {known}")

@@ -1,0 +1,211 @@
+"""The sky over the observer, and the mount under it."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+from typing import Any
+
+from companion import alignment, diagnosis, observing, places, sky
+from companion.arguments import document_of, moment_of
+from companion.languages import describe_with_caution, explain_cause, reasons_in_words, remedy_for, warning_in_words
+from companion.printing import Printer, site_time
+from companion.sky import Sight
+
+DONE = 0
+LEAST_TOLD = 0.02
+"""Causes less likely than this are not listed for a person."""
+STAR_COUNT, TARGET_COUNT = 6, 10
+"""How many stars and targets are listed unless another number is asked for."""
+
+
+def where(options: argparse.Namespace) -> int:
+    """Say where something is."""
+    moment = moment_of(options)
+    sight = sky.sight(sky.find(options.name), moment, refraction=not options.no_refraction)
+    spoken = describe_with_caution(sight, moment)
+    printer = Printer(options.json)
+    printer.lines(spoken, f"altitude {sight.altitude_deg:.2f} degrees, azimuth {sight.azimuth_deg:.2f} degrees, in {sight.constellation}")
+    printer.document({**_place(sight), "constellation": sight.constellation, "spoken": spoken})
+    return DONE
+
+
+def what(options: argparse.Namespace) -> int:
+    """Say what bright thing stands at a place in the sky."""
+    moment = moment_of(options)
+    candidates = sky.standing_at(options.azimuth, options.altitude, moment)
+    return _print_list(
+        options,
+        [
+            {
+                **_place(candidate.sight),
+                "kind": candidate.sight.body.kind,
+                "distance_deg": round(candidate.distance_deg, 4),
+                "spoken": describe_with_caution(candidate.sight, moment),
+            }
+            for candidate in candidates
+        ],
+        nothing="Nothing bright stands there.",
+    )
+
+
+def night(options: argparse.Namespace) -> int:
+    """Say when the Sun sets and rises, when it is dark, and what the Moon does."""
+    moment = moment_of(options)
+    times, moon = sky.night_around(moment), sky.moon_state(moment)
+    events = {name: site_time(getattr(times, name), moment.site) for name in _NIGHT_EVENTS}
+    moon_times = {"rise": site_time(moon.rise, moment.site), "set": site_time(moon.set, moment.site)}
+    printer = Printer(options.json)
+    printer.lines(
+        *(f"{name.replace('_', ' ')}: {time or 'none'}" for name, time in events.items()),
+        f"Moon: {moon.illuminated_fraction:.0%} lit, next rise {moon_times['rise'] or 'none'}, next set {moon_times['set'] or 'none'}",
+    )
+    lit = {"phase_deg": round(moon.phase_deg, 3), "illuminated_fraction": round(moon.illuminated_fraction, 4)}
+    printer.document({**events, "moon": {**lit, **moon_times}})
+    return DONE
+
+
+def stars(options: argparse.Namespace) -> int:
+    """List the reference stars to use now, best first, and why."""
+    moment = moment_of(options)
+    ranked = alignment.reference_stars(moment, options.count or STAR_COUNT)
+    return _print_list(
+        options,
+        [
+            {
+                **_place(star.sight),
+                "score": round(star.score, 4),
+                "reasons": reasons_in_words(star.reasons),
+                "spoken": describe_with_caution(star.sight, moment),
+            }
+            for star in ranked
+        ],
+        nothing="No reference star is well placed now.",
+    )
+
+
+def tonight(options: argparse.Namespace) -> int:
+    """List tonight's targets, best first, and why."""
+    moment = moment_of(options)
+    ranked = observing.targets(moment, options.count or TARGET_COUNT)
+    return _print_list(
+        options,
+        [
+            {
+                **_place(target.sight),
+                "kind": target.sight.body.kind,
+                "best_time": site_time(target.best_time, moment.site),
+                "sets_at": site_time(target.sets_at, moment.site),
+                "score": round(target.score, 4),
+                "reasons": reasons_in_words(target.reasons),
+                "spoken": describe_with_caution(target.sight, moment),
+            }
+            for target in ranked
+        ],
+        nothing="Nothing is well placed now.",
+    )
+
+
+def declination(options: argparse.Namespace) -> int:
+    """Say how far magnetic north lies from true north."""
+    found = places.declination(moment_of(options))
+    warning = warning_in_words(found.warning)
+    printer = Printer(options.json)
+    printer.lines("unknown" if found.declination_deg is None else f"{found.declination_deg:+.2f} degrees (east positive), {found.model}")
+    printer.lines(*([warning] if warning else []))
+    printer.document(
+        {
+            "declination_deg": _rounded(found.declination_deg),
+            "model": found.model,
+            "epoch_valid": found.epoch_valid,
+            "warning": warning,
+        }
+    )
+    return DONE
+
+
+def settings(options: argparse.Namespace) -> int:
+    """Say what the mount's hand control asks for."""
+    keyed = places.mount_settings(moment_of(options))
+    document = asdict(keyed) | {"declination_deg": _rounded(keyed.declination_deg)}
+    printer = Printer(options.json)
+    printer.lines(*(f"{name.replace('_', ' ')}: {value}" for name, value in document.items()))
+    printer.document(document)
+    return DONE
+
+
+_NIGHT_EVENTS = (
+    "sunset",
+    "civil_dusk",
+    "nautical_dusk",
+    "astronomical_dusk",
+    "astronomical_dawn",
+    "nautical_dawn",
+    "civil_dawn",
+    "sunrise",
+)
+
+
+def fit(options: argparse.Namespace) -> int:
+    """Say where the mount's axes really point, from sightings in a file."""
+    found = alignment.fit(alignment.read_fit_request(document_of(options)))
+    printer = Printer(options.json)
+    printer.lines(
+        f"azimuth zero {found.azimuth_zero_deg:.3f} degrees",
+        f"tilt {_or_unseen(found.tilt_deg)}, altitude index {_or_unseen(found.altitude_index_deg)}",
+        f"residuals {', '.join(f'{residual:.3f}' for residual in found.residuals_deg)} degrees, rms {found.rms_deg:.3f}",
+        *(f"sighting {suspect.sighting} of {suspect.star} fits {suspect.instead} better" for suspect in found.suspects),
+        *(f"{p.name}: azimuth {p.reported_azimuth_deg:.3f}, altitude {p.reported_altitude_deg:.3f}" for p in found.predictions),
+        *(["One direction only: these are zeros, a tilt can't be seen."] if found.solved == "zeros" else []),
+    )
+    printer.document(asdict(found))
+    return DONE
+
+
+def diagnose(options: argparse.Namespace) -> int:
+    """Say why the mount missed its stars, from the misses in a file."""
+    found = diagnosis.diagnose(diagnosis.read_diagnose_request(document_of(options)))
+    printer = Printer(options.json)
+    likely = [cause for cause in found.causes if cause.probability >= LEAST_TOLD]
+    printer.lines(*(f"{cause.probability:4.0%}  {explain_cause(cause)} {remedy_for(cause)}" for cause in likely))
+    printer.document(
+        {
+            "causes": [
+                {
+                    "cause": cause.cause,
+                    "probability": cause.probability,
+                    "value": cause.value,
+                    "members": list(cause.members),
+                    "explanation": explain_cause(cause),
+                    "remedy": remedy_for(cause),
+                }
+                for cause in found.causes
+            ]
+        }
+    )
+    return DONE
+
+
+def _or_unseen(angle_deg: float | None) -> str:
+    return "can't be seen" if angle_deg is None else f"{angle_deg:.3f} degrees"
+
+
+def _place(sight: Sight) -> dict[str, Any]:
+    return {
+        "name": sight.body.name,
+        "altitude_deg": round(sight.altitude_deg, 5),
+        "azimuth_deg": round(sight.azimuth_deg, 5) % 360,
+        "magnitude": None if sight.magnitude is None else round(sight.magnitude, 2),
+    }
+
+
+def _rounded(angle_deg: float | None) -> float | None:
+    return None if angle_deg is None else round(angle_deg, 4)
+
+
+def _print_list(options: argparse.Namespace, found: Sequence[Mapping[str, Any]], *, nothing: str) -> int:
+    printer = Printer(options.json)
+    printer.lines(*([entry["spoken"] for entry in found] or [nothing]))
+    printer.document(list(found))
+    return DONE

@@ -1,0 +1,114 @@
+"""Looks at every part this machine needs for an evening, and says the remedy for what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from functools import partial
+
+from companion import sky
+from companion.errors import CompanionError, MissingPart
+from companion.factories import VOICE_CHOICES, open_voice
+from companion.hearing import WhisperEngine
+from companion.hearing.microphone import microphones
+from companion.hearing.vosk import installed_model
+from companion.live import journal_path
+from companion.live.self_test import try_loudspeaker, try_microphone
+from companion.profile import VoicePreference, home
+from companion.sky import Moment, Site
+from companion.speaking.loudspeakers import loudspeakers
+from companion.vocabulary import load_vocabulary
+
+
+@dataclass(frozen=True)
+class PartChecked:
+    """One part and how it stands."""
+
+    part: str
+    ok: bool
+    required: bool
+    """Whether no evening can be held without it."""
+    detail: str
+    """What was found."""
+    remedy: str | None
+    """What to do about it; None when it is well."""
+
+
+def check_parts(language: str = "en") -> list[PartChecked]:
+    """Try each part for real: read, compute, speak, look for devices."""
+    parts = [
+        _tried("grammars", lambda: f"{len(load_vocabulary(language).grammars)} files", required=True),
+        _tried("sky", _sky, required=True),
+        _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", required=True),
+        *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in VOICE_CHOICES),
+        *_devices(language),
+        _tried("vosk model", partial(_vosk_model, language), required=False),
+        _tried("user files", _writable_home, required=True),
+    ]
+    if not any(part.ok for part in parts if part.part.startswith("voice")):
+        parts.append(PartChecked("a voice", False, True, "none of the voices speaks", "mend one of the voices above"))
+    return parts
+
+
+def _tried(part: str, attempt: Callable[[], str], *, required: bool) -> PartChecked:
+    try:
+        return PartChecked(part, True, required, attempt(), None)
+    except CompanionError as error:
+        return PartChecked(part, False, required, "not usable", str(error))
+
+
+def _sky() -> str:
+    sight = sky.sight(sky.find("Polaris"), Moment(Site(46.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC)))
+    return f"ephemeris and stars read; the pole star stands {sight.altitude_deg:.1f} degrees high at 46 north"
+
+
+def _voice(name: str, language: str) -> str:
+    with closing(open_voice(VoicePreference(name), language)) as voice:
+        return f"spoke {voice.render('low in the east').seconds:.1f} seconds"
+
+
+def _devices(language: str) -> Iterator[PartChecked]:
+    """Speak a sentence where there is a loudspeaker, then listen for a word where there is a microphone."""
+    yield _tried("loudspeaker", partial(_speak, language), required=False)
+    word = ""
+
+    def listen() -> str:
+        nonlocal word
+        if not microphones():
+            raise MissingPart("no microphone is connected; plug one in (typed evenings work without)")
+        found, word = try_microphone(WhisperEngine.load(), load_vocabulary(language))
+        return found
+
+    microphone = _tried("microphone", listen, required=False)
+    yield microphone
+    if microphone.ok:
+        remedy = None if word else "say yes after the tone; if you did, come closer to the microphone or raise its level"
+        yield PartChecked("a word back", bool(word), False, word or "none understood", remedy)
+
+
+def _speak(language: str) -> str:
+    if not loudspeakers():
+        raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
+    with closing(open_voice(VoicePreference(), language)) as voice:
+        return try_loudspeaker(voice)
+
+
+def _vosk_model(language: str) -> str:
+    model = installed_model(language, home())
+    if model is None:
+        raise MissingPart(f"none is installed, the built-in recogniser listens; to have one: companion model get {language}")
+    return str(model)
+
+
+def _writable_home() -> str:
+    folder = journal_path(home()).parent
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        probe = folder / ".probe"
+        probe.write_bytes(b"")
+        probe.unlink()
+    except OSError as error:
+        raise MissingPart(f"{folder} can't be written ({error.strerror}); set COMPANION_HOME to a folder of yours") from error
+    return str(folder)

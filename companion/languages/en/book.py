@@ -1,0 +1,24 @@
+"""The English phrase book, put together from its chapters.
+
+Rules, kept by a test: at most twenty words a sentence; no word of ours that silences or repeats us; nothing pointed out below the horizon.
+"""
+
+from __future__ import annotations
+
+from companion.languages.en.centring_phrases import CENTRING
+from companion.languages.en.check_in_phrases import CHECK_IN
+from companion.languages.en.equipment_phrases import EQUIPMENT
+from companion.languages.en.ground_phrases import GROUND
+from companion.languages.en.guidance_phrases import GUIDANCE
+from companion.languages.en.help_phrases import help_from
+from companion.languages.en.live_phrases import LIVE
+from companion.languages.en.mistakes_phrases import MISTAKES
+from companion.languages.en.pose_phrases import POSE
+from companion.languages.en.settings_phrases import SETTINGS
+from companion.languages.en.stars_phrases import STARS
+from companion.languages.en.targets_phrases import TARGETS
+from companion.languages.phrase import Chapter, joined
+
+_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, LIVE)
+
+BOOK: Chapter = joined(*_CHAPTERS, help_from(joined(*_CHAPTERS)))

@@ -1,0 +1,87 @@
+"""Times, dates, durations and zones as a person says them."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+
+from companion.languages.en.number_words import cardinal, count_of, ordinal
+
+_DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
+_MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"]
+# How the parts of the day are called, by the hour they begin.
+_PARTS_OF_DAY = ((0, "at night"), (4, "in the morning"), (12, "in the afternoon"), (18, "in the evening"), (23, "at night"))
+
+
+def time_of_day(time: datetime) -> str:
+    """Return a local time on the twelve-hour clock: "ten past six in the evening"."""
+    if (time.hour, time.minute) == (0, 0):
+        return "midnight"
+    if (time.hour, time.minute) == (12, 0):
+        return "noon"
+    part = [name for hour, name in _PARTS_OF_DAY if time.hour >= hour][-1]
+    minute = time.minute
+    if minute <= 30:
+        hour, spoken_minute, link = time.hour, minute, "past"
+    else:
+        hour, spoken_minute, link = time.hour + 1, 60 - minute, "to"
+    hour_word = cardinal((hour - 1) % 12 + 1)
+    if minute == 0:
+        return f"{hour_word} o'clock {part}"
+    quarters = {15: "a quarter", 30: "half"}
+    minutes = quarters.get(spoken_minute) or (cardinal(spoken_minute) if spoken_minute % 5 == 0 else count_of(spoken_minute, "minute"))
+    return f"{minutes} {link} {hour_word} {part}"
+
+
+def calendar_day(day: date) -> str:
+    """Return "Thursday the fifth of November"."""
+    return f"{_DAYS[day.weekday()]} the {ordinal(day.day)} of {_MONTHS[day.month - 1]}"
+
+
+def month_name(month: int) -> str:
+    """Return the English name of a month, 1 to 12."""
+    return _MONTHS[month - 1]
+
+
+def duration(length: timedelta) -> str:
+    """Return a length of time to a precision people use: minutes below an hour, then quarter hours, then hours."""
+    minutes = max(0, round(length.total_seconds() / 60))
+    if minutes < 1:
+        return "less than a minute"
+    if minutes < 53:
+        return count_of(minutes, "minute")
+    quarters = round(minutes / 15)
+    hours, rest = divmod(quarters, 4)
+    if hours == 0 or (hours, rest) == (1, 0):
+        return "an hour" if quarters >= 4 else "three quarters of an hour"
+    if rest == 0:
+        return count_of(hours, "hour")
+    tail = {1: "a quarter", 2: "a half", 3: "three quarters"}[rest]
+    return f"an hour and {tail}" if hours == 1 else f"{cardinal(hours)} and {tail} hours"
+
+
+def zone(name: str, offset_hours: float) -> str:
+    """Return a zone so that a person recognises it: "Moncton time, three hours behind Universal Time"."""
+    place = name.rpartition("/")[2].replace("_", " ")
+    if offset_hours == 0 and name.endswith("UTC"):
+        return "Universal Time"
+    if name.startswith("Etc/"):
+        return f"a zone at sea, {offset(offset_hours)}"
+    return f"{place} time, {offset(offset_hours)}"
+
+
+def offset(offset_hours: float) -> str:
+    """Return an offset from Universal Time in words; zones of half and quarter hours are exact."""
+    if offset_hours == 0:
+        return "the same as Universal Time"
+    whole, minutes = divmod(round(abs(offset_hours) * 60), 60)
+    parts = [count_of(whole, "hour")] if whole else []
+    if minutes:
+        parts.append(count_of(minutes, "minute"))
+    return f"{' '.join(parts)} {'ahead of' if offset_hours > 0 else 'behind'} Universal Time"
+
+
+def greeting(time: datetime) -> str:
+    """Return the greeting that suits the local hour."""
+    if time.hour < 4 or time.hour >= 17:
+        return "good evening"
+    return "good morning" if time.hour < 12 else "good afternoon"

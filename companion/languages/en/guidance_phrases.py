@@ -1,0 +1,98 @@
+"""English for the words that work at any time, and for when nothing was understood."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from companion import places
+from companion.languages.en import clock_words
+from companion.languages.phrase import Chapter, Scene
+from companion.sky import Moment
+
+_STAGES = {
+    "check-in": "at the start: time, place and darkness",
+    "ground": "at the tripod: firm ground, clamps and cables",
+    "finder": "lining the finder up with the tube",
+    "starting-pose": "at the starting pose: level, north, tube level",
+    "power": "switching on",
+    "settings": "keying the settings",
+    "late-finder": "lining the finder up with the tube",
+    "late-pose": "at the starting pose: level, north, tube level",
+    "reference-stars": "at the reference stars",
+    "proof": "proving the alignment",
+    "targets": "looking at tonight's targets",
+    "good-night": "packing up",
+}
+
+
+def not_now(scene: Scene, *, heard: str) -> str:
+    """Say what was heard, and that it is for another time."""
+    return f"I heard: {heard}. That doesn't answer this one."
+
+
+def go_on_there(scene: Scene, *, started: str) -> str:
+    """Offer to go on with an evening that was broken off."""
+    began = places.local_time(Moment(scene.site, datetime.fromisoformat(started)))
+    return f"An evening begun at {clock_words.time_of_day(began)}, {clock_words.calendar_day(began)}, was broken off. Shall we go on there?"
+
+
+def did_you_say(scene: Scene, *, heard: str) -> str:
+    """Ask an uncertain answer back."""
+    return f"I heard: {heard}. Is that right?"
+
+
+def last_heard(scene: Scene, *, heard: str) -> str:
+    """Say what was understood last."""
+    return f"I heard: {heard}."
+
+
+def where_we_are(scene: Scene, *, stage: str) -> str:
+    """Say which part of the evening this is."""
+    return f"We are {_STAGES[stage]}."
+
+
+def the_time(scene: Scene) -> str:
+    """Say the time."""
+    return f"It's {clock_words.time_of_day(places.local_time(scene))}."
+
+
+GUIDANCE = Chapter(
+    phrases={
+        "leave-now": "Shall we end the evening here?",
+        "not-understood": "I didn't get that.",
+        "another-way": "Let's leave that word. Say skip this to go on, or help.",
+        "words-that-always-work": (
+            "At any time: repeat that, go back, skip this, hang on, carry on, I'm lost, good night. To silence me: be quiet. "
+            "For fewer words: be brief. For all of them: tell me everything. "
+            "For my voice: speak up, not so loud, slow down, talk faster. "
+            "To leave a whole part: leave this part. To redo it: begin this part again."
+        ),
+        "waiting": "I'm waiting. Say carry on when you are.",
+        "stopped": "Quiet now. Say carry on to go on.",
+        "how-to-hold-the-mount": "Any arrow key, or pull the power. I can't hold the mount.",
+        "still-here": "I'm here. Take your time.",
+        "heard-nothing-yet": "Nothing yet.",
+        "last-heard": last_heard,
+        "where-we-are": where_we_are,
+        "the-time": the_time,
+        "like-this": "Like this?",
+        "few-words": "Few words from now on.",
+        "every-word": "Every step in full from now on.",
+        "did-you-say": did_you_say,
+        "not-now": not_now,
+        "nothing-to-go-back-to": "This is the beginning.",
+        "part-left": "We leave that part.",
+        "go-on-there": go_on_there,
+        "journal-torn": "I was cut off while writing: your last answer may be lost.",
+        "journal-damaged": "My notes are damaged part of the way through. I know only what comes before.",
+        "journal-other-version": "My notes are from another version of me. I keep them, and begin anew.",
+        "going-on": "We go on where we left off.",
+        "stage-anew": "I have changed since then, so this part begins anew.",
+    },
+    sayable={"yes_no": ("yes", "no"), "ready": ("ready", "that's done")},
+    step_help={
+        "did-you-say": "I wasn't sure what you said. Yes if I heard right, no if not.",
+        "leave-now": "Yes ends the evening. No goes on where we were.",
+        "go-on-there": "Yes goes on with that evening. No begins a new one.",
+    },
+)

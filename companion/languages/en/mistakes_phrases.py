@@ -1,0 +1,148 @@
+"""English for finding out why the mount missed: hand measures back, readings of the hand control, causes and remedies."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from companion import places
+from companion.languages.en import clock_words
+from companion.languages.en.cause_words import cause_in_words, remedy_in_words
+from companion.languages.en.direction_words import degrees, sentence
+from companion.languages.en.number_words import cardinal, count_of, digits
+from companion.languages.en.pose_phrases import compass_heading
+from companion.languages.en.settings_phrases import key_the_date, key_the_latitude, key_the_longitude, key_the_time, key_the_zone
+from companion.languages.en.spoken_names import spoken_name
+from companion.languages.phrase import Chapter, Scene
+
+
+def which_way_and_how_far(scene: Scene, *, star: str) -> str:
+    """Ask for the miss in hand measures."""
+    return f"Which way from where the tube points is {spoken_name(star)}, and how far? In fists and fingers at arm's length."
+
+
+def where_was_the_last_star(scene: Scene, *, star: str) -> str:
+    """Ask for the last star's miss afterwards."""
+    return f"When the mount stopped for {spoken_name(star)}, where did the star lie? Which way from the tube, and how far?"
+
+
+def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None) -> str:
+    """Say the miss back in degrees, so that a wrong one is noticed."""
+    if right_deg is None or up_deg is None:
+        return "Not to be seen at all."
+    if abs(right_deg) > 90:
+        return "Behind you."
+    parts = []
+    if round(right_deg):
+        parts.append(f"{degrees(abs(right_deg))} {'right' if right_deg > 0 else 'left'}")
+    if round(up_deg):
+        parts.append(f"{degrees(abs(up_deg))} {'up' if up_deg > 0 else 'down'}")
+    return sentence(", ".join(parts)) if parts else "Hardly off."
+
+
+def read_it_back(scene: Scene, *, reading: str, star: str) -> str:
+    """Ask whether the hand control shows what it should."""
+    settings, local = places.mount_settings(scene), places.local_time(scene)
+    match reading:
+        case "date":
+            day = f"{digits(local.day, 2)}, month {digits(local.month, 2)}, year {digits(local.year, 4)}"
+            return f"Look at the date in the hand control. Is it day {day}?"
+        case "time":
+            return f"Look at the time in the hand control. Is it about {clock_words.time_of_day(local)}?"
+        case "daylight_saving":
+            return f"Is daylight saving switched {'on' if settings.daylight_saving else 'off'} in the hand control?"
+        case "time_zone":
+            hours = settings.standard_offset_hours
+            whole, minutes = divmod(round(abs(hours) * 60), 60)
+            half = f" {cardinal(minutes)} minutes" if minutes else ""
+            return f"Is the zone {'minus' if hours < 0 else 'plus'} {count_of(whole, 'hour')}{half} in the hand control?"
+        case "latitude" | "longitude":
+            figures = settings.latitude_dms if reading == "latitude" else settings.longitude_dms
+            degree, rest = figures.split("°")
+            quarter = {"N": "north", "S": "south", "E": "east", "W": "west"}[figures[-1]]
+            return f"Is the {reading} {cardinal(int(degree))} degrees {cardinal(int(rest[:2]))} minutes {quarter} in the hand control?"
+    return f"Are you sure that the star was {spoken_name(star)}, and not a neighbour?"
+
+
+def mend_that(scene: Scene, *, reading: str, star: str) -> str:
+    """Say what the hand control should show instead, and what must be done again after that."""
+    if reading == "star_name":
+        return f"Then look again for {spoken_name(star)}, and begin the alignment again with it. Say ready."
+    should = {
+        "date": lambda: f"Key the date again. {key_the_date(scene).removeprefix('The date. ')}",
+        "time": lambda: f"Key the time again. {key_the_time(scene)}",
+        "daylight_saving": lambda: f"It should be {'on' if places.mount_settings(scene).daylight_saving else 'off'} tonight: change it.",
+        "time_zone": lambda: f"Key the zone again. {key_the_zone(scene)}",
+        "latitude": lambda: f"Key it again. {key_the_latitude(scene)}",
+        "longitude": lambda: f"Key it again. {key_the_longitude(scene)}",
+    }[reading]()
+    return f"That must be put right. {should} Then begin again from level and north. The finder is still good. Say ready."
+
+
+def mend_its_clock(scene: Scene, *, minutes: int) -> str:
+    """Say how wrong the mount's clock is, and the time to key."""
+    size = clock_words.duration(timedelta(minutes=abs(minutes)))
+    ahead = "ahead" if minutes > 0 else "behind"
+    return f"Its clock is {size} {ahead}. Key the time again. {key_the_time(scene)} Then begin again from level and north. Say ready."
+
+
+def fairly_sure_of_the_cause(scene: Scene, *, cause: str) -> str:
+    """Name a cause we are fairly sure of."""
+    return f"I'm fairly sure: {cause_in_words(cause)}."
+
+
+def one_of_two_causes(scene: Scene, *, cause: str, other: str) -> str:
+    """Name two causes, honestly."""
+    return f"I can't tell for certain. Most likely {cause_in_words(cause)}. It could also be that {cause_in_words(other)}."
+
+
+def mend_it(scene: Scene, *, cause: str, compass: str) -> str:
+    """Say the least that must be done again, and wait for it."""
+    declination_deg = places.declination(scene).declination_deg
+    if cause == "magnetic_declination" and declination_deg is not None:
+        card, needle = (digits(compass_heading(declination_deg, kind), 3) for kind in ("card", "needle"))
+        shown = {"card": f"a compass reads {card}", "needle": f"the needle lies over {needle}"}
+        figure = shown.get(compass, f"a card or phone reads {card}, or a loose needle lies over {needle}")
+        return f"Turn the base until {figure}. Then begin the alignment again. The finder is still good. Say ready."
+    return f"{remedy_in_words(cause)} The finder is still good. Say ready."
+
+
+def that_star_is_down(scene: Scene, *, star: str) -> str:
+    """Say that the mount offers a star below the horizon."""
+    return f"{spoken_name(star)} is below the horizon now. A mount that is told right would not offer it."
+
+
+def key_our_time_again(scene: Scene, *, hours: int) -> str:
+    """Say the corrected time once more, for the hand control has the wrong one from us."""
+    return f"Then the hand control has the wrong time from me. Key it again. {key_the_time(scene, hours=hours)} Begin from level and north."
+
+
+MISTAKES = Chapter(
+    phrases={
+        "which-way-and-how-far": which_way_and_how_far,
+        "where-was-the-last-star": where_was_the_last_star,
+        "that-star-is-down": that_star_is_down,
+        "miss-heard": miss_heard,
+        "read-it-back": read_it_back,
+        "an-ordinary-miss": "That can happen with nothing wrong. Steer it there with the arrow keys.",
+        "mend-that": mend_that,
+        "read-me-its-time": "I'm not sure. Read me the time it shows.",
+        "mend-its-clock": mend_its_clock,
+        "not-sure-at-all": "Its clock is right, and I still can't tell.",
+        "fairly-sure-of-the-cause": fairly_sure_of_the_cause,
+        "one-of-two-causes": one_of_two_causes,
+        "perhaps-our-own-clock": "If all that is right in the hand control, my own clock may be wrong. Compare it with your watch.",
+        "key-our-time-again": key_our_time_again,
+        "mend-it": mend_it,
+    },
+    sayable={"miss": ("a fist left and two fingers up", "nowhere near", "it's behind me", "same as last time")},
+    step_help={
+        "which-way-and-how-far": "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
+        "where-was-the-last-star": "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
+        "read-it-back": "Call up that setting in the hand control. Yes if it shows what I say, no if not.",
+        "key-our-time-again": "It had my time, and mine was wrong. Only time and date need keying again.",
+        "mend-that": "Only that needs keying again. Say ready when it is done.",
+        "read-me-its-time": "Call up the time in the hand control, and read it to me, hours and minutes.",
+        "mend-its-clock": "Only the time needs keying again. Say ready when it is done.",
+        "mend-it": "Only that needs doing again. Say ready when it is done.",
+    },
+)

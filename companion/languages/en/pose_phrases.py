@@ -1,0 +1,154 @@
+"""English for the starting pose and the power: level, true north, tube level, switch on."""
+
+from __future__ import annotations
+
+from companion import alignment, places
+from companion.equipment import CompassKind
+from companion.languages.en.direction_words import compass_point, degrees, fists
+from companion.languages.en.number_words import digits
+from companion.languages.phrase import Chapter, Scene
+
+_TOLERANCE_DEG = 5
+"""A compass is hardly better, and the first star takes care of it: common practice, no published source."""
+
+
+def compass_heading(declination_deg: float, compass: CompassKind | str = "card") -> int:
+    """Return what a compass shows when it faces true north, in whole degrees 0..359.
+
+    A card, a bezel or a phone reads the magnetic bearing faced: minus the declination. The tip of a free needle lies over the
+    declination itself on a dial whose zero faces true north. One that shows true north reads zero.
+    """
+    reading_deg = {"needle": declination_deg, "true": 0.0}.get(compass, -declination_deg)
+    return round(reading_deg) % 360
+
+
+def face_true_north(scene: Scene, *, compass: str = "unknown") -> str:
+    """Turn the declination into what to do with the compass at hand."""
+    declination_deg = places.declination(scene).declination_deg
+    if declination_deg is None:
+        return "Now true north. I don't know how far off a compass is on that date. Ask for another way."
+    shown = digits(compass_heading(declination_deg, compass), 3)
+    if compass == "true":
+        return f"Now true north. Turn the mount until your compass shows {shown}. Metres away from tripod, motors and cars."
+    if round(declination_deg) == 0:
+        return f"Now true north. Here a compass needs no correction: turn until it shows {shown}. Metres away from tripod and cars."
+    side = "right" if declination_deg > 0 else "left"
+    if compass == "needle":
+        how = f"Set the dial's north along the tube, and turn the mount until the needle lies over {shown}."
+    else:
+        how = f"Some metres off, find a far mark where a card or phone compass reads {shown}. Turn the tube towards it."
+    return (
+        f"Now true north. Here a needle points {degrees(abs(declination_deg))} to the {side} of it. {how} "
+        "Keep away from tripod, motors and cars. A few degrees either way is fine."
+    )
+
+
+def face_true_north_tersely(scene: Scene, *, compass: str = "unknown") -> str:
+    """Say only what the compass must show."""
+    declination_deg = places.declination(scene).declination_deg
+    if declination_deg is None:
+        return "True north, without the compass. Ask for another way."
+    return f"True north: compass at {digits(compass_heading(declination_deg, compass), 3)}."
+
+
+def turn_by_compass(scene: Scene, *, compass: str, reads_deg: int) -> str:
+    """Say how far to turn from what the compass reads now."""
+    declination_deg = places.declination(scene).declination_deg
+    if declination_deg is None:
+        return "I don't know how far off a compass is on that date."
+    off_deg = (reads_deg - compass_heading(declination_deg, compass) + 180) % 360 - 180
+    if compass == "needle":
+        off_deg = -off_deg
+    if abs(off_deg) <= _TOLERANCE_DEG:
+        return "That's near enough."
+    return f"Turn the mount {degrees(abs(off_deg))} to the {'left' if off_deg > 0 else 'right'}."
+
+
+_SOUTHERN_WAYS = {
+    "cross": "Carry the long arm of the Cross on four and a half times its length, past Acrux",
+    "between": "Take the point half way between Hadar and Achernar",
+}
+
+
+def north_by_the_pole(scene: Scene, **_: object) -> str:
+    """Describe the way to north by the pole star, or the southern way by the Cross."""
+    mark = alignment.pole_star(scene)
+    if mark.way == "pole-star":
+        return (
+            f"The pole star stands due north, {fists(mark.altitude_deg, scene.fist_deg)} up. "
+            "Drop straight down from it to the ground: that is north. Face the tube there."
+        )
+    if mark.way is None:
+        return "The stars that show the pole are hidden now. Ask for another way."
+    return (
+        f"{_SOUTHERN_WAYS[mark.way]}. Then drop straight down: that is south. "
+        "Turn round: north is exactly behind you. Face the tube that way."
+    )
+
+
+def north_by_the_shadow(scene: Scene, **_: object) -> str:
+    """Describe the way to north by the shadow of an upright stick, at this minute."""
+    shadow_deg = alignment.shadow_direction(scene)
+    if shadow_deg is None:
+        return "The Sun stands wrong for a shadow now. Ask for another way."
+    off_deg = (shadow_deg + 180) % 360 - 180
+    if abs(off_deg) < 1:
+        return "Look at the shadow, never at the Sun. An upright stick's shadow points due north now. Face the tube along it."
+    # From the shadow's end or, where that points south, from its line carried back through the stick.
+    along_deg = off_deg if abs(off_deg) <= 90 else off_deg - 180 if off_deg > 0 else off_deg + 180
+    line = f"its shadow points {compass_point(shadow_deg)} now" if along_deg == off_deg else "carry its shadow back through the stick"
+    side = "left" if along_deg > 0 else "right"
+    away = f"{fists(abs(along_deg), scene.fist_deg)}, {degrees(abs(along_deg))}, to the {side} of that line"
+    return f"Look at the shadow, never at the Sun. Stand a stick upright: {line}. North lies {away}. Face the tube there."
+
+
+POSE = Chapter(
+    phrases={
+        "level-the-base": "Now the starting pose. Level the base by its bubble. Say when it's level.",
+        "face-true-north": face_true_north,
+        "turn-by-compass": turn_by_compass,
+        "what-does-it-read": "What does it read?",
+        "north-by-the-pole": north_by_the_pole,
+        "north-by-the-shadow": north_by_the_shadow,
+        "north-by-landmark": (
+            "Take a landmark that lies due north on the map, a hill or a mast, and face the tube there. Say facing north."
+        ),
+        "say-facing-north": "Say facing north when it does.",
+        "level-the-tube": "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
+        "let-it-find-its-pose": "This mount finds its own pose: start that, and stand clear of the tube. Say ready when it rests.",
+        "switch-on": (
+            "Now switch on. It may move: fingers away from the arms that hold the tube. "
+            "From the mains: a breaker that trips, and plugs off the wet grass. Say when it's on."
+        ),
+        "say-when-it-is-on": "Say when it's on.",
+        "no-power": "Check the plug at both ends, then the switch, then the battery. If a fuse blows twice, leave it for daylight.",
+        "it-restarted": "That is a tired battery or a loose plug. Mend that first: it has forgotten what you keyed.",
+    },
+    terse={
+        "level-the-base": "Level the base.",
+        "face-true-north": face_true_north_tersely,
+        "level-the-tube": "Level the tube.",
+        "switch-on": "Switch on.",
+        "what-does-it-read": "It reads?",
+    },
+    sayable={
+        "level": ("it's level", "ready"),
+        "north": ("facing north", "another way", "let me read it to you"),
+        "bearing": ("three five zero", "it reads three five six"),
+        "tube": ("the tube is level", "ready"),
+        "power": ("it's on", "it won't turn on", "it restarted"),
+    },
+    step_help={
+        "level-the-base": "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
+        "face-true-north": "North means the pole of the sky, not the magnetic one. Ask for another way if you don't trust the compass.",
+        "say-facing-north": "Or say another way, if you don't trust the compass.",
+        "say-when-it-is-on": "Wait for the hand control to light up. If it stays dark, say: it won't turn on.",
+        "north-by-the-pole": "The sky turns about that point, so nothing shows north better.",
+        "north-by-the-shadow": "Look at the shadow only, never at the Sun.",
+        "north-by-landmark": "A map on paper shows north at its top. Draw the line from here before it gets dark.",
+        "what-does-it-read": "Read me the figures one by one: three five zero.",
+        "level-the-tube": "Lay the spirit level along the tube, or use the mark on the altitude scale.",
+        "let-it-find-its-pose": "Its manual names the menu. It turns and tilts by itself for a minute or two.",
+        "switch-on": "Plug in, press the switch, and wait for the hand control to light up.",
+    },
+)

@@ -1,0 +1,160 @@
+"""English for the settings the hand control asks for, each line digit by digit."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC
+
+from companion import places
+from companion.languages.en import clock_words
+from companion.languages.en.number_words import cardinal, count_of, digits
+from companion.languages.phrase import Chapter, Scene
+
+_ORDERS = {"day-month": ("day", "month", "year"), "month-day": ("month", "day", "year"), "year-month-day": ("year", "month", "day")}
+
+
+def key_the_date(scene: Scene, *, order: str = "day-month") -> str:
+    """Read the local date in the order it is keyed, its parts named."""
+    day = places.local_time(scene)
+    parts = {
+        "day": f"Day {digits(day.day, 2)}",
+        "month": f"The month is {clock_words.month_name(day.month)}: {digits(day.month, 2)}",
+        "year": f"Year {digits(day.year, 4)}",
+    }
+    return f"The date. {'. '.join(parts[name] for name in _ORDERS[order])}."
+
+
+def key_the_date_tersely(scene: Scene, *, order: str = "day-month") -> str:
+    """Read the figures of the date, the month by name so that it can't be mistaken for the day."""
+    day = places.local_time(scene)
+    parts = {"day": digits(day.day, 2), "month": f"month {digits(day.month, 2)}", "year": digits(day.year, 4)}
+    return f"Date: {', '.join(parts[name] for name in _ORDERS[order])}."
+
+
+def key_the_time(scene: Scene, *, hours: int = 24) -> str:
+    """Read the local time on the clock the mount wants."""
+    time = places.local_time(scene)
+    if hours == 12:
+        half = "A M" if time.hour < 12 else "P M"
+        return f"The time, twelve hours. Hours {digits((time.hour - 1) % 12 + 1, 2)}. Minutes {digits(time.minute, 2)}. {half}."
+    return f"The time, twenty-four hours. Hours {digits(time.hour, 2)}. Minutes {digits(time.minute, 2)}."
+
+
+def key_the_time_tersely(scene: Scene, *, hours: int = 24) -> str:
+    """Read the figures of the time."""
+    time = places.local_time(scene)
+    hour = (time.hour - 1) % 12 + 1 if hours == 12 else time.hour
+    half = f" {'A M' if time.hour < 12 else 'P M'}" if hours == 12 else ""
+    return f"Time: {digits(hour, 2)}, {digits(time.minute, 2)}{half}."
+
+
+def key_daylight_saving(scene: Scene) -> str:
+    """Say whether daylight saving is on, and what it does to the time just keyed."""
+    if places.mount_settings(scene).daylight_saving:
+        return "Daylight saving: on. Some controls shift the time when you key that: look at the time once more."
+    return "Daylight saving: off."
+
+
+def key_daylight_saving_tersely(scene: Scene) -> str:
+    """Say whether daylight saving is on."""
+    return f"Daylight saving {'on' if places.mount_settings(scene).daylight_saving else 'off'}."
+
+
+def which_side(scene: Scene) -> str:
+    """Say which keys belong to this place."""
+    site = scene.site
+    return f"{'North' if site.latitude_deg >= 0 else 'South'}, and {'east' if site.longitude_deg >= 0 else 'west'}."
+
+
+def key_the_zone(scene: Scene) -> str:
+    """Read the standard zone, and warn where a control that takes whole hours only would be wrong."""
+    standard_hours = places.mount_settings(scene).standard_offset_hours
+    whole, minutes = divmod(round(abs(standard_hours) * 60), 60)
+    sign = "minus" if standard_hours < 0 else "plus"
+    text = f"The zone, without daylight saving: {sign} {count_of(whole, 'hour')}"
+    if not minutes:
+        return f"{text}."
+    universal = scene.time.astimezone(UTC)
+    day = "" if universal.date() == places.local_time(scene).date() else f". The date then is day {digits(universal.day, 2)}"
+    instead = f"zone zero, daylight saving off, time {digits(universal.hour, 2)}, {digits(universal.minute, 2)}{day}"
+    return f"{text} {cardinal(minutes)} minutes. If it only takes whole hours: {instead}."
+
+
+def key_the_latitude(scene: Scene) -> str:
+    """Read the latitude."""
+    return f"Latitude. {_sexagesimal(places.mount_settings(scene).latitude_dms, degree_digits=2)}."
+
+
+def key_the_longitude(scene: Scene) -> str:
+    """Read the longitude."""
+    return f"Longitude. {_sexagesimal(places.mount_settings(scene).longitude_dms, degree_digits=3)}."
+
+
+_QUARTERS = {"N": "North", "S": "South", "E": "East", "W": "West"}
+
+
+def _sexagesimal(dms: str, degree_digits: int) -> str:
+    """Return ``46°18'36"N`` as "degrees four six, minutes one eight, seconds three six, north"."""
+    degree, minute, second, quarter = _split(dms)
+    figures = f"Degrees {digits(degree, degree_digits)}. Minutes {digits(minute, 2)}. Seconds {digits(second, 2)}"
+    return f"{figures}. {_QUARTERS[quarter]}"
+
+
+def _split(dms: str) -> tuple[str, str, str, str]:
+    """Return degrees, minutes, seconds and the quarter."""
+    degree, minute, second = re.findall(r"\d+", dms)
+    return degree, minute, second, dms[-1]
+
+
+def _latitude_tersely(scene: Scene) -> str:
+    return f"Latitude: {_figures(places.mount_settings(scene).latitude_dms, degree_digits=2)}."
+
+
+def _longitude_tersely(scene: Scene) -> str:
+    return f"Longitude: {_figures(places.mount_settings(scene).longitude_dms, degree_digits=3)}."
+
+
+def _zone_tersely(scene: Scene) -> str:
+    return key_the_zone(scene).replace("The zone, without daylight saving", "Zone")
+
+
+def _figures(dms: str, degree_digits: int) -> str:
+    """Return ``46°18'36"N`` as "four six, one eight, three six, north"."""
+    degree, minute, second, quarter = _split(dms)
+    return f"{digits(degree, degree_digits)}, {digits(minute, 2)}, {digits(second, 2)}, {_QUARTERS[quarter].lower()}"
+
+
+SETTINGS = Chapter(
+    phrases={
+        "before-the-settings": (
+            "Now the settings, one line at a time. Say next line when each is in. "
+            "If it asks for another one, say so: it wants the date, or the zone."
+        ),
+        "key-the-date": key_the_date,
+        "key-the-time": key_the_time,
+        "key-daylight-saving": key_daylight_saving,
+        "key-the-zone": key_the_zone,
+        "key-the-latitude": key_the_latitude,
+        "key-the-longitude": key_the_longitude,
+        "which-side-we-are-on": which_side,
+        "key-true-north": "True north.",
+    },
+    terse={
+        "before-the-settings": "Settings.",
+        "key-the-date": key_the_date_tersely,
+        "key-the-time": key_the_time_tersely,
+        "key-daylight-saving": key_daylight_saving_tersely,
+        "key-the-zone": _zone_tersely,
+        "key-the-latitude": _latitude_tersely,
+        "key-the-longitude": _longitude_tersely,
+    },
+    sayable={"setting": ("next line", "it wants the date", "it wants the zone", "month first", "twelve hours", "everything's in")},
+    step_help={
+        "key-the-date": "Some controls want the month first: say month first. If it asks for something else, tell me what.",
+        "key-the-time": "It is the local time on your watch. Key the next full minute and press on the minute.",
+        "key-daylight-saving": "Whether clocks are put forward for summer. A wrong answer here is one hour wrong.",
+        "key-the-zone": "The standard zone, without daylight saving. Some controls show it as a number of hours, others as a list.",
+        "key-the-latitude": "Degrees, minutes, seconds. Mind the key for north or south.",
+        "key-the-longitude": "Degrees, minutes, seconds. Mind the key for east or west.",
+    },
+)

@@ -1,0 +1,73 @@
+"""How one thing in the sky is described aloud: name, place, brightness, and what could be mistaken for it."""
+
+from __future__ import annotations
+
+import math
+
+from companion import alignment, sky
+from companion.equipment import FIST_DEG
+from companion.languages.en.direction_words import brightness, compass_point, degrees, fists, place_in_sky, sentence
+from companion.languages.en.spoken_names import spoken_name
+from companion.sky import Moment, Sight
+
+SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
+
+
+def describe(sight: Sight, fist_deg: float = FIST_DEG) -> str:
+    """Say where a body is and how bright it looks: words first, then the height in fists."""
+    body = sight.body
+    if body.kind == "sun":
+        return SUN_CAUTION
+    name = sentence(spoken_name(body.name))
+    if sight.altitude_deg < 0:
+        return f"{name} It is below the horizon."
+    look = (
+        "" if sight.magnitude is None or body.kind == "moon" else f", {brightness(sight.magnitude + sky.dimming_mag(sight.altitude_deg))}"
+    )
+    place = sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}{look}")
+    return f"{name} {place} {sentence(f'{fists(sight.altitude_deg, fist_deg)} up, {degrees(sight.altitude_deg)}')}"
+
+
+def describe_with_caution(sight: Sight, moment: Moment) -> str:
+    """Describe a body, with the caution first when it stands near a risen Sun."""
+    if sight.body.kind != "sun" and sky.sun_state(moment).is_up and _from_sun_deg(sight, moment) < sky.SUN_BERTH_DEG:
+        return f"{SUN_CAUTION} {describe(sight)}"
+    return describe(sight)
+
+
+def _from_sun_deg(sight: Sight, moment: Moment) -> float:
+    return sky.separation_deg(sight, sky.sight(sky.SUN, moment))
+
+
+def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:
+    """Warn of the nearest thing that could be mistaken for a star, or say that there is none."""
+    rivals = alignment.rivals(star.body, moment)
+    if not rivals:
+        return "Nothing as bright stands near it."
+    rival, separation_deg = rivals[0]
+    return f"Don't take {spoken_name(rival.body.name)} for it, {fists(separation_deg, fist_deg)} {side_of(rival, star)}."
+
+
+def side_of(other: Sight, star: Sight) -> str:
+    """Return on which side of a star another one stands, as seen facing it: "to the left", "above", "to the right and below"."""
+    across_deg = ((other.azimuth_deg - star.azimuth_deg + 180) % 360 - 180) * math.cos(math.radians(star.altitude_deg))
+    up_deg = other.altitude_deg - star.altitude_deg
+    across = "to the right" if across_deg > 0 else "to the left"
+    upright = "above" if up_deg > 0 else "below"
+    if abs(across_deg) > 2 * abs(up_deg):
+        return across
+    if abs(up_deg) > 2 * abs(across_deg):
+        return upright
+    return f"{across} and {upright}"
+
+
+def where_to_look(sight: Sight, fist_deg: float = FIST_DEG) -> str:
+    """Return the direction, height words and fists, without the name."""
+    if sight.altitude_deg < 0:
+        return "It has gone below the horizon."
+    return sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}, {fists(sight.altitude_deg, fist_deg)} up")
+
+
+def turn_towards(sight: Sight) -> str:
+    """Return which way to face."""
+    return f"Face {compass_point(sight.azimuth_deg)}"

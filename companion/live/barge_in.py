@@ -1,0 +1,34 @@
+"""What silences or repeats us while we speak: the only words that are live then, unless our own voice can't reach the microphone."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from companion.hearing import ActiveSet, parse_grammar
+from companion.vocabulary import UNIVERSAL, Vocabulary
+
+STOP, SAY_AGAIN = "stop", "say-again"
+
+
+class BargeIn:
+    """The set that is live while a text is spoken."""
+
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        """Take the universal words that silence or repeat."""
+        place = next(source for source in vocabulary.active(UNIVERSAL).sources if source[1] == UNIVERSAL)
+        phrases = place[0].phrases([UNIVERSAL])
+        self._words = {phrase.words: phrase.command for phrase in phrases if phrase.command in (STOP, SAY_AGAIN)}
+
+    def against(self, spoken: str) -> ActiveSet:
+        """Return what can interrupt this text: words that occur in it can't, or it would interrupt itself."""
+        ours = f" {' '.join(re.findall(r'[a-z]+', spoken.lower()))} "
+        return _set(tuple((words, command) for words, command in self._words.items() if f" {words} " not in ours))
+
+
+@lru_cache(maxsize=32)
+def _set(phrases: tuple[tuple[str, str], ...]) -> ActiveSet:
+    """Return a set of these phrases; the same one for the same phrases, so that a recogniser prepares it once."""
+    ways = " | ".join(f"{words} {{{command}}}" for words, command in phrases)
+    grammar = parse_grammar(f"#JSGF V1.0;\ngrammar interruptions;\npublic <interruptions> = {ways};\n", "interruptions")
+    return ActiveSet.of((grammar, "interruptions"))

@@ -1,0 +1,72 @@
+"""Trying ear and voice on this machine's devices: one sentence out, the noise of the place, and one word back."""
+
+from __future__ import annotations
+
+import time
+from contextlib import closing
+
+import numpy as np
+
+from companion.errors import MissingPart
+from companion.hearing import Engine
+from companion.hearing.listener import Listener, Live
+from companion.hearing.microphone import Microphone
+from companion.hearing.noise_floor import NoiseFloor, level_db
+from companion.hearing.vad import FloatArray, best_detector
+from companion.messages import Heard
+from companion.speaking import LISTENING, Outcome, Player, Voice
+from companion.vocabulary import Vocabulary
+
+SENTENCE = "This is my voice. After the tone, say yes."
+ANSWER_SECONDS = 8.0
+FAINTEST_DB = -85.0
+"""A microphone that gives less than this is switched off: even a quiet night is louder in the cheapest one."""
+CLIPPING = 0.99
+
+
+def try_loudspeaker(voice: Voice) -> str:
+    """Speak a sentence; return what was done. Raises MissingPart where it can't be heard."""
+    with Player() as player:
+        sound = voice.render(SENTENCE)
+        if player.play(sound).wait() is Outcome.DEVICE_LOST:
+            raise MissingPart("the loudspeaker went away while it was used; connect it again")
+        player.play(LISTENING).wait()
+        return f"{player.device} at {player.rate_hz} Hz; spoke {sound.seconds:.1f} seconds, ran dry {player.underflows} times"
+
+
+def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
+    """Listen to the place and then for one word; return what was found of each. Raises MissingPart where nothing comes.
+
+    To be called when the sentence has just been spoken. The second answer is empty when nobody said a word that was understood.
+    """
+    active = vocabulary.active("yes_no")
+    engine.prepare(active)
+    with closing(Microphone()) as microphone:
+        place = NoiseFloor()
+        listener = Listener(engine, best_detector(), lambda began, ended: Live(active))
+        word, loudest, heard = "", 0.0, []
+        ends = time.monotonic() + ANSWER_SECONDS
+        while time.monotonic() < ends and not word and not microphone.lost:
+            captured = microphone.read(0.1)
+            if captured is None:
+                continue
+            heard.append(captured.samples)
+            loudest = max(loudest, float(np.abs(captured.samples).max()))
+            for utterance in listener.feed(captured.samples, captured.at):
+                if isinstance(utterance.hearing, Heard):
+                    above_db = place.speech_to_noise_db(utterance.sound)
+                    word = f"heard: {utterance.hearing.phrase}, {utterance.hearing.confidence:.0%} sure" + (
+                        "" if above_db is None else f", {above_db:.0f} dB above the noise"
+                    )
+            place.feed(captured.samples, voice=listener.hears_voice)
+        return f"{microphone.name} at {microphone.rate_hz} Hz; {_levels(heard, loudest, place)}", word
+
+
+def _levels(heard: list[FloatArray], loudest: float, place: NoiseFloor) -> str:
+    if not heard:
+        raise MissingPart("the microphone gives nothing; connect it again, or name another one with --microphone")
+    whole_db = level_db(np.concatenate(heard))
+    if whole_db < FAINTEST_DB:
+        raise MissingPart("the microphone gives no sound at all; switch it on, or raise its level in the system's settings")
+    floor = "" if place.level_db is None else f"noise at {place.level_db:.0f} dB of full scale, "
+    return f"{floor}loudest {20 * np.log10(max(loudest, 1e-5)):.0f} dB{', too loud: lower its level' if loudest > CLIPPING else ''}"

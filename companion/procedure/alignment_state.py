@@ -1,0 +1,124 @@
+"""One go at the alignment, from the starting pose on: what was centred, what was left, and what stands in the way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from companion import alignment, sky
+from companion.equipment import FIST_DEG, Obstruction, StarChoice
+from companion.messages import Answer
+from companion.procedure.arrows import Arrows
+from companion.procedure.misses import SpokenMiss
+from companion.procedure.script import Context
+from companion.sky import Body, Sight
+
+STAR_COUNTS: dict[StarChoice, int] = {"names": 2, "list": 2, "unnamed": 3, "one": 1, "body": 1}
+"""How many stars each kind of mount wants: common practice, no published source. It may ask for more."""
+STARTING_POSE = "starting pose"
+"""Where the tube points before the first star: level, to the north."""
+_TOO_FAINT_MAG = 1.5
+"""For who can't see faint stars: the twenty or so brightest remain."""
+_TOO_HIGH_DEG = 50.0
+"""For who can't reach or kneel. Judgement."""
+_OBSTRUCTIONS = {"cloud": (30.0, 15.0), "tree": (15.0, 3.0)}
+"""How far a cloud or a tree reaches to each side of a star, and above it, in degrees, where nothing better is known: judgement."""
+
+
+@dataclass
+class AlignmentState:
+    """One go at the alignment."""
+
+    context: Context
+    started: datetime
+    choice: StarChoice
+    wanted: int
+    """How many stars the mount wants."""
+    centred: list[str] = field(default_factory=list)
+    refused: list[str] = field(default_factory=list)
+    misses: list[SpokenMiss] = field(default_factory=list)
+    hidden: list[Obstruction] = field(default_factory=list)
+    """Clouds and trees told on the way."""
+    fist_deg: float = FIST_DEG
+    arrows: Arrows | None = None
+    """How the arrow keys move a star in the eyepiece, once that is learned."""
+    left_since: bool = False
+    """Whether the tube went to a star since, that was then left."""
+    from_pose: bool = True
+    """Whether it began in the starting pose; after a mishap the tube may stand anywhere."""
+    seen_in_twilight: bool = False
+    """Whether the observer saw a star that should not have shown yet: from then on they are believed."""
+    no_star_tonight: bool = False
+
+    @property
+    def visited(self) -> bool:
+        """Whether any star was introduced before."""
+        return bool(self.centred or self.refused)
+
+    @property
+    def points_at(self) -> str | None:
+        """Where the tube was left: at a star, or in its starting pose; None where it may stand anywhere."""
+        if self.left_since:
+            return None
+        if self.centred:
+            return self.centred[-1]
+        return STARTING_POSE if self.from_pose and self.context.equipment.mount.pose_time != "by-itself" else None
+
+    @property
+    def partners(self) -> list[Body]:
+        """The stars centred so far."""
+        return [sky.find(name) for name in self.centred]
+
+    def hides(self, sight: Sight) -> bool:
+        """Say whether something stands before a sight."""
+        return self.context.hides(sight) or any(one.hides(sight.azimuth_deg, sight.altitude_deg) for one in self.hidden)
+
+    def too_faint(self, sight: Sight) -> bool:
+        """Say whether a sight is hidden, or too faint for this person's eyes."""
+        limited = "faint-stars" in self.context.equipment.observer.limits
+        return self.hides(sight) or (limited and (sight.magnitude or 0.0) > _TOO_FAINT_MAG)
+
+    def uncomfortable(self, sight: Sight) -> bool:
+        """Say whether a sight is hidden, too faint, or so high that this person can't get at the eyepiece.
+
+        With a diagonal one kneels to look high up, without one reaches or climbs.
+        """
+        limits = self.context.equipment.observer.limits
+        has_diagonal = self.context.equipment.instrument.has_diagonal
+        limited = ("kneeling" in limits and has_diagonal is not False) or ("reaching" in limits and has_diagonal is not True)
+        return self.too_faint(sight) or (limited and sight.altitude_deg > _TOO_HIGH_DEG)
+
+    def settle(self, star: str, answer: Answer) -> None:
+        """Keep how a star went: centred, or left."""
+        done = answer.command == "centred"
+        (self.centred if done else self.refused).append(star)
+        self.left_since = not done
+
+    def hide_if_told(self, star: str, time: datetime, told: str) -> None:
+        """Keep in mind that a cloud or a tree stands before a star, where that is what was told."""
+        if told not in _OBSTRUCTIONS:
+            return
+        sight = sky.sight(sky.find(star), self.context.moment(time))
+        beside_deg, above_deg = _OBSTRUCTIONS[told]
+        left_deg, right_deg = (sight.azimuth_deg - beside_deg) % 360, (sight.azimuth_deg + beside_deg) % 360
+        self.hidden.append(Obstruction(left_deg, right_deg, min(90.0, sight.altitude_deg + above_deg), told))
+
+    def forgive(self) -> None:
+        """Let what was refused count again: clouds move and stars rise."""
+        self.refused.clear()
+        self.hidden.clear()
+
+    def next_star(self, time: datetime) -> str | None:
+        """Return the best thing to centre next, for this mount, from here and for this person; None when nothing is left."""
+        return self._best(time, self.uncomfortable) or self._best(time, self.too_faint) or self._best(time, self.hides)
+
+    def _best(self, time: datetime, hidden: Callable[[Sight], bool]) -> str | None:
+        moment = self.context.moment(time)
+        avoiding = (*self.centred, *self.refused)
+        if self.choice == "body":
+            bodies = (sight.body.name for sight in alignment.alignment_bodies(moment, hidden))
+            return next((name for name in bodies if name not in avoiding), None)
+        choose = alignment.bright_things if self.choice == "unnamed" else alignment.reference_stars
+        ranked = choose(moment, count=1, avoiding=avoiding, partners=self.partners, hidden=hidden)
+        return ranked[0].sight.body.name if ranked else None

@@ -1,0 +1,148 @@
+"""The interview about place, telescope, mount and observer: each answer's meaning, and that any answers end with valid equipment."""
+
+from __future__ import annotations
+
+import random
+import re
+from collections.abc import Callable, Generator, Mapping
+from typing import Any
+
+import pytest
+
+from companion.equipment import Equipment, Eyepiece, Instrument, Mount, Observer, Obstruction
+from companion.languages.en.equipment_phrases import EQUIPMENT
+from companion.messages import Answer, Ask, Note, Say
+from companion.procedure import Context
+from companion.procedure import ask_equipment as interview
+from companion.sky import Site
+from tests.any_phrase import any_phrase
+from tests.interview import LONGEST_SENTENCE_WORDS, SITE, TIME, VOCABULARY, check_words, hold, live, typed
+
+CONTEXT = Context(SITE, TIME, {})
+
+EVERYTHING: Mapping[str, str | list[str]] = {
+    "where-are-you": "latitude and longitude",
+    "your-latitude": "forty six degrees eighteen minutes north",
+    "your-longitude": "sixty seven degrees thirty one minutes west",
+    "aperture": "two hundred millimetres",
+    "focal-length": "one two zero zero",
+    "eyepiece": ["twenty five millimetres", "nine point seven"],
+    "apparent-field": ["fifty two degrees", "skip this"],
+    "another-eyepiece": ["yes", "no"],
+    "has-it-a-diagonal": "yes",
+    "which-finder": "a red dot",
+    "which-compass": "my phone",
+    "who-chooses-the-stars": "I choose from its list",
+    "when-is-the-pose-taken": "after the settings",
+    "does-it-turn-by-hand": "no",
+    "which-key-confirms": "the enter key",
+    "what-is-in-the-way": "trees in the west up to three fists",
+    "anything-else-in-the-way": ["houses from the east to the north up to a fist and a half", "that's all"],
+    "do-you-see-the-milky-way": "yes",
+    "alone-or-with-people": "with other people",
+    "what-is-hard-for-you": "kneeling down",
+    "another-limit": ["faint stars", "nothing else"],
+    "in-full-or-short": "keep it short",
+}
+
+
+def test_a_whole_interview() -> None:
+    """Every question answered: the result is the tables of a profile, and their equipment is what was said."""
+    result, _ = hold(interview.ask_about_equipment(CONTEXT), typed(EVERYTHING))
+    assert result["site"] == pytest.approx({"latitude_deg": 46.3, "longitude_deg": -67 - 31 / 60, "zone": "America/Moncton"})
+    assert interview.equipment_from(result) == Equipment(
+        Instrument(200, 1200, (Eyepiece(25, 52), Eyepiece(9.7)), True, "dot"),
+        Mount("list", "after-settings", False, "enter"),
+        Observer("card", sees_milky_way=True, in_company=True, limits=frozenset({"kneeling", "faint-stars"}), terse=True),
+        # The nearer way round is meant, whichever end is named first.
+        (Obstruction(247.5, 292.5, 30, "trees"), Obstruction(0, 90, 15, "houses")),
+    )
+
+
+def test_everything_skipped() -> None:
+    """Nothing is demanded: skipping every question says nothing, and is valid."""
+    result, said = hold(interview.ask_about_equipment(CONTEXT), typed({}))
+    assert result == {}
+    assert interview.equipment_from(result) == Equipment()
+    assert len([saying for saying in said if isinstance(saying, Ask)]) <= 17
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_any_answers_end_with_valid_equipment(seed: int) -> None:
+    """Answers at random, with skips and noes among them: an end, words for all of it, and equipment that can be built."""
+    choose = random.Random(seed)
+
+    def answer(question: Ask) -> str:
+        if choose.random() < 0.15:
+            return "skip this"
+        grammar = next(grammar for grammar in VOCABULARY.grammars if question.expects in grammar.public_rules)
+        return any_phrase(grammar, question.expects, choose)
+
+    result, _ = hold(interview.ask_about_equipment(CONTEXT), answer)
+    assert isinstance(interview.equipment_from(result, ignore=pytest.fail), Equipment)
+    if "site" in result:
+        Site(**result["site"])
+
+
+QUESTIONS: Mapping[str, tuple[Callable[[], Generator[Say | Ask | Note, Answer, Any]], Mapping[str, object]]] = {
+    "which-finder": (interview.ask_finder, {"a red dot": "dot", "a small telescope": "optical", "no finder": None}),
+    "which-compass": (
+        interview.ask_compass,
+        {"a loose needle": "needle", "a turning card": "card", "it shows true north": "true", "no compass": "none"},
+    ),
+    "who-chooses-the-stars": (
+        interview.ask_star_choice,
+        {
+            "it names them": "names",
+            "from its list": "list",
+            "any bright ones": "unnamed",
+            "just a single star": "one",
+            "the Moon or a planet": "body",
+        },
+    ),
+    "when-is-the-pose-taken": (
+        interview.ask_pose_time,
+        {"before switching on": "before-power", "after the settings": "after-settings", "it does that by itself": "by-itself"},
+    ),
+    "does-it-turn-by-hand": (interview.ask_turns_by_hand, {"yes": True, "no": False}),
+    "which-key-confirms": (interview.ask_confirm_key, {"enter": "enter", "the okay key": "okay", "select": "select", "confirm": "confirm"}),
+    "do-you-see-the-milky-way": (interview.ask_milky_way, {"yes": True, "no": False}),
+    "alone-or-with-people": (interview.ask_company, {"I'm alone": False, "with people": True}),
+    "in-full-or-short": (interview.ask_fullness, {"in full": False, "keep it short": True}),
+    "what-is-hard-for-you": (interview.ask_limits, {"nothing else": [], "reaching up": ["reaching"]}),
+    "what-is-in-the-way": (interview.ask_horizon, {"nothing in the way": []}),
+}
+
+
+@pytest.mark.parametrize("phrase", QUESTIONS)
+def test_each_question_alone(phrase: str) -> None:
+    """A question can be asked where an evening needs it: each answer has its value, a skip has none."""
+    ask, meanings = QUESTIONS[phrase]
+    for words, meaning in {**meanings, "skip this": None}.items():
+        value, said = hold(ask(), typed({phrase: words}))
+        assert value == meaning, words
+        assert said[0] == Ask(phrase, expects=said[0].expects)  # type: ignore[union-attr]
+
+
+def test_the_chapter_is_complete() -> None:
+    """Every question has its help, what help offers is understood, and fixed sentences are short."""
+    asked = {saying.phrase for seed in range(10) for saying in _random_interview(seed) if isinstance(saying, Ask)}
+    assert asked <= EQUIPMENT.step_help.keys()
+    assert EQUIPMENT.terse.keys() <= EQUIPMENT.phrases.keys()
+    for rule, offered in EQUIPMENT.sayable.items():
+        check_words(Say("you-can-say", {"rule": rule}))
+        for words in offered:
+            assert live(rule).parse(words) is not None, (rule, words)
+    for key, entry in (*EQUIPMENT.phrases.items(), *EQUIPMENT.terse.items(), *EQUIPMENT.step_help.items()):
+        for sentence in re.split(r"(?<=[.?!])\s+", entry if isinstance(entry, str) else ""):
+            assert len(sentence.split()) <= LONGEST_SENTENCE_WORDS, (key, sentence)
+
+
+def _random_interview(seed: int) -> list[Say | Ask]:
+    choose = random.Random(seed)
+
+    def answer(question: Ask) -> str:
+        grammar = next(grammar for grammar in VOCABULARY.grammars if question.expects in grammar.public_rules)
+        return any_phrase(grammar, question.expects, choose)
+
+    return hold(interview.ask_about_equipment(CONTEXT), answer)[1]

@@ -1,0 +1,85 @@
+"""Our own clock and place, corrected by voice: what is told is what holds afterwards, for every later word of the evening."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from companion import places
+from companion.dialogue import Conversation, Record, rebuild
+from companion.hearing import understand
+from companion.procedure import EVENING
+from companion.sky import Site
+from companion.vocabulary import load_vocabulary
+
+VOCABULARY = load_vocabulary()
+SITE = Site(46.31, -67.52, zone="America/Moncton")
+
+
+def _after(wrong: datetime, *answers: str) -> tuple[Conversation, list[Record]]:
+    records: list[Record] = []
+    conversation = Conversation(EVENING, SITE, records.append)
+    turn = conversation.begin(wrong)
+    for words in answers:
+        assert turn.question is not None
+        active = VOCABULARY.active(turn.question.expects)
+        assert active.parse(words) is not None, (words, turn.question)
+        turn = conversation.hear(understand(words, active), wrong)
+    return conversation, records
+
+
+@pytest.mark.parametrize(
+    ("ours", "told", "true_time"),
+    [
+        ("2026-10-15 19:10", "ten past eight", "2026-10-15 20:10"),
+        ("2026-10-15 19:10", "twenty ten", "2026-10-15 20:10"),
+        ("2026-10-15 20:30", "ten to nine", "2026-10-15 20:50"),
+        ("2026-10-15 23:50", "five past twelve", "2026-10-16 00:05"),
+        ("2026-10-15 03:00", "nine o'clock", "2026-10-15 21:00"),
+        ("2026-10-15 05:40", "half past six", "2026-10-15 06:30"),
+    ],
+)
+def test_the_hour_told_is_the_hour_that_holds(ours: str, told: str, true_time: str) -> None:
+    """Of the two hours a clock face can mean, the one within three hours of our clock is taken, else the one after noon."""
+    start = datetime.fromisoformat(f"{ours}-03:00")
+    conversation, _ = _after(start, "no", "wrong hour", told)
+    now = places.local_time(conversation.moment(start))
+    assert now.strftime("%Y-%m-%d %H:%M") == true_time
+
+
+def test_a_dead_clock_is_asked_for_its_year() -> None:
+    """A clock that stands in 1970 gets day, month and year; the sky of the right night follows."""
+    start = datetime(1970, 1, 1, 0, 3, tzinfo=UTC)
+    conversation, _ = _after(start, "wrong date", "the fifteenth of October", "twenty twenty six", "wrong hour", "ten past eight")
+    now = places.local_time(conversation.moment(start))
+    assert (now.date().isoformat(), now.hour, now.minute) == ("2026-10-15", 20, 10)
+
+
+def test_no_such_day_is_said() -> None:
+    """The thirty first of June changes nothing."""
+    start = datetime.fromisoformat("2026-10-15T20:10:00-03:00")
+    conversation, _ = _after(start, "wrong date", "the thirty first of June")
+    assert conversation.moment(start).time == start
+
+
+def test_the_place_told_is_the_place_that_holds() -> None:
+    """Latitude and longitude by voice move the site, and the zone with it."""
+    start = datetime.fromisoformat("2026-10-15T20:10:00-03:00")
+    place = ("thirty three degrees twenty four minutes south", "yes", "one hundred and forty nine degrees thirty six minutes east", "yes")
+    conversation, _ = _after(start, "yes", "no", "latitude and longitude", *place)
+    site = conversation.moment(start).site
+    assert (site.latitude_deg, site.longitude_deg, site.zone) == (-33.4, 149.6, "Australia/Sydney")
+
+
+def test_corrections_survive_a_crash_and_are_taken_back() -> None:
+    """Resumed from its records an evening has the same corrections; "go back" takes one away again."""
+    start = datetime.fromisoformat("2026-10-15T19:10:00-03:00")
+    conversation, records = _after(start, "wrong hour", "ten past eight", "yes", "yes", "ready")
+    assert conversation.moment(start).time == start + timedelta(hours=1)
+    resumed = Conversation(EVENING, SITE)
+    resumed.resume(rebuild(records), start)
+    assert resumed.moment(start) == conversation.moment(start)
+    for _ in range(4):
+        conversation.hear(understand("go back", VOCABULARY.active("yes_no")), start)
+    assert conversation.moment(start).time == start
