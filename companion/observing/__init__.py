@@ -1,5 +1,6 @@
 """What is worth seeing tonight, and what can be seen of it. No clock, no words, no audio."""
 
+from companion.observing.double_stars import closest_arcsec, splits
 from companion.observing.eye import Eye, naked_eye_limit_mag
 from companion.observing.sky_brightness import (
     Lamps,
@@ -11,20 +12,29 @@ from companion.observing.sky_brightness import (
     sky_brightness,
 )
 from companion.observing.target_choice import RankedTarget, TargetReason, best_time, sets_at, targets
+from companion.observing.telescope import Glows, Telescope, best_eyepieces, limits_mag, margins_mag, star_limits_mag
 
 __all__ = [
     "Eye",
+    "Glows",
     "Lamps",
     "MilkyWay",
     "RankedTarget",
     "SiteSky",
     "TargetReason",
+    "Telescope",
+    "best_eyepieces",
     "best_time",
+    "closest_arcsec",
     "darkness_from_faintest_star",
     "darkness_from_milky_way",
     "lamps",
+    "limits_mag",
+    "margins_mag",
     "naked_eye_limit_mag",
     "sets_at",
     "sky_brightness",
+    "splits",
+    "star_limits_mag",
     "targets",
 ]

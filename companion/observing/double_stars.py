@@ -1,0 +1,43 @@
+"""Whether a telescope splits a double star."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from companion.equipment import Eyepiece
+from companion.observing.surface_brightness import Floats
+from companion.observing.telescope import Telescope, magnification
+
+DAWES_ARCSEC_MM = 116.0
+"""Dawes' limit for two equal stars, arcseconds times millimetres of aperture (4.56 inches); Rayleigh's is 138."""
+
+UNEQUAL_DEX_PER_MAG = 0.125
+"""The limit grows by this power of ten for each magnitude of difference: to Polaris, 7.1 magnitudes and 18.4 arcseconds, which Dawes held
+two good inches to show (Scientific American Supplement 832, 1891). The straight line to there, and on, is ours."""
+
+SEEING_SHARE = 0.5
+"""The air blurs two equal stars into one at this share of the seeing disc's width. Judgement."""
+
+EYE_SPLITS_ARCSEC = 150.0
+"""What the eye splits easily: two and a half arcminutes behind the eyepiece. Judgement; the sharpest eyes need one."""
+
+
+def closest_arcsec(aperture_mm: float, difference_mag: Floats | float, seeing_arcsec: float = 2.0) -> Floats:
+    """Return how close a pair of that difference in magnitude may be and still be split by the telescope in that air."""
+    equal = math.hypot(DAWES_ARCSEC_MM / aperture_mm, SEEING_SHARE * seeing_arcsec)
+    return np.asarray(equal * 10.0 ** (UNEQUAL_DEX_PER_MAG * np.abs(difference_mag)))
+
+
+def splits(
+    separation_arcsec: Floats, difference_mag: Floats, telescope: Telescope, eyepieces: Sequence[Eyepiece], seeing_arcsec: float = 2.0
+) -> Floats:
+    """Return how many times as wide as need be N pairs are, with each eyepiece, shape (N, E); below 1 they are not split.
+
+    Both the telescope and, behind the eyepiece, the eye must split them. Whether the fainter star is bright enough is another question.
+    """
+    by_telescope = separation_arcsec / closest_arcsec(telescope.aperture_mm, difference_mag, seeing_arcsec)
+    by_eye = separation_arcsec[:, np.newaxis] * magnification(telescope, eyepieces) / EYE_SPLITS_ARCSEC
+    return np.minimum(by_telescope[:, np.newaxis], by_eye)
