@@ -4,21 +4,22 @@ from __future__ import annotations
 
 import tempfile
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from datetime import datetime
 from importlib import resources
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, Literal
 
 from companion.audio import Audio, join, read_wav, silence, write_wav
-from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuild
+from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuild, turns
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.equipment_tables import equipment_from
 from companion.errors import BadRequest
 from companion.hearing import Engine
-from companion.messages import Heard, Hearing
+from companion.messages import Ask, Heard, Hearing
 from companion.procedure import EVENING
 from companion.profile import site_from
 from companion.sky import Site
@@ -113,29 +114,42 @@ class Rehearsal:
     def __iter__(self) -> Iterator[Exchange]:
         """Play the evening, one exchange after another."""
         with tempfile.TemporaryDirectory() as folder, Journal(Path(folder) / "evening.jsonl") as journal:
-            conversation = self._conversation = self._begin(journal)
-            turn = conversation.begin(self.scenario.starts_at)
-            yield self._speak(turn, self.scenario.starts_at, None, None)
-            for recording in self.scenario.recordings:
-                if recording.after_crash:
+            for part in _between_crashes(self.scenario.recordings):
+                conversation = Conversation(EVENING, self.scenario.site, journal.append, self.scenario.equipment)
+                if not self.exchanges:
+                    time, turn = self.scenario.starts_at, conversation.begin(self.scenario.starts_at)
+                else:
                     # All that is left of the evening is what reached the journal.
-                    conversation = self._conversation = self._begin(journal)
-                    turn = conversation.resume(rebuild(read_journal(journal.path).records), recording.at)
-                    yield self._speak(turn, recording.at, None, None)
-                if turn.question is None:
+                    time, turn = part[0].at, conversation.resume(rebuild(read_journal(journal.path).records), part[0].at)
+                yield from self._held(conversation, turn, time, iter(part))
+                if self.finished:
                     return
-                sound = read_wav(recording.wav, LONGEST_UTTERANCE_SECONDS)
-                self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
-                hearing = self.engine.recognise(sound, self.vocabulary.active(turn.question.expects))
-                turn = conversation.hear(hearing, recording.at)
-                yield self._speak(turn, recording.at, recording, hearing)
 
-    def _begin(self, journal: Journal) -> Conversation:
-        return Conversation(EVENING, self.scenario.site, journal.append, self.scenario.equipment)
+    def _held(self, conversation: Conversation, first: Turn, began: datetime, recordings: Iterator[Recording]) -> Iterator[Exchange]:
+        """Hold the evening until the recordings are used up."""
+        recording: Recording | None = None
 
-    def _speak(self, turn: Turn, time: datetime, recording: Recording | None, hearing: Hearing | None) -> Exchange:
+        def hear(question: Ask) -> Hearing | None:
+            nonlocal recording
+            recording = next(recordings, None)
+            if recording is None:
+                return None
+            sound = read_wav(recording.wav, LONGEST_UTTERANCE_SECONDS)
+            self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
+            return self.engine.recognise(sound, self.vocabulary.active(question.expects))
+
+        def time() -> datetime:
+            return recording.at if recording else began
+
+        for hearing, turn in turns(first, hear, lambda hearing: conversation.hear(hearing, time())):
+            exchange = Exchange(time(), recording, hearing, self._spoken(conversation, turn, time()), turn.stage)
+            self.finished = turn.finished
+            self.exchanges.append(exchange)
+            yield exchange
+
+    def _spoken(self, conversation: Conversation, turn: Turn, time: datetime) -> str:
         """Say a turn; the next question's phrases are prepared meanwhile, as they would be in the field."""
-        said = " ".join(self._conversation.words(saying, time) for saying in turn.sayings)
+        said = " ".join(conversation.words(saying, time) for saying in turn.sayings)
         with ThreadPoolExecutor(1) as meanwhile:
             ready = meanwhile.submit(self.engine.prepare, self.vocabulary.active(turn.question.expects)) if turn.question else None
             if said:
@@ -143,10 +157,7 @@ class Rehearsal:
                 self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
             if ready:
                 ready.result()
-        self.finished = turn.finished
-        exchange = Exchange(time, recording, hearing, said, turn.stage)
-        self.exchanges.append(exchange)
-        return exchange
+        return said
 
     def tally(self) -> Tally:
         """Count how the recordings of the scenario fared."""
@@ -165,6 +176,12 @@ class Rehearsal:
         lines = [line for exchange in self.exchanges for line in lines_of(exchange)]
         (folder / "evening.txt").write_text("\n".join(lines) + "\n", "utf-8")
         write_wav(folder / "evening.wav", join(self._sounds, EVENING_RATE_HZ))
+
+
+def _between_crashes(recordings: Sequence[Recording]) -> Iterator[Sequence[Recording]]:
+    """Part recordings before each at which the companion is cut off."""
+    cuts = [0, *(number for number, recording in enumerate(recordings) if recording.after_crash), len(recordings)]
+    return (recordings[start:end] for start, end in pairwise(cuts))
 
 
 def lines_of(exchange: Exchange) -> list[str]:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from importlib import resources
 
 from companion.errors import BadRequest
-from companion.hearing import ActiveSet, Grammar, parse_grammar
+from companion.hearing import ActiveSet, Grammar, parse_grammar, understand
+from companion.messages import Hearing
 
 UNIVERSAL = "universal"
 """The rule that is always live beside the one a question expects."""
@@ -26,6 +27,10 @@ class Vocabulary:
     def everything(self) -> ActiveSet:
         """Every public rule of every file."""
         return ActiveSet.every(*self.grammars)
+
+    def understand(self, line: str, rule: str) -> Hearing:
+        """Tell what a typed line says at a question that expects ``rule``."""
+        return understand(line, self.active(rule), self.everything)
 
     def _place(self, rule: str) -> tuple[Grammar, str]:
         return next((grammar, rule) for grammar in self.grammars if rule in grammar.public_rules)

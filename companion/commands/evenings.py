@@ -21,8 +21,8 @@ from companion.live import (
     Session,
     SoundDevices,
     SpokenEvening,
-    TypedEvening,
     clock_from,
+    hold_typed,
     journal_path,
     open_terminal,
 )
@@ -44,7 +44,7 @@ def start(options: argparse.Namespace) -> int:
     with Journal(journal_path(home())) as journal:
         evening = Session(site, clock, journal, profile.equipment, _say)
         if options.text:
-            TypedEvening(evening, vocabulary, _say).hold(sys.stdin)
+            hold_typed(evening, vocabulary, sys.stdin, _say)
         else:
             _hold_by_voice(evening, vocabulary, profile, options)
     if evening.to_remember is not None:

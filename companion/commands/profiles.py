@@ -11,11 +11,10 @@ from typing import Any
 
 from companion import places
 from companion.arguments import time_of
-from companion.dialogue import Conversation, Record, Turn
+from companion.dialogue import Conversation, Record, turns
 from companion.errors import BadRequest
-from companion.hearing import understand
 from companion.languages import words_for
-from companion.messages import Heard
+from companion.messages import Ask, Heard, Hearing
 from companion.places import Town
 from companion.printing import Printer
 from companion.procedure import Stage
@@ -103,25 +102,19 @@ def _interview(
     """Hold the interview over typed lines; return what was answered, and whether everything was asked: it may be broken off anywhere."""
     vocabulary, records = load_vocabulary(language), list[Record]()
     conversation = Conversation([_INTERVIEW], known.site or _NOWHERE, records.append, known.equipment)
+    waiting = iter(lines)
 
-    def tell(turn: Turn) -> None:
-        words = " ".join(words_for(saying, conversation.moment(time), known.equipment.observer) for saying in turn.sayings)
-        if words:
-            say(words)
+    def hear(question: Ask) -> Hearing | None:
+        line = next(waiting, None)
+        heard = None if line is None else vocabulary.understand(line, question.expects)
+        return None if isinstance(heard, Heard) and heard.command == "good-night" else heard
 
     turn = conversation.begin(time)
-    tell(turn)
     with contextlib.suppress(KeyboardInterrupt):
-        for line in lines:
-            if turn.question is None:
-                break
-            heard = understand(line, vocabulary.active(turn.question.expects), vocabulary.everything)
-            if isinstance(heard, Heard) and heard.command == "good-night":
-                break
-            turn = conversation.hear(heard, time)
-            tell(turn)
-            if turn.finished:
-                break
+        for _, turn in turns(turn, hear, lambda heard: conversation.hear(heard, time)):  # noqa: B020 - the first turn is the loop's own
+            words = " ".join(words_for(saying, conversation.moment(time), known.equipment.observer) for saying in turn.sayings)
+            if words:
+                say(words)
     asked_all = turn.finished
     while not turn.finished:
         turn = conversation.hear(Heard("skip this", "skip"), time)

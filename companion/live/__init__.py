@@ -6,7 +6,7 @@ from companion.live.session import Clock, Session, clock_from, journal_path
 from companion.live.sound_devices import SoundDevices
 from companion.live.spoken_session import Ear, SpokenEvening
 from companion.live.terminal import Lines, Typing, open_terminal
-from companion.live.typed_session import TypedEvening
+from companion.live.typed_session import hold_typed
 
 __all__ = [
     "Clock",
@@ -17,9 +17,9 @@ __all__ = [
     "Session",
     "SoundDevices",
     "SpokenEvening",
-    "TypedEvening",
     "Typing",
     "clock_from",
+    "hold_typed",
     "journal_path",
     "open_terminal",
 ]

@@ -8,8 +8,8 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from dataclasses import dataclass
 
-from companion.dialogue import Turn
-from companion.hearing import Engine, understand
+from companion.dialogue import VOICE_CHANGES, Turn
+from companion.hearing import Engine
 from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.endpoint import Timing
 from companion.hearing.engine import MeasuresBackground
@@ -26,7 +26,7 @@ from companion.live.terminal import Typing
 from companion.live.turn_taking import Action, Patience, TurnTaking
 from companion.messages import Ask, Heard, Hearing, NotNow, Say, Silence
 from companion.speaking import HEARD, LISTENING, NOT_UNDERSTOOD
-from companion.speaking.speaker import CHANGES, Speaker, Speech
+from companion.speaking.speaker import Speaker, Speech
 from companion.vocabulary import Vocabulary
 
 _LOG = logging.getLogger("companion.live")
@@ -188,8 +188,7 @@ class SpokenEvening:
             self._struck(self._clock())
             return
         self._speaker.hush()
-        active = self._ear.vocabulary.active(self._turn.question.expects)
-        self._answer(understand(line, active, self._ear.vocabulary.everything))
+        self._answer(self._ear.vocabulary.understand(line, self._turn.question.expects))
 
     def _mind_the_key(self) -> None:
         """Open the ear while the key is held; where it is let go, what was said is whole."""
@@ -209,7 +208,7 @@ class SpokenEvening:
 
     def _answer(self, hearing: Hearing) -> None:
         """Give the dialogue what was heard, and speak its answer; what is asked of the voice is done first."""
-        if isinstance(hearing, Heard) and hearing.command in CHANGES and not self._speaker.change(hearing.command):
+        if isinstance(hearing, Heard) and hearing.command in VOICE_CHANGES and not self._speaker.change(hearing.command):
             self._announce("voice-at-its-limit")
             return
         if isinstance(hearing, Heard):

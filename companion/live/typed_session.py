@@ -4,43 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from companion.dialogue import Turn
-from companion.hearing import understand
+from companion.dialogue import VOICE_CHANGES, turns
 from companion.live.session import Session
-from companion.messages import Heard, Say
-from companion.speaking.speaker import CHANGES
+from companion.messages import Ask, Heard, Hearing, Say
 from companion.vocabulary import Vocabulary
 
 
-class TypedEvening:
-    """Holds an evening with who types."""
+def hold_typed(session: Session, vocabulary: Vocabulary, lines: Iterable[str], say: Callable[[str], None]) -> bool:
+    """Hold the evening with who types ``lines``; return whether it came to its end (else the lines ran out).
 
-    def __init__(self, evening: Session, vocabulary: Vocabulary, say: Callable[[str], None]) -> None:
-        """Take the evening and its words; ``say`` receives one utterance a call, without a line break inside."""
-        self._evening = evening
-        self._vocabulary = vocabulary
-        self._say = say
+    ``say`` receives one utterance a call, without a line break inside. What a turn rests on reaches the disk while it is read.
+    """
+    waiting = iter(lines)
 
-    def hold(self, lines: Iterable[str]) -> bool:
-        """Hold the evening; return whether it came to its end (else the lines ran out)."""
-        turn = self._evening.begin()
-        self._tell(turn)
-        for line in lines:
-            if turn.question is None:
-                break
-            hearing = understand(line, self._vocabulary.active(turn.question.expects), self._vocabulary.everything)
-            if isinstance(hearing, Heard) and hearing.command in CHANGES:
-                self._say(self._evening.words(Say("no-voice-to-change")))
-                continue
-            turn = self._evening.hear(hearing)
-            self._tell(turn)
-            if turn.finished:
-                break
-        return turn.finished
+    def hear(question: Ask) -> Hearing | None:
+        for line in waiting:
+            hearing = vocabulary.understand(line, question.expects)
+            if not (isinstance(hearing, Heard) and hearing.command in VOICE_CHANGES):
+                return hearing
+            say(session.words(Say("no-voice-to-change")))
+        return None
 
-    def _tell(self, turn: Turn) -> None:
-        """Say a turn; what it rests on reaches the disk meanwhile."""
-        words = self._evening.words(*turn.sayings)
+    turn = session.begin()
+    for _, turn in turns(turn, hear, session.hear):  # noqa: B020 - the first turn is the loop's own
+        words = session.words(*turn.sayings)
         if words:
-            self._say(words)
-        self._evening.sync()
+            say(words)
+        session.sync()
+    return turn.finished

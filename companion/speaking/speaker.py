@@ -27,8 +27,6 @@ LOUDER_DB = {"louder": 6.0, "softer": -6.0}
 """What a person hears as clearly louder or softer."""
 FASTER = {"faster": 1.15, "slower": 1 / 1.15}
 """Some twenty words a minute at the usual rate: judgement."""
-CHANGES = frozenset(LOUDER_DB) | frozenset(FASTER)
-"""What can be asked of a voice while it speaks."""
 _GAINS_DB = (-18.0, 6.0)
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+")
 

@@ -9,16 +9,16 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from companion.dialogue import Conversation, Turn
+from companion.dialogue import Conversation, Turn, turns
 from companion.equipment_tables import equipment_from
-from companion.hearing import understand
-from companion.messages import Hearing, Silence
+from companion.messages import Ask, Hearing, Silence
 from companion.procedure import EVENING
 from companion.profile import site_from
 from companion.vocabulary import Vocabulary, load_vocabulary
@@ -55,27 +55,26 @@ class Script:
         """Hold the evening with what is spoken to it; yield each line of both sides with the turn it belongs to."""
         time: datetime = self.facts["starts_at"]
         conversation = Conversation(EVENING, site_from(self.facts["site"], "site"), equipment=equipment_from(self.facts))
-        turn = conversation.begin(time)
-        yield from self._told(conversation, turn, time)
-        for line in self.spoken_to_it:
+        line, left = "", deque(self.spoken_to_it)
+
+        def hear(question: Ask) -> Hearing | None:
+            nonlocal line, time
+            if not left:
+                return None
+            line = left.popleft()
             match = _LINE.fullmatch(line)
             assert match is not None, line
-            assert turn.question is not None, f"the evening was over before: {line}"
             time += timedelta(minutes=int(match["minutes"])) if match["minutes"] else USUAL_PAUSE
-            turn = conversation.hear(self._heard(match["words"], turn, vocabulary), time)
-            yield line, turn
-            yield from self._told(conversation, turn, time)
+            words = match["words"]
+            return Silence() if words == SILENCE else vocabulary.understand(words, question.expects)
 
-    @staticmethod
-    def _heard(words: str, turn: Turn, vocabulary: Vocabulary) -> Hearing:
-        assert turn.question is not None
-        return Silence() if words == SILENCE else understand(words, vocabulary.active(turn.question.expects), vocabulary.everything)
-
-    @staticmethod
-    def _told(conversation: Conversation, turn: Turn, time: datetime) -> Iterator[tuple[str, Turn]]:
-        words = " ".join(conversation.words(saying, time) for saying in turn.sayings)
-        if words:
-            yield f"it:  {words}", turn
+        for _, turn in turns(conversation.begin(time), hear, lambda heard: conversation.hear(heard, time)):
+            if line:
+                yield line, turn
+            words = " ".join(conversation.words(saying, time) for saying in turn.sayings)
+            if words:
+                yield f"it:  {words}", turn
+        assert not left, f"the evening was over before: {left[0]}"
 
 
 def scripts() -> list[Path]:
