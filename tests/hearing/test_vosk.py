@@ -108,14 +108,10 @@ def test_joined_phrase_and_part_of_a_phrase(vosk: VoskEngine, voice: dict[str, A
 
 
 def test_long_pause_within_a_phrase(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
-    """A pause so long that the library ends its utterance does not part a phrase, fed at once or bit by bit."""
+    """A pause so long that the library ends its utterance does not part a phrase."""
     paused = together(voice["왼쪽"], voice["계속"], gap_seconds=1.2)
     both = ActiveSet.of((GRAMMAR, "both"))
     assert words_of(vosk.recognise(paused, both)) == "왼쪽 계속"
-    utterance = vosk.stream(both)
-    for place in range(0, len(paused.samples), 1600):
-        utterance.feed(paused.samples[place : place + 1600])
-    assert words_of(utterance.finish()) == "왼쪽 계속"
 
 
 def test_known_but_not_now(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
@@ -140,6 +136,14 @@ def test_any_rate(vosk: VoskEngine, voice: dict[str, Audio], rate_hz: int) -> No
     """Sound of any rate is brought to the model's; at 8 kHz only words without hissing sounds are left to hear (measured: 38 of 72)."""
     for word in ("네", "아니요", "어디") if rate_hz == 8_000 else WORDS:
         assert words_of(vosk.recognise(voice[word].at_rate(rate_hz), COMMANDS)) == word
+
+
+def test_odd_samples(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
+    """A sample or two are nothing said; what is no number among the samples becomes silence, and the word is still heard."""
+    assert vosk.recognise(Audio(np.zeros(1, np.float32), RATE_HZ), COMMANDS) == Silence()
+    assert vosk.recognise(Audio(np.full(3, np.nan, np.float32), RATE_HZ), COMMANDS) == Silence()
+    odd = Audio(np.concatenate([np.full(3, np.nan, np.float32), voice["취소"].samples]), RATE_HZ)
+    assert words_of(vosk.recognise(odd, COMMANDS)) == "취소"
 
 
 def test_silence_and_steady_noise(vosk: VoskEngine) -> None:
@@ -212,56 +216,10 @@ def test_sets_change_between_utterances(vosk: VoskEngine, voice: dict[str, Audio
     steer = ActiveSet.of((GRAMMAR, "steer"))
     first = vosk.recognise(voice["멈춤"], steer)
     assert words_of(first) == "멈춤"
-    recogniser = vosk._idle[-1]
     for _ in range(5):
         assert words_of(vosk.recognise(voice["네"], ANSWER)) == "네"
         assert words_of(vosk.recognise(voice["멈춤"], ANSWER)) != "멈춤"
         assert words_of(vosk.recognise(voice["멈춤"], steer)) == "멈춤"
-    assert vosk._idle[-1] is recogniser
-    assert len(vosk._idle) == 1
-
-
-def test_stream_shows_words_and_answers_at_the_end(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
-    """While a phrase is on its way the words that have settled are shown; the answer comes at the end, the same as in one piece."""
-    sound = together(voice["도움말"], silence(0.5, RATE_HZ))
-    utterance = vosk.stream(COMMANDS)
-    shown = [utterance.feed(sound.samples[place : place + 800]) for place in range(0, len(sound.samples), 800)]
-    assert shown[0] == ""
-    assert shown[-1] == "도움말"
-    assert words_of(utterance.finish()) == "도움말"
-
-
-def test_stream_takes_odd_pieces(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
-    """Pieces may be empty, single samples or no numbers; nothing fed is silence."""
-    utterance = vosk.stream(COMMANDS)
-    for piece in (np.zeros(0, np.float32), np.zeros(1, np.float32), np.full(3, np.nan, np.float32), voice["취소"].samples):
-        utterance.feed(piece)
-    assert words_of(utterance.finish()) == "취소"
-    assert vosk.stream(COMMANDS).finish() == Silence()
-
-
-def test_finished_utterance_is_over(vosk: VoskEngine) -> None:
-    """A finished utterance takes nothing more, so that its recogniser can't be disturbed."""
-    utterance = vosk.stream(COMMANDS)
-    utterance.finish()
-    with pytest.raises(BadRequest, match="finished"):
-        utterance.feed(np.zeros(800, np.float32))
-    with pytest.raises(BadRequest, match="finished"):
-        utterance.finish()
-
-
-def test_utterances_side_by_side(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
-    """An utterance left in the middle disturbs neither others nor the setting of grammars."""
-    open_one = vosk.stream(COMMANDS)
-    open_one.feed(voice["도움말"].samples[:4000])
-    left = vosk.stream(ANSWER)
-    left.feed(voice["네"].samples)
-    del left
-    assert words_of(vosk.recognise(voice["아니요"], ANSWER)) == "아니요"
-    open_one.feed(voice["도움말"].samples[4000:])
-    assert words_of(open_one.finish()) == "도움말"
-    while len(vosk._idle) > 1:
-        vosk._idle.pop()
 
 
 def test_threads(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
@@ -280,8 +238,6 @@ def test_threads(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
         thread.join()
     assert len(answers) == 16
     assert all(word == heard for word, heard in answers)
-    while len(vosk._idle) > 1:
-        vosk._idle.pop()
 
 
 def test_countless_phrases(vosk: VoskEngine, voice: dict[str, Audio]) -> None:

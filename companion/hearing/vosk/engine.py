@@ -11,7 +11,6 @@ import json
 import threading
 from collections import OrderedDict
 from dataclasses import dataclass
-from itertools import takewhile
 from pathlib import Path
 from typing import Any
 
@@ -53,20 +52,20 @@ class VoskEngine:
     def __init__(self, library: Any, directory: ModelDirectory) -> None:
         """Take the library and a checked directory; ``load`` is the usual way. Raises MissingPart when the library refuses the model."""
         self.rate_hz = directory.rate_hz
-        self._library = library
         self._lock = threading.Lock()
         self._decoys: tuple[str, ...] = ()
         self._sets: OrderedDict[ActiveSet, Prepared] = OrderedDict()
         try:
             self._model = library.Model(str(directory.path))
             self._garbage = next((sign for sign in _GARBAGE if self._knows(sign)), "")
-            self._idle = [_Recogniser(self._library, self._model, self.rate_hz, self._garbage)] if self._garbage else []
+            if self._garbage:
+                self._recogniser = _Recogniser(library, self._model, self.rate_hz, self._garbage)
         except Exception as error:  # The library raises nothing more particular.
             raise MissingPart(
                 f"{directory.path}: vosk can't use this model ({error}); unpack it again, or get another one (companion model get en)",
                 spoken="The speech model can't be used.",
             ) from error
-        if not self._idle:
+        if not self._garbage:
             raise MissingPart(f"{directory.path}: this model has no sign for unknown words ({', '.join(_GARBAGE)}); use another one")
 
     @classmethod
@@ -97,19 +96,16 @@ class VoskEngine:
         """Tell which phrase of a set an utterance says, if any. Raises BadRequest for an impossible rate, GrammarError as ``prepare``."""
         if audio.rate_hz <= 0:
             raise BadRequest(f"a sound can't have {audio.rate_hz} samples a second; record it again")
-        utterance = self.stream(active)
-        if len(audio.samples):
-            utterance.feed(Audio(_sane(audio.samples), audio.rate_hz).at_rate(self.rate_hz).samples)
-        return utterance.finish()
-
-    def stream(self, active: ActiveSet) -> StreamedUtterance:
-        """Begin an utterance whose samples come bit by bit. Raises GrammarError as ``prepare``."""
+        samples = _sane(audio.samples)
+        sound = Audio(samples, audio.rate_hz).at_rate(self.rate_hz) if len(samples) else Audio(samples, self.rate_hz)
         ready = self._prepared(active)
         with self._lock:
-            recogniser = self._idle.pop() if self._idle else _Recogniser(self._library, self._model, self.rate_hz, self._garbage)
-            recogniser.begin(ready.grammar)
-            recogniser.accept(_margin(_LEAD_SECONDS, self.rate_hz))
-        return StreamedUtterance(self, recogniser, ready)
+            self._recogniser.begin(ready.grammar)
+            self._recogniser.accept(_margin(_LEAD_SECONDS, self.rate_hz))
+            self._recogniser.accept(sound.samples)
+            self._recogniser.accept(_margin(_TAIL_SECONDS, self.rate_hz))
+            words = self._recogniser.finish()
+        return _hearing(words, sound, ready)
 
     def _prepared(self, active: ActiveSet) -> Prepared:
         with self._lock:
@@ -125,60 +121,19 @@ class VoskEngine:
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
 
-class StreamedUtterance:
-    """One utterance on its way. One that is abandoned costs nothing but its memory."""
-
-    def __init__(self, engine: VoskEngine, recogniser: _Recogniser, ready: Prepared) -> None:
-        """Take a recogniser that has just been given the grammar; ``VoskEngine.stream`` is the way to one."""
-        self._engine = engine
-        self._recogniser: _Recogniser | None = recogniser
-        self._ready = ready
-        self._fed: list[NDArray[np.float32]] = []
-        self._unsettled: list[str] = []
-
-    def feed(self, samples: NDArray[np.float32]) -> str:
-        """Take samples at the engine's ``rate_hz``, shape (n,), any n; return the words so far that have stopped changing.
-
-        They are for showing, never for acting upon: only ``finish`` tells what was said.
-        """
-        recogniser = self._running()
-        samples = _sane(samples)
-        self._fed.append(samples)
-        with self._engine._lock:
-            recogniser.accept(samples)
-            latest = recogniser.so_far()
-        settled = _common_beginning(latest, self._unsettled)
-        self._unsettled = latest
-        return " ".join(word for word in settled if word != self._ready.garbage)
-
-    def finish(self) -> Hearing:
-        """Tell what was said; the utterance ends here."""
-        recogniser = self._running()
-        self._recogniser = None
-        with self._engine._lock:
-            recogniser.accept(_margin(_TAIL_SECONDS, self._engine.rate_hz))
-            words = recogniser.finish()
-            self._engine._idle.append(recogniser)
-        samples = np.concatenate(self._fed) if self._fed else np.zeros(0, np.float32)
-        return self._hearing(words, Audio(samples, self._engine.rate_hz))
-
-    def _hearing(self, words: list[_Word], audio: Audio) -> Hearing:
-        if is_silent(audio) or (not words and not stands_out(audio.samples, audio.rate_hz)):
-            return Silence()
-        phrase = self._ready.phrase([word.text for word in words])
-        if phrase is None:
-            return NotUnderstood()
-        sureness = float(np.mean([word.sureness for word in words]))
-        begin, end = words[0].begin_seconds - _LEAD_SECONDS, words[-1].end_seconds - _LEAD_SECONDS
-        confidence = weigh(audio.samples, audio.rate_hz, begin, end, sureness).confidence
-        if confidence < ACCEPT:
-            return NotUnderstood(confidence)
-        return Heard(phrase.words, phrase.command, phrase.slots, confidence)
-
-    def _running(self) -> _Recogniser:
-        if self._recogniser is None:
-            raise BadRequest("this utterance is finished; begin another one")
-        return self._recogniser
+def _hearing(words: list[_Word], audio: Audio, ready: Prepared) -> Hearing:
+    """Tell what the words the library found in a sound amount to."""
+    if is_silent(audio) or (not words and not stands_out(audio.samples, audio.rate_hz)):
+        return Silence()
+    phrase = ready.phrase([word.text for word in words])
+    if phrase is None:
+        return NotUnderstood()
+    sureness = float(np.mean([word.sureness for word in words]))
+    begin, end = words[0].begin_seconds - _LEAD_SECONDS, words[-1].end_seconds - _LEAD_SECONDS
+    confidence = weigh(audio.samples, audio.rate_hz, begin, end, sureness).confidence
+    if confidence < ACCEPT:
+        return NotUnderstood(confidence)
+    return Heard(phrase.words, phrase.command, phrase.slots, confidence)
 
 
 class _Recogniser:
@@ -208,10 +163,6 @@ class _Recogniser:
         if self._kaldi.AcceptWaveform((np.clip(samples, -1.0, 1.0) * 32767).astype("<i2").tobytes()):
             self._collect(self._kaldi.Result())  # Left unread, it would say so for ever.
 
-    def so_far(self) -> list[str]:
-        partial = json.loads(self._kaldi.PartialResult()).get("partial", "")
-        return [*(word.text for word in self._words), *partial.split()]
-
     def finish(self) -> list[_Word]:
         self._collect(self._kaldi.FinalResult())
         return self._words
@@ -220,11 +171,6 @@ class _Recogniser:
         offset = self._begun_at / self._rate_hz  # The library's clock runs on from utterance to utterance.
         found = json.loads(result).get("result", [])
         self._words += [_Word(word["word"], word["conf"], word["start"] - offset, word["end"] - offset) for word in found]
-
-
-def _common_beginning(one: list[str], other: list[str]) -> list[str]:
-    pairs = zip(one, other, strict=False)
-    return [word for word, _ in takewhile(lambda pair: pair[0] == pair[1], pairs)]
 
 
 def _sane(samples: NDArray[np.float32]) -> NDArray[np.float32]:
