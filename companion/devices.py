@@ -2,11 +2,76 @@
 
 from __future__ import annotations
 
-from typing import Any
+from dataclasses import dataclass
+from typing import Any, Literal
 
 from companion.errors import MissingPart
 
 _BLIND = "I can't look for sound devices."
+
+
+@dataclass(frozen=True)
+class Kind:
+    """Microphones, or loudspeakers."""
+
+    name: str
+    """What one is called."""
+    side: Literal["input", "output"]
+    """PortAudio's word for it."""
+    remedy: str
+    """What to do where there is none."""
+    spoken: str
+    """The same for the ear."""
+
+
+MICROPHONE = Kind("microphone", "input", "plug one in, or type your answers", "I can't find a microphone.")
+LOUDSPEAKER = Kind("loudspeaker", "output", "plug one in, or use --text", "I can't find the loudspeaker.")
+
+
+@dataclass(frozen=True)
+class Device:
+    """A microphone or a loudspeaker as PortAudio sees it."""
+
+    index: int
+    """PortAudio's number for it, until ``look_again``."""
+    name: str
+    """As the system calls it."""
+    rate_hz: int
+    """The rate it likes best."""
+    channels: int
+    """How many it has."""
+
+
+def present(kind: Kind) -> list[Device]:
+    """Return every device of a kind; raises MissingPart where sounddevice or PortAudio isn't installed."""
+    return [
+        Device(index, device["name"], int(device["default_samplerate"]), device[f"max_{kind.side}_channels"])
+        for index, device in enumerate(sounddevice(kind.spoken).query_devices())
+        if device[f"max_{kind.side}_channels"] > 0
+    ]
+
+
+def find(kind: Kind, wanted: str | None) -> Device:
+    """Return the first device of this name, else the first whose name holds it, in any case; the system's default for None.
+
+    Raises MissingPart that lists the choices when there is none.
+    """
+    known = present(kind)
+    if not known:
+        raise MissingPart(f"there is no {kind.name}; {kind.remedy}", spoken=kind.spoken)
+    if wanted is None:
+        default_index = sounddevice(kind.spoken).default.device[("input", "output").index(kind.side)]
+        return next((device for device in known if device.index == default_index), known[0])
+    exact = [device for device in known if device.name.casefold() == wanted.casefold()]
+    matching = exact or [device for device in known if wanted.casefold() in device.name.casefold()]
+    if not matching:
+        raise MissingPart(f"no {kind.name} is called {wanted!r}; there are {names(kind)}", spoken=kind.spoken)
+    return matching[0]
+
+
+def names(kind: Kind) -> str:
+    """Return the names of all devices of a kind, for an error to list."""
+    return ", ".join(device.name for device in present(kind))
 
 
 def sounddevice(spoken: str) -> Any:

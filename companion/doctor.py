@@ -9,16 +9,15 @@ from datetime import UTC, datetime
 from functools import partial
 
 from companion import sky
+from companion.devices import LOUDSPEAKER, MICROPHONE, present
 from companion.errors import CompanionError, MissingPart
 from companion.factories import VOICE_CHOICES, open_voice
 from companion.hearing import WhisperEngine
-from companion.hearing.microphone import microphones
 from companion.hearing.vosk import installed_model
 from companion.live import journal_path
 from companion.live.self_test import try_loudspeaker, try_microphone
 from companion.profile import VoicePreference, home
 from companion.sky import Moment, Site
-from companion.speaking.loudspeakers import loudspeakers
 from companion.vocabulary import load_vocabulary
 
 
@@ -76,7 +75,7 @@ def _devices(language: str) -> Iterator[PartChecked]:
 
     def listen() -> str:
         nonlocal word
-        if not microphones():
+        if not present(MICROPHONE):
             raise MissingPart("no microphone is connected; plug one in (typed evenings work without)")
         found, word = try_microphone(WhisperEngine.load(), load_vocabulary(language))
         return found
@@ -89,7 +88,7 @@ def _devices(language: str) -> Iterator[PartChecked]:
 
 
 def _speak(language: str) -> str:
-    if not loudspeakers():
+    if not present(LOUDSPEAKER):
         raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
     with closing(open_voice(VoicePreference(), language)) as voice:
         return try_loudspeaker(voice)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import queue
 import time
-from collections.abc import Iterator
 from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Self
@@ -14,10 +13,10 @@ import soxr
 
 from companion import devices
 from companion.audio import SPEECH_RATE_HZ
+from companion.devices import MICROPHONE
 from companion.errors import MissingPart
 from companion.hearing.vad import FloatArray
 
-DEAF = "I can't find a microphone."
 BLOCK_SECONDS = 0.032
 LATENCY_SECONDS = 0.08
 """Asked of the device."""
@@ -27,20 +26,6 @@ DEAD_SECONDS = 2.0
 """A device that gives no block for so long is gone."""
 OTHER_RATES_HZ = (48_000, 44_100, 32_000, 16_000)
 """Tried in turn where a device refuses the rate it calls its own."""
-
-
-@dataclass(frozen=True)
-class InputDevice:
-    """A microphone as PortAudio sees it."""
-
-    index: int
-    """PortAudio's number for it, until devices are counted anew."""
-    name: str
-    """As the system calls it."""
-    rate_hz: int
-    """The rate it likes best."""
-    channels: int
-    """How many it has."""
 
 
 @dataclass(frozen=True)
@@ -61,13 +46,9 @@ class Microphone:
 
         Raises MissingPart, with the remedy or the choices, when PortAudio or the microphone is missing or refuses.
         """
-        self._wanted = wanted
         self.overflows = 0
         """How often sound was lost: the device ran over, or we came too late for the queue."""
-        self._open()
-
-    def _open(self) -> None:
-        self._device = find_microphone(self._wanted)
+        self._device = devices.find(MICROPHONE, wanted)
         self._queue: queue.Queue[tuple[FloatArray, float]] = queue.Queue(round(QUEUE_SECONDS / BLOCK_SECONDS))
         self._closing = self._ended = False
         self._last_at = time.monotonic()
@@ -76,7 +57,7 @@ class Microphone:
 
     def _opened(self) -> tuple[Any, int]:
         """Return a started stream and its rate, after asking the device which rates it takes."""
-        sounddevice = devices.sounddevice(DEAF)
+        sounddevice = devices.sounddevice(MICROPHONE.spoken)
         complaint: Exception | None = None
         for rate_hz in dict.fromkeys((self._device.rate_hz, *OTHER_RATES_HZ)):
             for channels in dict.fromkeys((1, min(2, self._device.channels))):
@@ -95,9 +76,8 @@ class Microphone:
                     complaint = error
                 else:
                     return stream, rate_hz
-        names = ", ".join(other.name for other in microphones())
-        message = f"the microphone {self._device.name!r} can't be opened ({complaint}); choose another: {names}"
-        raise MissingPart(message, spoken=DEAF) from complaint
+        message = f"the microphone {self._device.name!r} can't be opened ({complaint}); choose another: {devices.names(MICROPHONE)}"
+        raise MissingPart(message, spoken=MICROPHONE.spoken) from complaint
 
     @property
     def name(self) -> str:
@@ -142,32 +122,3 @@ class Microphone:
 
     def _finished(self) -> None:
         self._ended = not self._closing
-
-
-def microphones() -> list[InputDevice]:
-    """Return every input device; raises MissingPart where sounddevice or PortAudio isn't installed."""
-    return list(_input_devices(devices.sounddevice(DEAF)))
-
-
-def _input_devices(sounddevice: Any) -> Iterator[InputDevice]:
-    for index, device in enumerate(sounddevice.query_devices()):
-        if device["max_input_channels"] > 0:
-            yield InputDevice(index, device["name"], int(device["default_samplerate"]), device["max_input_channels"])
-
-
-def find_microphone(wanted: str | None) -> InputDevice:
-    """Return the first device of this name, else the first whose name holds it, in any case; the system's default for None.
-
-    Raises MissingPart that lists the choices when there is none.
-    """
-    known = microphones()
-    if not known:
-        raise MissingPart("there is no microphone; plug one in, or type your answers", spoken=DEAF)
-    if wanted is None:
-        default_index = devices.sounddevice(DEAF).default.device[0]
-        return next((device for device in known if device.index == default_index), known[0])
-    exact = [device for device in known if device.name.casefold() == wanted.casefold()]
-    matching = exact or [device for device in known if wanted.casefold() in device.name.casefold()]
-    if not matching:
-        raise MissingPart(f"no microphone is called {wanted!r}; there are {', '.join(device.name for device in known)}", spoken=DEAF)
-    return matching[0]

@@ -13,8 +13,10 @@ from typing import Any, Self
 import numpy as np
 from numpy.typing import NDArray
 
+from companion import devices
 from companion.audio import Audio
-from companion.speaking.loudspeakers import find_loudspeaker, opened
+from companion.devices import LOUDSPEAKER, Device
+from companion.errors import MissingPart
 
 BLOCK_SECONDS = 0.02
 LATENCY_SECONDS = 0.08
@@ -39,7 +41,7 @@ class Outcome(enum.Enum):
     STOPPED = "stopped"
     """``stop`` or ``close`` cut it off."""
     DEVICE_LOST = "device lost"
-    """The loudspeaker went away; ``reopen`` looks for it again."""
+    """The loudspeaker went away."""
 
 
 class Playback:
@@ -82,13 +84,9 @@ class Player:
 
         Raises MissingPart, with the remedy or the choices, when PortAudio or the loudspeaker is missing or refuses.
         """
-        self._wanted = device
         self._tap = tap
         self._pending: deque[Block] = deque()
         self._lock = threading.Lock()
-        self._open()
-
-    def _open(self) -> None:
         self.blocks_taken = 0
         """Blocks the device has asked for so far."""
         self.underflows = 0
@@ -96,11 +94,11 @@ class Player:
         self._lost = False
         self._taken_at = time.monotonic()
         self._closing = False
-        self._loudspeaker = find_loudspeaker(self._wanted)
+        self._loudspeaker = devices.find(LOUDSPEAKER, device)
         self._block_frames = round(BLOCK_SECONDS * self.rate_hz)
         self._quiet = np.zeros(self._block_frames, np.float32)
         self._idle_blocks = round(IDLE_SECONDS / BLOCK_SECONDS)
-        self._stream = opened(self._loudspeaker, self._block_frames, LATENCY_SECONDS, self._fill, self._finished)
+        self._stream = _opened(self._loudspeaker, self._block_frames, LATENCY_SECONDS, self._fill, self._finished)
         self._tail_blocks = 1 + round(self._stream.latency / BLOCK_SECONDS)
 
     @property
@@ -155,15 +153,6 @@ class Player:
             if playback is not None:
                 playback._end(outcome)
 
-    def reopen(self) -> None:
-        """Look for the loudspeaker again, after it was lost. Raises as the constructor does.
-
-        Devices plugged in since are only found after ``devices.look_again``, which ends every stream of the process, the
-        microphone's too.
-        """
-        self.close()
-        self._open()
-
     def close(self) -> None:
         """Cut off what is playing and give the device back."""
         self._closing = True
@@ -214,3 +203,19 @@ class Player:
     def _lose(self) -> None:
         self._lost = True
         self.stop(Outcome.DEVICE_LOST)
+
+
+def _opened(device: Device, block_frames: int, latency_seconds: float, fill: Callable[..., None], finished: Callable[[], None]) -> Any:
+    """Return a started stream of 32-bit floats, both channels alike; raises MissingPart when the device refuses."""
+    sounddevice = devices.sounddevice(LOUDSPEAKER.spoken)
+    settings = {"device": device.index, "channels": min(2, device.channels), "samplerate": device.rate_hz, "dtype": "float32"}
+    try:
+        sounddevice.check_output_settings(**settings)
+        stream = sounddevice.OutputStream(
+            **settings, blocksize=block_frames, latency=latency_seconds, callback=fill, finished_callback=finished
+        )
+        stream.start()
+    except sounddevice.PortAudioError as error:
+        message = f"the loudspeaker {device.name!r} can't be opened ({error}); choose another: {devices.names(LOUDSPEAKER)}"
+        raise MissingPart(message, spoken=LOUDSPEAKER.spoken) from error
+    return stream

@@ -10,9 +10,10 @@ from typing import Any
 import numpy as np
 import pytest
 
+from companion.devices import MICROPHONE, find
 from companion.errors import MissingPart
 from companion.hearing import microphone
-from companion.hearing.microphone import Microphone, find_microphone
+from companion.hearing.microphone import Microphone
 
 
 class PortAudioError(Exception):
@@ -136,8 +137,8 @@ def test_a_name_that_is_not_there(portaudio: Callable[..., PortAudio]) -> None:
     """An unknown name lists those that are."""
     portaudio()
     with pytest.raises(MissingPart, match="no microphone is called 'Moon'; there are Built-in Mic, USB Headset"):
-        find_microphone("Moon")
-    assert find_microphone("headset").index == 2
+        find(MICROPHONE, "Moon")
+    assert find(MICROPHONE, "headset").index == 2
 
 
 def test_no_microphone_at_all(portaudio: Callable[..., PortAudio], monkeypatch: pytest.MonkeyPatch) -> None:
@@ -145,10 +146,10 @@ def test_no_microphone_at_all(portaudio: Callable[..., PortAudio], monkeypatch: 
     module = portaudio()
     monkeypatch.setattr(module, "query_devices", lambda: PortAudio.query_devices()[:1])
     with pytest.raises(MissingPart, match="there is no microphone; plug one in, or type"):
-        find_microphone(None)
+        find(MICROPHONE, None)
     monkeypatch.setitem(sys.modules, "sounddevice", None)
     with pytest.raises(MissingPart, match="pip install sounddevice"):
-        find_microphone(None)
+        find(MICROPHONE, None)
 
 
 def test_overflows_are_counted(portaudio: Callable[..., PortAudio]) -> None:

@@ -9,9 +9,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from companion import devices
 from companion.audio import Audio, read_wav, write_wav
 from companion.errors import MissingPart
-from companion.speaking import loudspeakers
 from companion.speaking.hibari_voice import HibariVoice
 from tests.soundcard import SoundCard, found_in, soundcard
 
@@ -22,7 +22,7 @@ SETUP = """if True:
     from companion.audio import Audio, read_wav
     from companion.errors import MissingPart
     from companion import devices
-    from companion.speaking import loudspeakers, player
+    from companion.speaking import player
     from companion.speaking.player import Outcome, Player
     tone = Audio((0.3 * np.sin(2 * np.pi * 440 * np.arange(6 * 24000) / 24000)).astype(np.float32), 24000)
 """
@@ -159,7 +159,7 @@ with Player(tap=lambda block, rate_hz: taken.append(len(block) / rate_hz)) as lo
 
 
 def test_a_lost_device_is_noticed() -> None:
-    """When the loudspeaker goes away, what plays and what follows end as lost, and reopening says what is wrong."""
+    """When the loudspeaker goes away, what plays and what follows end as lost, and opening another one says what is wrong."""
     with soundcard() as card:
         code = """
     loudspeaker = Player()
@@ -169,7 +169,7 @@ def test_a_lost_device_is_noticed() -> None:
     print("playing", flush=True)
     print(playback.wait(), loudspeaker.play(tone).wait(), loudspeaker.lost)
     try:
-        loudspeaker.reopen()
+        Player()
     except MissingPart as error:
         print(error)
 """
@@ -183,17 +183,16 @@ def test_a_lost_device_is_noticed() -> None:
         assert "choose another: pulse, default" in printed
 
 
-def test_a_device_that_comes_back_is_reopened(card: SoundCard) -> None:
-    """A player that was closed for a lost device plays again after reopen."""
+def test_a_device_that_comes_back_is_opened_anew(card: SoundCard) -> None:
+    """After a player was closed for a lost device, and devices were counted anew, another one plays on the same device."""
     printed = run(
         card,
         """
 with Player("PUL") as loudspeaker:
     loudspeaker._lose()
     print(loudspeaker.device, loudspeaker.play(tone).wait())
-    loudspeaker.close()
-    devices.look_again()
-    loudspeaker.reopen()
+devices.look_again()
+with Player("PUL") as loudspeaker:
     print(loudspeaker.play(Audio(tone.samples[:2400], 24000)).wait())
 """,
     )
@@ -227,14 +226,14 @@ def test_no_loudspeaker_at_all(monkeypatch: pytest.MonkeyPatch) -> None:
     """A machine with only a microphone is told what to do."""
     monkeypatch.setitem(sys.modules, "sounddevice", NoSound)
     with pytest.raises(MissingPart, match="plug one in, or use --text"):
-        loudspeakers.find_loudspeaker(None)
+        devices.find(devices.LOUDSPEAKER, None)
 
 
 def test_a_missing_library_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
     """Without sounddevice the error says how to get it."""
     monkeypatch.setitem(sys.modules, "sounddevice", None)
     with pytest.raises(MissingPart, match="pip install sounddevice"):
-        loudspeakers.loudspeakers()
+        devices.present(devices.LOUDSPEAKER)
 
 
 def test_a_missing_portaudio_says_what_to_install(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
@@ -243,4 +242,4 @@ def test_a_missing_portaudio_says_what_to_install(monkeypatch: pytest.MonkeyPatc
     monkeypatch.delitem(sys.modules, "sounddevice", raising=False)
     monkeypatch.syspath_prepend(tmp_path)
     with pytest.raises(MissingPart, match=r"PortAudio library not found; .*libportaudio2"):
-        loudspeakers.loudspeakers()
+        devices.present(devices.LOUDSPEAKER)
