@@ -16,6 +16,8 @@ from companion.errors import AudioFileError
 
 SPEECH_RATE_HZ = 16_000
 """The rate every recogniser here is fed at."""
+LONGEST_UTTERANCE_SECONDS = 30.0
+"""A file that is one utterance is no longer than this: as much as the built-in recogniser's network takes at once."""
 
 
 @dataclass(frozen=True, eq=False)

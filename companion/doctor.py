@@ -16,8 +16,9 @@ from companion.hearing import WhisperEngine
 from companion.hearing.vosk import installed_model
 from companion.live import journal_path
 from companion.live.self_test import try_loudspeaker, try_microphone
-from companion.profile import VoicePreference, home
+from companion.profile import VoicePreference
 from companion.sky import Moment, Site
+from companion.user_files import home
 from companion.vocabulary import load_vocabulary
 
 

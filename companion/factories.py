@@ -9,9 +9,10 @@ from pathlib import Path
 from companion.errors import BadRequest, MissingPart
 from companion.hearing import ActiveSet, Engine, WhisperEngine
 from companion.hearing.vosk import VoskEngine, installed_model
-from companion.profile import VoicePreference, home
+from companion.profile import VoicePreference
 from companion.speaking import CachedVoice, Pronunciations, Voice, read_pronunciations
 from companion.speaking import open_voice as open_plain_voice
+from companion.user_files import home
 
 ENGINES = ("auto", "builtin", "vosk")
 VOICE_CHOICES = ("hibari", "pyttsx3")

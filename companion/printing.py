@@ -35,6 +35,12 @@ class Printer:
             print(json.dumps(document, ensure_ascii=False, allow_nan=False), flush=True)
 
 
+def complain(*lines: str) -> None:
+    """Print what was amiss and didn't stop us, on standard error."""
+    for line in lines:
+        print(line, file=sys.stderr, flush=True)
+
+
 def site_time(time: datetime | None, site: Site) -> str | None:
     """Return a time as ISO 8601 with the site's offset and seconds."""
     return None if time is None else time.astimezone(ZoneInfo(site.zone)).isoformat(timespec="seconds")

@@ -1,4 +1,4 @@
-"""What the companion knows before it starts: a TOML file with site, equipment, voice and engine, and where user files live."""
+"""What the companion knows before it starts: a TOML file with site, equipment, voice and engine."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-import platformdirs
 import tomli_w
 
 from companion import equipment_tables, places
@@ -19,6 +18,7 @@ from companion.equipment import Equipment
 from companion.errors import BadRequest
 from companion.sky import Site
 from companion.tables import Ignore, Number, Reader, Text, read_keys, table
+from companion.user_files import home
 
 _LOG = logging.getLogger("companion.profile")
 # Unless someone listens to the log, what is passed over is nobody's line on standard error: that belongs to errors.
@@ -56,11 +56,6 @@ _SITE: Mapping[str, Reader] = {
 _VOICE: Mapping[str, Reader] = {"name": Text(), "words_per_minute": Number(1, 1_000, "words a minute")}
 TABLES: Mapping[str, Mapping[str, Reader]] = {"site": _SITE, **equipment_tables.TABLES, "voice": _VOICE}
 """What each table of a profile may hold, by key. ``horizon`` is a list of tables, ``engine`` a name."""
-
-
-def home() -> Path:
-    """Return the one directory all user files live under: COMPANION_HOME, else the platform's data directory."""
-    return Path(os.environ.get("COMPANION_HOME") or platformdirs.user_data_dir("companion", appauthor=False))
 
 
 def profile_path(path: str | None) -> Path:

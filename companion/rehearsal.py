@@ -13,7 +13,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any, Literal
 
-from companion.audio import Audio, join, read_wav, silence, write_wav
+from companion.audio import LONGEST_UTTERANCE_SECONDS, Audio, join, read_wav, silence, write_wav
 from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuild, turns
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.equipment_tables import equipment_from
@@ -27,7 +27,6 @@ from companion.speaking import Voice
 from companion.vocabulary import Vocabulary
 
 DEFAULT_SCENARIO = "first_evening"
-LONGEST_UTTERANCE_SECONDS = 30.0
 EVENING_RATE_HZ = 16_000
 _PAUSE_SECONDS = 0.6
 

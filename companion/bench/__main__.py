@@ -1,4 +1,4 @@
-"""``python -m companion.bench TABLE DIR``: one command a table. ``--help`` says what there is."""
+"""``python -m companion.bench TABLE …``: one command a table. ``--help`` says what there is."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from companion.bench import measures
 from companion.bench.measures import hear_all
 from companion.bench.recordings import NOISES, Noise, Recording, read_recordings
 from companion.bench.sphinx import SphinxEngine
+from companion.bench.startup import startup
 from companion.bench.work import CountingEngine
 from companion.errors import BadRequest, CompanionError, MissingPart
 from companion.hearing import Engine, WhisperEngine
@@ -28,7 +29,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _read(arguments)
     try:
         print("\n".join(settings()))
-        if options.table == "memory":
+        if options.table == "startup":
+            print("\n".join(startup(options.runs)))
+        elif options.table == "memory":
             print("\n".join(memory(options)))
         else:
             for line in tables(options):
@@ -124,14 +127,22 @@ def _most_mb() -> float:
 
 
 def _read(arguments: Sequence[str] | None) -> argparse.Namespace:
+    heard = argparse.ArgumentParser(add_help=False)
+    heard.add_argument("directory", type=Path, metavar="DIR", help="recordings with a manifest.csv")
+    heard.add_argument("--engine", choices=tuple(ENGINES), default="builtin")
+    heard.add_argument("--grammar", type=Path, metavar="FILE.jsgf", help="what may be said, where the manifest names nothing")
+    heard.add_argument("--rule", metavar="NAME", help="only this public rule")
+    heard.add_argument("--snr", type=float, nargs="+", metavar="DB", help="add noise at these levels; else as recorded")
+    heard.add_argument("--noise", choices=NOISES, default="talk", help="five others talking at once, or pink noise")
+
     parser = argparse.ArgumentParser(prog="python -m companion.bench", description=__doc__)
-    parser.add_argument("table", choices=("acceptance", "refusal", "latency", "memory"))
-    parser.add_argument("directory", type=Path, metavar="DIR", help="recordings with a manifest.csv")
-    parser.add_argument("--engine", choices=tuple(ENGINES), default="builtin")
-    parser.add_argument("--grammar", type=Path, metavar="FILE.jsgf", help="what may be said, where the manifest names nothing")
-    parser.add_argument("--rule", metavar="NAME", help="only this public rule")
-    parser.add_argument("--snr", type=float, nargs="+", metavar="DB", help="add noise at these levels; else as recorded")
-    parser.add_argument("--noise", choices=NOISES, default="talk", help="five others talking at once, or pink noise")
+    tables = parser.add_subparsers(dest="table", metavar="TABLE", required=True)
+    tables.add_parser("acceptance", parents=[heard], help="how many answers are taken, and rightly")
+    tables.add_parser("refusal", parents=[heard], help="how many strange utterances are taken for an answer")
+    tables.add_parser("latency", parents=[heard], help="how long a decision takes")
+    tables.add_parser("memory", parents=[heard], help="the most memory held, after each step")
+    started = tables.add_parser("startup", help="how long 'companion --help' takes beside Python's own start")
+    started.add_argument("--runs", type=int, default=20, metavar="N", help="runs of each (default 20)")
     return parser.parse_args(arguments)
 
 

@@ -11,13 +11,12 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from companion.audio import SPEECH_RATE_HZ, Audio, read_wav
+from companion.audio import LONGEST_UTTERANCE_SECONDS, SPEECH_RATE_HZ, Audio, read_wav
 from companion.errors import AudioFileError, BadRequest
 from companion.hearing import ActiveSet, load_grammar
 from companion.vocabulary import load_vocabulary
 
 NOISES = ("talk", "pink")
-LONGEST_SECONDS = 30.0
 
 _TALKERS = 5
 _LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.4
@@ -44,7 +43,7 @@ class Recording:
 
     def sound(self) -> Audio:
         """Read it. Raises AudioFileError."""
-        return read_wav(self.path, LONGEST_SECONDS)
+        return read_wav(self.path, LONGEST_UTTERANCE_SECONDS)
 
 
 def read_recordings(directory: Path, grammar: Path | None = None, rule: str | None = None) -> tuple[Recording, ...]:

@@ -1,24 +1,19 @@
-"""Ear, voice, and the parts of this machine they need."""
+"""Ear and voice on their own."""
 
 from __future__ import annotations
 
 import argparse
 from contextlib import closing
-from dataclasses import asdict
 from time import perf_counter
 
-from companion.arguments import profile_of
-from companion.audio import read_wav, write_wav
+from companion.audio import LONGEST_UTTERANCE_SECONDS, read_wav, write_wav
 from companion.commands.fields import hearing_fields
-from companion.doctor import check_parts
+from companion.commands.options import profile_of
 from companion.errors import AudioFileError, BadRequest, MissingPart
 from companion.factories import open_engine, open_voice
 from companion.hearing import ActiveSet, load_grammar
-from companion.hearing.vosk import get_model
 from companion.messages import NotUnderstood, Silence
 from companion.printing import Printer
-from companion.profile import home
-from companion.rehearsal import LONGEST_UTTERANCE_SECONDS
 from companion.speaking import Outcome, Player
 from companion.vocabulary import load_vocabulary
 
@@ -73,29 +68,6 @@ def say(options: argparse.Namespace) -> int:
     printer = Printer(options.json)
     printer.lines(f"{options.out or 'spoken'}: {sound.seconds:.1f} seconds")
     printer.document({"file": str(options.out) if options.out else None, "seconds": round(sound.seconds, 3)})
-    return DONE
-
-
-def check(options: argparse.Namespace) -> int:
-    """Look at every part this machine needs, and say the remedies."""
-    parts = check_parts(options.language)
-    printer = Printer(options.json)
-    for part in parts:
-        needed = "" if part.ok or part.required else " (not required)"
-        printer.lines(f"{part.part}: {'well' if part.ok else 'missing'}{needed}; {part.remedy or part.detail}")
-    printer.document([asdict(part) for part in parts])
-    missing = next((part for part in parts if part.required and not part.ok), None)
-    if missing:
-        raise MissingPart(f"{missing.part}: {missing.remedy}")
-    return DONE
-
-
-def model(options: argparse.Namespace) -> int:
-    """Fetch a recogniser's model: the one command that uses the network."""
-    directory = get_model(options.model_language, home())
-    printer = Printer(options.json)
-    printer.lines(f"The model is in {directory}; 'auto' listens with it from now on.")
-    printer.document({"model": str(directory)})
     return DONE
 
 

@@ -7,8 +7,8 @@ import sys
 from contextlib import closing
 from dataclasses import replace
 
-from companion.arguments import known_site, profile_of, time_of
 from companion.commands.fields import hearing_fields
+from companion.commands.options import known_site, profile_of, time_of
 from companion.dialogue import Journal
 from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
@@ -27,11 +27,12 @@ from companion.live import (
     open_terminal,
 )
 from companion.log import keep_log
-from companion.printing import Printer, site_time
-from companion.profile import Profile, home, profile_path, write_profile
+from companion.printing import Printer, complain, site_time
+from companion.profile import Profile, profile_path, write_profile
 from companion.rehearsal import Rehearsal, find_scenario, lines_of, load_scenario
 from companion.speaking import Player
 from companion.speaking.speaker import Speaker
+from companion.user_files import home
 from companion.vocabulary import Vocabulary, load_vocabulary
 
 DONE, UNFINISHED = 0, 3
@@ -61,7 +62,7 @@ def _hold_by_voice(evening: Session, vocabulary: Vocabulary, profile: Profile, o
     own_voice = PlaybackReference()
     sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, own_voice.took))
     for complaint in sound.complaints:
-        print(complaint, file=sys.stderr, flush=True)
+        complain(complaint)
     speaker = Speaker(open_voices(profile.voice, options.language), sound.loudspeaker)
     with closing(sound), closing(speaker), closing(open_terminal(sys.stdin)) as typing:
         SpokenEvening(

@@ -10,13 +10,13 @@ from datetime import datetime
 from typing import Any
 
 from companion import places
-from companion.arguments import time_of
+from companion.commands.options import time_of
 from companion.dialogue import Conversation, Record, turns
 from companion.errors import BadRequest
 from companion.languages import words_for
 from companion.messages import Ask, Heard, Hearing
 from companion.places import Town
-from companion.printing import Printer
+from companion.printing import Printer, complain
 from companion.procedure import Stage
 from companion.procedure.ask_equipment import ask_about_equipment
 from companion.profile import TABLES, Profile, document_from, load_profile, profile_from, profile_path, write_profile
@@ -30,13 +30,8 @@ _NOWHERE = Site(0.0, 0.0)
 """Stands for the place while it isn't known; the interview speaks of no sky."""
 
 
-def profile(options: argparse.Namespace) -> int:
-    """Show the profile, or change it as asked; a change is written only when all of it can be."""
-    actions: Mapping[str | None, Callable[[argparse.Namespace], int]] = {"set": _set, "near": _near, "ask": _ask}
-    return actions.get(options.profile_action, _show)(options)
-
-
-def _show(options: argparse.Namespace) -> int:
+def show(options: argparse.Namespace) -> int:
+    """Show the profile."""
     path, found = profile_path(options.profile), _known(options, must_exist=options.profile is not None)
     printer, document = Printer(options.json), document_from(found)
     if document:
@@ -47,7 +42,8 @@ def _show(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _set(options: argparse.Namespace) -> int:
+def change(options: argparse.Namespace) -> int:
+    """Change keys; written only when all of it can be."""
     words = options.pairs
     if len(words) % 2:
         raise BadRequest(f"'{words[-1]}' has no value; give KEY VALUE, such as instrument.focal_length_mm 1200")
@@ -61,7 +57,8 @@ def _set(options: argparse.Namespace) -> int:
     return _keep(options, document)
 
 
-def _near(options: argparse.Namespace) -> int:
+def place_near(options: argparse.Namespace) -> int:
+    """Place the profile at a town."""
     name, _, country = (part.strip() for part in " ".join(options.town).partition(","))
     towns = [town for town in places.towns_named(name) if country.upper() in ("", town.country)]
     if len(towns) > 1:
@@ -82,7 +79,8 @@ def _choices(towns: Sequence[Town]) -> str:
     return f"{'; '.join(told)}; {remedy}"
 
 
-def _ask(options: argparse.Namespace) -> int:
+def ask(options: argparse.Namespace) -> int:
+    """Fill the profile by questions and typed answers."""
     known, printer = _known(options), Printer(options.json)
     answers, asked_all = _interview(known, time_of(options), options.language, sys.stdin, lambda words: printer.progress(f"it:  {words}"))
     if not answers:
@@ -148,7 +146,7 @@ def _known(options: argparse.Namespace, *, must_exist: bool = False) -> Profile:
         return Profile()
     passed_over: list[str] = []
     found = load_profile(str(path) if path.exists() else options.profile, passed_over.append)
-    Printer(True).progress(*passed_over)
+    complain(*passed_over)
     return found
 
 

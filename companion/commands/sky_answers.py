@@ -8,7 +8,7 @@ from dataclasses import asdict
 from typing import Any
 
 from companion import alignment, diagnosis, observing, places, sky
-from companion.arguments import document_of, moment_of
+from companion.commands.options import document_of, moment_of
 from companion.languages import describe_with_caution, explain_cause, reasons_in_words, remedy_for, warning_in_words
 from companion.printing import Printer, site_time
 from companion.sky import Sight

@@ -154,3 +154,12 @@ def test_nothing_to_measure(directory: Path, capsys: pytest.CaptureFixture[str])
     (directory / "manifest.csv").write_text("file,words\na.wav,lamp on\n")
     assert main(["refusal", str(directory), "--grammar", str(directory / "lamp.jsgf")]) == 2
     assert "no recordings for 'refusal'" in capsys.readouterr().err
+
+
+def test_startup_is_told_beside_pythons_own(capsys: pytest.CaptureFixture[str]) -> None:
+    """Both times and their quotient are printed; loading more takes longer. The limit itself is held by what is loaded, not by a clock."""
+    assert main(["startup", "--runs", "3"]) == 0
+    plain, ours = capsys.readouterr().out.splitlines()[-2:]
+    plain_ms, ours_ms = float(plain.split()[-2]), float(ours.split("--help")[1].split()[0])
+    assert 0 < plain_ms < ours_ms
+    assert float(ours.split(", ")[1].split()[0]) == pytest.approx(ours_ms / plain_ms, abs=0.02)
