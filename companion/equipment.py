@@ -1,18 +1,29 @@
 """What the observer has and how they work: telescope, mount, compass, horizon.
 
 Every part may be unknown; nothing is demanded before starting. Values only,
-like ``events``: any room may import them, and they import none.
+like ``messages``: any room may import them, and they import none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Set
 from dataclasses import dataclass
-from typing import Literal
+from typing import Annotated, Literal
+
+from companion.ranges import Range
 
 FIST_DEG = 10.0
-"""A fist at arm's length, until a person's own is measured; it spans 6 to 13 degrees. Common practice, no published source."""
-SMALLEST_FIST_DEG, LARGEST_FIST_DEG = 6.0, 13.0
+"""A fist at arm's length, until a person's own is measured. Common practice, no published source."""
+FISTS_DEG = Range(6, 13, "degrees")
+"""What a person's fist spans. Common practice, no published source."""
+APERTURE_MM = Range(10, 5_000, "millimetres")
+FOCAL_LENGTH_MM = Range(50, 50_000, "millimetres")
+EYEPIECE_MM = Range(1, 100, "millimetres")
+APPARENT_FIELD_DEG = Range(10, 130, "degrees")
+FINDER_OFFSET_CM = Range(0, 200, "centimetres")
+AZIMUTH_DEG = Range(0, 360, "degrees")
+HORIZON_DEG = Range(0, 90, "degrees")
+"""How high trees, roofs and hills may reach."""
 
 FinderKind = Literal["dot", "optical"]
 """``dot``: a lit mark seen with both eyes; ``optical``: a small telescope with a cross."""
@@ -36,8 +47,8 @@ Limit = Literal["faint-stars", "kneeling", "reaching"]
 class Eyepiece:
     """One eyepiece."""
 
-    focal_length_mm: float
-    apparent_field_deg: float = 50.0
+    focal_length_mm: Annotated[float, EYEPIECE_MM]
+    apparent_field_deg: Annotated[float, APPARENT_FIELD_DEG] = 50.0
     """Fifty is what most simple designs show: common practice, no published source."""
 
 
@@ -45,12 +56,12 @@ class Eyepiece:
 class Instrument:
     """The telescope and what goes with it."""
 
-    aperture_mm: float | None = None
-    focal_length_mm: float | None = None
+    aperture_mm: Annotated[float, APERTURE_MM] | None = None
+    focal_length_mm: Annotated[float, FOCAL_LENGTH_MM] | None = None
     eyepieces: tuple[Eyepiece, ...] = ()
     has_diagonal: bool | None = None
     finder: FinderKind | None = None
-    finder_offset_cm: float = 15.0
+    finder_offset_cm: Annotated[float, FINDER_OFFSET_CM] = 15.0
     """From the axis of the finder to the axis of the main tube."""
 
     @property
@@ -84,9 +95,9 @@ class Mount:
 class Obstruction:
     """Something on the horizon that hides the sky: from one azimuth clockwise to another, up to a height; 0 to 360 is all round."""
 
-    from_azimuth_deg: float
-    to_azimuth_deg: float
-    altitude_deg: float
+    from_azimuth_deg: Annotated[float, AZIMUTH_DEG]
+    to_azimuth_deg: Annotated[float, AZIMUTH_DEG]
+    altitude_deg: Annotated[float, HORIZON_DEG]
     what: str = "trees"
 
     def hides(self, azimuth_deg: float, altitude_deg: float) -> bool:
@@ -101,7 +112,7 @@ class Observer:
     """The person."""
 
     compass: CompassKind | None = None
-    fist_deg: float = FIST_DEG
+    fist_deg: Annotated[float, FISTS_DEG] = FIST_DEG
     sees_milky_way: bool | None = None
     in_company: bool | None = None
     """Whether other people are around, whose words must change nothing."""

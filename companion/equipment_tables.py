@@ -61,7 +61,7 @@ _MOUNT: Mapping[str, Reader] = {
 }
 _OBSERVER: Mapping[str, Reader] = {
     "compass": Choice(get_args(equipment.CompassKind)),
-    "fist_deg": Number(equipment.SMALLEST_FIST_DEG, equipment.LARGEST_FIST_DEG, "degrees"),
+    "fist_deg": Number(equipment.FISTS_DEG.lowest, equipment.FISTS_DEG.highest, "degrees"),
     "sees_milky_way": Flag(),
     "in_company": Flag(),
     "limits": Choices(Choice(get_args(equipment.Limit))),

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from itertools import combinations
 
 from companion.alignment.star_choice import HIGHEST_DEG, LOWEST_DEG, rivals_among, star_like
-from companion.equipment import LARGEST_FIST_DEG, SMALLEST_FIST_DEG
+from companion.equipment import FISTS_DEG
 from companion.sky.catalogue import named_stars
 from companion.sky.night import sun_state
 from companion.sky.positions import separation_deg, sights
@@ -41,4 +41,4 @@ def fist_from(separation_deg: float, fists: float) -> float | None:
     if not (math.isfinite(fists) and fists > 0.0):
         return None
     fist_deg = separation_deg / fists
-    return fist_deg if SMALLEST_FIST_DEG <= fist_deg <= LARGEST_FIST_DEG else None
+    return fist_deg if fist_deg in FISTS_DEG else None

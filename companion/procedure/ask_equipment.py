@@ -52,8 +52,8 @@ def ask_instrument() -> Generator[Say | Ask | Note, Answer, dict[str, Any]]:
     """Ask for the telescope, its eyepieces and its finder; return the keys of the table ``instrument`` that were answered."""
     return _answered(
         {
-            "aperture_mm": (yield from ask_figure("aperture", lowest=10, highest=5_000)),
-            "focal_length_mm": (yield from ask_figure("focal-length", lowest=50, highest=50_000)),
+            "aperture_mm": (yield from ask_figure("aperture", equipment.APERTURE_MM)),
+            "focal_length_mm": (yield from ask_figure("focal-length", equipment.FOCAL_LENGTH_MM)),
             "eyepieces": (yield from ask_eyepieces()),
             "has_diagonal": (yield from _ask_yes_no("has-it-a-diagonal")),
             "finder": (yield from ask_finder()),
@@ -65,9 +65,9 @@ def ask_eyepieces() -> Question[list[dict[str, float]]]:
     """Ask for the eyepieces, one after another: focal length, and how wide their view seems."""
     eyepieces: list[dict[str, float]] = []
     while len(eyepieces) < _MOST_EYEPIECES:
-        focal_length_mm = yield from ask_figure("eyepiece", lowest=1, highest=100, expects="few_millimetres")
+        focal_length_mm = yield from ask_figure("eyepiece", equipment.EYEPIECE_MM, expects="few_millimetres")
         if focal_length_mm is not None:
-            field_deg = yield from ask_figure("apparent-field", lowest=10, highest=130, expects="bearing")
+            field_deg = yield from ask_figure("apparent-field", equipment.APPARENT_FIELD_DEG, expects="bearing")
             eyepieces.append(_answered({"focal_length_mm": focal_length_mm, "apparent_field_deg": field_deg}))
         if focal_length_mm is None or not (yield from _ask_yes_no("another-eyepiece")):
             break

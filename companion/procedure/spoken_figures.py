@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator, Mapping
 
 from companion.messages import Answer, Ask, Note, Say
+from companion.ranges import Range
 
 MOST_TRIES = 3
 """A figure that is not got right by then is left: saying it louder rarely helps."""
@@ -36,7 +37,7 @@ def fists_of(slots: Mapping[str, str]) -> float | None:
     return None if said is None else sum(float(word) for word in said.split() if word != "fists")
 
 
-def ask_figure(what: str, lowest: float, highest: float, expects: str = "millimetres") -> Generator[Say | Ask | Note, Answer, float | None]:
+def ask_figure(what: str, within: Range, expects: str = "millimetres") -> Generator[Say | Ask | Note, Answer, float | None]:
     """Ask for a figure, read it back and ask again while it is wrong; None where it is skipped or left.
 
     The phrase book has ``what`` as the question and ``what-heard``, with the fact ``figure``, to read it back.
@@ -45,7 +46,7 @@ def ask_figure(what: str, lowest: float, highest: float, expects: str = "millime
         figure = figure_of((yield Ask(what, expects=expects)).slots)
         if figure is None:
             return None
-        if not lowest <= figure <= highest:
+        if figure not in within:
             yield Say("unlikely-figure", {"figure": figure})
             continue
         confirmed = yield Ask(f"{what}-heard", expects="yes_no", facts={"figure": figure})

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Literal
+from typing import Annotated, Literal, TypeAlias
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from companion.errors import BadRequest
+from companion.ranges import Range
+
+LATITUDE_DEG = Range(-90, 90, "degrees, north positive")
+LONGITUDE_DEG = Range(-180, 180, "degrees, east positive")
+ELEVATION_M = Range(-500, 100_000, "metres above sea level")
+Latitude: TypeAlias = Annotated[float, LATITUDE_DEG]
+Longitude: TypeAlias = Annotated[float, LONGITUDE_DEG]
+Elevation: TypeAlias = Annotated[float, ELEVATION_M]
 
 Kind = Literal["star", "double star", "planet", "moon", "sun", "open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula"]
 
@@ -17,12 +24,9 @@ Kind = Literal["star", "double star", "planet", "moon", "sun", "open cluster", "
 class Site:
     """A place on the Earth. An impossible one is refused with ``BadRequest``."""
 
-    latitude_deg: float
-    """Degrees, north positive, -90..90."""
-    longitude_deg: float
-    """Degrees, east positive, -180..180."""
-    elevation_m: float = 0.0
-    """Metres above sea level, -500..100,000."""
+    latitude_deg: Latitude
+    longitude_deg: Longitude
+    elevation_m: Elevation = 0.0
     zone: str = "UTC"
     """IANA time zone name, e.g. ``Europe/Dublin``."""
     name: str | None = None
@@ -30,9 +34,13 @@ class Site:
 
     def __post_init__(self) -> None:
         """Refuse what is no place on the Earth or no time zone."""
-        _in_range("latitude", self.latitude_deg, -90.0, 90.0, "degrees, north positive")
-        _in_range("longitude", self.longitude_deg, -180.0, 180.0, "degrees, east positive")
-        _in_range("elevation", self.elevation_m, -500.0, 100_000.0, "metres")
+        for what, figure, within in (
+            ("latitude", self.latitude_deg, LATITUDE_DEG),
+            ("longitude", self.longitude_deg, LONGITUDE_DEG),
+            ("elevation", self.elevation_m, ELEVATION_M),
+        ):
+            if figure not in within:
+                raise BadRequest(f"the {what} {within.complaint(figure)}")
         zone_info(self.zone)
 
 
@@ -109,9 +117,3 @@ def zone_info(zone: str) -> ZoneInfo:
         return ZoneInfo(zone)
     except (ZoneInfoNotFoundError, ValueError, OSError):
         raise BadRequest(f"I don't know a time zone called {zone!r}; use an IANA name such as Europe/Dublin") from None
-
-
-def _in_range(what: str, value: float, lowest: float, highest: float, unit: str) -> None:
-    """Refuse a figure that is no number or out of bounds."""
-    if not (math.isfinite(value) and lowest <= value <= highest):
-        raise BadRequest(f"the {what} {value} is not possible; give {lowest:g} to {highest:g} {unit}")
