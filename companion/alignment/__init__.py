@@ -4,7 +4,7 @@ from companion.alignment.bright_things import alignment_bodies, bright_things
 from companion.alignment.expected_error import expected_error_deg
 from companion.alignment.finder_alignment import far_enough_m
 from companion.alignment.fist import fist_from, fist_pair
-from companion.alignment.pointing import Fit, FitRequest, fit, read_fit_request
+from companion.alignment.pointing import Fit, FitRequest, fit
 from companion.alignment.pole import CROSS_LENGTHS, PoleMark, PoleWay, pole_star
 from companion.alignment.shadow import shadow_direction
 from companion.alignment.star_choice import RankedStar, StarReason, reference_stars, rivals
@@ -30,7 +30,6 @@ __all__ = [
     "fit",
     "judge_star",
     "pole_star",
-    "read_fit_request",
     "reference_stars",
     "rivals",
     "shadow_direction",

@@ -14,16 +14,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from itertools import combinations
-from typing import Any, Literal
+from typing import Literal
 
 import numpy as np
 
 from companion.alignment.suspects import Suspect, attitude_cost, find_suspects
 from companion.errors import BadRequest
-from companion.sky.airless_directions import fixed_body, standing, standing_of_date
+from companion.sky.airless_directions import standing, standing_of_date
 from companion.sky.attitude import Floats, azimuth_altitude, direction, rotation_between, rotation_vector, separation_deg, wrapped
-from companion.sky.catalogue import find
-from companion.sky.request_reader import Fields
 from companion.sky.types import Body, Site
 
 Sense = Literal["clockwise", "anticlockwise"]
@@ -114,19 +112,6 @@ class _Attitude:
     index_deg: float
 
 
-def read_fit_request(document: Any) -> FitRequest:
-    """Return the request in a parsed JSON document; anything wrong is a ``BadRequest`` that names the field."""
-    fields = Fields.of(document, "")
-    site = fields.site("site")
-    sense: Sense = fields.choice("azimuth_sense", ("clockwise", "anticlockwise"), "clockwise")
-    sightings = tuple(_read_sighting(Fields.of(item, path)) for item, path in fields.items("sightings"))
-    if not sightings:
-        raise BadRequest("sightings: there are none; give at least one star with the mount's readings")
-    targets = tuple(_read_target(item, path) for item, path in fields.items("find")) if fields.has("find") else ()
-    fields.done()
-    return FitRequest(site, sightings, targets, sense)
-
-
 def fit(request: FitRequest) -> Fit:
     """Return the least-squares attitude. A star that was below the horizon when sighted is a ``BadRequest``."""
     sky = _sighted(request)
@@ -152,45 +137,6 @@ def fit(request: FitRequest) -> Fit:
         predictions=_predictions(request, attitude, sign),
         solved=solved,
     )
-
-
-def _read_sighting(fields: Fields) -> Sighting:
-    """Return one sighting."""
-    if fields.has("star") == fields.has("ra_deg"):
-        raise BadRequest(f"{fields.path}: give either star, or ra_deg and dec_deg")
-    of_date = False
-    if fields.has("star"):
-        body = find_named(fields.text("star"), fields.where("star"))
-    else:
-        body = fixed_body(fields.number("ra_deg", -360.0, 360.0), fields.number("dec_deg", -90.0, 90.0))
-        of_date = fields.choice("epoch", ("J2000", "of_date"), "J2000") == "of_date"
-    sighting = Sighting(
-        body,
-        fields.time("time"),
-        fields.number("reported_azimuth_deg", -720.0, 720.0),
-        fields.number("reported_altitude_deg", -180.0, 180.0),
-        of_date,
-    )
-    fields.done()
-    return sighting
-
-
-def _read_target(item: Any, path: str) -> Target:
-    """Return one thing to find: a name, or an object with a name and a time."""
-    if isinstance(item, str):
-        return Target(find_named(item, path))
-    fields = Fields.of(item, path)
-    target = Target(find_named(fields.text("name"), fields.where("name")), fields.time("time") if fields.has("time") else None)
-    fields.done()
-    return target
-
-
-def find_named(name: str, path: str) -> Body:
-    """Return the body of a name; an unknown one is a ``BadRequest`` with the field's path and near spellings."""
-    try:
-        return find(name)
-    except BadRequest as unknown:
-        raise BadRequest(f"{path}: {unknown}", spoken=unknown.spoken) from None
 
 
 def _who(request: FitRequest) -> list[tuple[str, datetime]]:

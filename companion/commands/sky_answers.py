@@ -9,6 +9,8 @@ from typing import Any
 
 from companion import alignment, diagnosis, observing, places, sky
 from companion.commands.options import document_of, moment_of
+from companion.documents.diagnose_request import read_diagnose_request
+from companion.documents.fit_request import read_fit_request
 from companion.languages import describe_with_caution, explain_cause, reasons_in_words, remedy_for, warning_in_words
 from companion.printing import Printer, site_time
 from companion.sky import Sight
@@ -149,7 +151,7 @@ _NIGHT_EVENTS = (
 
 def fit(options: argparse.Namespace) -> int:
     """Say where the mount's axes really point, from sightings in a file."""
-    found = alignment.fit(alignment.read_fit_request(document_of(options)))
+    found = alignment.fit(read_fit_request(document_of(options)))
     printer = Printer(options.json)
     printer.lines(
         f"azimuth zero {found.azimuth_zero_deg:.3f} degrees",
@@ -165,7 +167,7 @@ def fit(options: argparse.Namespace) -> int:
 
 def diagnose(options: argparse.Namespace) -> int:
     """Say why the mount missed its stars, from the misses in a file."""
-    found = diagnosis.diagnose(diagnosis.read_diagnose_request(document_of(options)))
+    found = diagnosis.diagnose(read_diagnose_request(document_of(options)))
     printer = Printer(options.json)
     likely = [cause for cause in found.causes if cause.probability >= LEAST_TOLD]
     printer.lines(*(f"{cause.probability:4.0%}  {explain_cause(cause)} {remedy_for(cause)}" for cause in likely))

@@ -3,7 +3,7 @@
 from companion.diagnosis.causes import Cause, Clue
 from companion.diagnosis.diagnose import diagnose
 from companion.diagnosis.questions import Reading, next_reading, settle, weigh_clue, without
-from companion.diagnosis.request import CauseFound, DiagnoseRequest, Diagnosis, Miss, read_diagnose_request
+from companion.diagnosis.request import CauseFound, DiagnoseRequest, Diagnosis, Miss
 
 __all__ = [
     "Cause",
@@ -15,7 +15,6 @@ __all__ = [
     "Reading",
     "diagnose",
     "next_reading",
-    "read_diagnose_request",
     "settle",
     "weigh_clue",
     "without",

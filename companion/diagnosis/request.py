@@ -1,4 +1,4 @@
-"""What a diagnosis works on and what it answers: the values, and their reader from JSON.
+"""What a diagnosis works on and what it answers: plain values.
 
 Values are told minus true. For the tube at the start the mount is "told" azimuth 0 and altitude 0: the value is minus where it was.
 """
@@ -7,12 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any, Literal
+from typing import Literal
 
-from companion.alignment.pointing import find_named
 from companion.diagnosis.causes import Cause
-from companion.errors import BadRequest
-from companion.sky.request_reader import Fields
 from companion.sky.types import Body, Site
 
 MOST_MISSES = 8
@@ -91,45 +88,3 @@ class Diagnosis:
     causes: tuple[CauseFound, ...]
     asked: tuple[str, ...] = ()
     """Readings of the hand control that have been answered."""
-
-
-def read_diagnose_request(document: Any) -> DiagnoseRequest:
-    """Return the request in a parsed JSON document; anything wrong is a ``BadRequest`` that names the field."""
-    fields = Fields.of(document, "")
-    site, time = fields.site("site"), fields.time("time")
-    faces: Faces = "true_north"
-    tube: Tube = "level"
-    if fields.has("start"):
-        start = fields.object("start")
-        faces = start.choice("faces", ("true_north", "magnetic_north", "unknown"), faces)
-        tube = start.choice("tube", ("level", "unknown"), tube)
-        start.done()
-    request = DiagnoseRequest(
-        site,
-        time,
-        tuple(_read_miss(Fields.of(item, path)) for item, path in fields.items("misses")),
-        fields.number("declination_deg", -180.0, 180.0, default=None),
-        faces,
-        tube,
-        fields.choice("corrections", ("zeros", "rotation", "none", "unknown"), "unknown"),
-        fields.choice("message", ("failed", "success", "none"), "none"),
-    )
-    fields.done()
-    if not 1 <= len(request.misses) <= MOST_MISSES:
-        raise BadRequest(f"misses: there are {len(request.misses)}; give 1 to {MOST_MISSES}, in the order of the slews")
-    return request
-
-
-def _read_miss(fields: Fields) -> Miss:
-    """Return one miss."""
-    body = find_named(fields.text("star"), fields.where("star"))
-    time, synced = fields.time("time"), fields.flag("synced")
-    sigma = fields.number("sigma_deg", 0.001, 180.0, default=None)
-    if fields.flag("not_visible"):
-        if fields.has("right_deg") or fields.has("up_deg"):
-            raise BadRequest(f"{fields.path}: a star that is not_visible has no right_deg and up_deg; leave them out")
-        right = up = None
-    else:
-        right, up = fields.number("right_deg", -180.0, 180.0), fields.number("up_deg", -180.0, 180.0)
-    fields.done()
-    return Miss(body, time, right, up, synced, sigma)

@@ -14,7 +14,8 @@ from astropy.time import Time
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from companion.alignment.pointing import Fit, fit, read_fit_request
+from companion.alignment.pointing import Fit, fit
+from companion.documents.fit_request import read_fit_request
 from companion.errors import BadRequest
 from companion.sky.airless_directions import standing, standing_together
 from companion.sky.attitude import (

@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 from companion.diagnosis.causes import HABITS
 from companion.diagnosis.diagnose import diagnose
 from companion.diagnosis.questions import MOST_QUESTIONS, READINGS, expected_bits, next_reading, settle, weigh_clue
-from companion.diagnosis.request import CauseFound, Diagnosis, read_diagnose_request
+from companion.diagnosis.request import CauseFound, Diagnosis
+from companion.documents.diagnose_request import read_diagnose_request
 from companion.errors import BadRequest
 from companion.sky.airless_directions import standing
 from companion.sky.attitude import azimuth_altitude

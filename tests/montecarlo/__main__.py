@@ -11,9 +11,10 @@ from typing import Any
 
 import numpy as np
 
-from companion.alignment.pointing import fit, read_fit_request
+from companion.alignment.pointing import fit
 from companion.diagnosis.diagnose import diagnose
-from companion.diagnosis.request import read_diagnose_request
+from companion.documents.diagnose_request import read_diagnose_request
+from companion.documents.fit_request import read_fit_request
 
 from . import diagnoses as d
 from .gotos import goto_table, run_gotos

@@ -11,7 +11,7 @@ import numpy as np
 
 from companion.diagnosis.causes import SAME_TURN
 from companion.diagnosis.diagnose import diagnose
-from companion.diagnosis.request import read_diagnose_request
+from companion.documents.diagnose_request import read_diagnose_request
 
 from .truth import CAUSES, draw_trial
 

@@ -7,7 +7,8 @@ from datetime import UTC, datetime, timedelta
 
 import numpy as np
 
-from companion.alignment.pointing import fit, read_fit_request
+from companion.alignment.pointing import fit
+from companion.documents.fit_request import read_fit_request
 
 from .truth import angles, horizontal, stars, tilted, vector
 
