@@ -10,13 +10,13 @@ from functools import partial
 
 from companion import sky
 from companion.devices import LOUDSPEAKER, MICROPHONE, present
+from companion.documents.profile_tables import VoicePreference
 from companion.errors import CompanionError, MissingPart
 from companion.factories import VOICE_CHOICES, open_voice
 from companion.hearing import WhisperEngine
 from companion.hearing.vosk import installed_model
 from companion.live import journal_path
 from companion.live.self_test import try_loudspeaker, try_microphone
-from companion.profile import VoicePreference
 from companion.sky import Moment, Site
 from companion.user_files import home
 from companion.vocabulary import load_vocabulary

@@ -6,10 +6,10 @@ from dataclasses import replace
 from importlib import resources
 from pathlib import Path
 
+from companion.documents.profile_tables import VoicePreference
 from companion.errors import BadRequest, MissingPart
 from companion.hearing import ActiveSet, Engine, WhisperEngine
 from companion.hearing.vosk import VoskEngine, installed_model
-from companion.profile import VoicePreference
 from companion.speaking import CachedVoice, Pronunciations, Voice, read_pronunciations
 from companion.speaking import open_voice as open_plain_voice
 from companion.user_files import home

@@ -11,17 +11,15 @@ from datetime import datetime
 from importlib import resources
 from itertools import pairwise
 from pathlib import Path
-from typing import Any, Literal
 
 from companion.audio import LONGEST_UTTERANCE_SECONDS, Audio, join, read_wav, silence, write_wav
 from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuild, turns
+from companion.documents.scenario import Kind, TurnTable, read_scenario
 from companion.equipment import NOTHING_KNOWN, Equipment
-from companion.equipment_tables import equipment_from
 from companion.errors import BadRequest
 from companion.hearing import Engine
 from companion.messages import Ask, Heard, Hearing
 from companion.procedure import EVENING
-from companion.profile import site_from
 from companion.sky import Site
 from companion.speaking import Voice
 from companion.vocabulary import Vocabulary
@@ -29,8 +27,6 @@ from companion.vocabulary import Vocabulary
 DEFAULT_SCENARIO = "first_evening"
 EVENING_RATE_HZ = 16_000
 _PAUSE_SECONDS = 0.6
-
-Kind = Literal["in-grammar", "out-of-grammar", "silence"]
 
 
 @dataclass(frozen=True)
@@ -53,7 +49,6 @@ class Recording:
 class Scenario:
     """An invented evening: where, when, and what is said."""
 
-    title: str
     site: Site
     starts_at: datetime
     recordings: tuple[Recording, ...]
@@ -221,40 +216,18 @@ def load_scenario(folder: Path) -> Scenario:
     file = folder / "scenario.toml"
     try:
         document = tomllib.loads(file.read_text("utf-8"))
-        return Scenario(
-            title=str(document["title"]),
-            site=site_from(document["site"], f"{file}: site"),
-            starts_at=_time(document["starts_at"], file),
-            recordings=tuple(_recording(turn, folder, file) for turn in document["turn"]),
-            equipment=equipment_from(document, str(file)),
-        )
     except FileNotFoundError as error:
         raise BadRequest(f"{file}: there is no such scenario; check the folder") from error
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, TypeError, AttributeError) as error:
-        raise BadRequest(f"{file}: not a readable scenario ({error})") from error
-    except KeyError as error:
-        raise BadRequest(f"{file}: {error.args[0]} is missing") from error
+    except (OSError, ValueError, RecursionError) as error:
+        raise BadRequest(f"{file}: not a readable TOML scenario ({error})") from error
+    tables = read_scenario(document, str(file))
+    recordings = tuple(_recording(turn, folder, file) for turn in tables.turn)
+    return Scenario(tables.site.site, tables.starts_at, recordings, tables.equipment)
 
 
-def _recording(turn: Mapping[str, Any], folder: Path, file: Path) -> Recording:
-    kind = turn.get("kind", "in-grammar")
-    if kind not in ("in-grammar", "out-of-grammar", "silence"):
-        raise BadRequest(f"{file}: kind '{kind}' means nothing here; choose in-grammar, out-of-grammar or silence")
-    wav = folder / str(turn["wav"])
+def _recording(turn: TurnTable, folder: Path, file: Path) -> Recording:
+    wav = folder / turn.wav
     if not wav.is_file():
-        raise BadRequest(f"{file}: the recording {turn['wav']} is missing; make it or take its turn out")
-    return Recording(
-        at=_time(turn["at"], file),
-        wav=wav,
-        kind=kind,
-        words=str(turn.get("words", "")),
-        command=str(turn["command"]) if kind == "in-grammar" else None,
-        slots=dict(turn.get("slots", {})),
-        after_crash=bool(turn.get("after_crash", False)),
-    )
-
-
-def _time(value: object, file: Path) -> datetime:
-    if not isinstance(value, datetime) or value.tzinfo is None:
-        raise BadRequest(f"{file}: {value} is not a time with its offset, such as 2026-10-15T19:42:00-03:00")
-    return value
+        raise BadRequest(f"{file}: the recording {turn.wav} is missing; make it or take its turn out")
+    command = turn.command if turn.kind == "in-grammar" else None
+    return Recording(turn.at, wav, turn.kind, turn.words, command, turn.slots, turn.after_crash)

@@ -12,10 +12,10 @@ import pytest
 
 from companion import sky
 from companion.dialogue import Conversation
+from companion.documents.profile_tables import VoicePreference
 from companion.factories import open_voice
 from companion.messages import Heard
 from companion.procedure import EVENING
-from companion.profile import VoicePreference
 from companion.rehearsal import load_scenario
 from tests.open_ear import ANYTHING, word_errors, words_heard, words_of
 

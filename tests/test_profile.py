@@ -12,9 +12,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from companion import equipment
+from companion.documents.profile_tables import Profile, VoicePreference, document_from, profile_from
+from companion.documents.site_table import site_with_zone
 from companion.equipment import Equipment, Eyepiece, Instrument, Mount, Observer, Obstruction
 from companion.errors import BadRequest
-from companion.profile import Profile, VoicePreference, document_from, load_profile, profile_from, site_with_zone, write_profile
+from companion.profile import load_profile, write_profile
 from companion.sky import Site
 
 FULL = """
@@ -141,7 +143,7 @@ def test_eyepieces_as_bare_numbers(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "part"),
     [
-        ('[instrument]\nfocal_length_mm = "long"', "focal_length_mm must be a number; give 50 to 50000 millimetres"),
+        ('[instrument]\nfocal_length_mm = "long"', "focal_length_mm: this must be a number, not a text; give 50 to 50000 millimetres"),
         ("[instrument]\nfocal_length_mm = 0", "50 to 50000"),
         ("[instrument]\naperture_mm = -200", "10 to 5000"),
         ("[instrument]\naperture_mm = nan", "10 to 5000"),

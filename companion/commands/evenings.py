@@ -10,6 +10,7 @@ from dataclasses import replace
 from companion.commands.fields import hearing_fields
 from companion.commands.options import known_site, profile_of, time_of
 from companion.dialogue import Journal
+from companion.documents.profile_tables import Profile
 from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
 from companion.hearing.vad import best_detector
@@ -28,7 +29,7 @@ from companion.live import (
 )
 from companion.log import keep_log
 from companion.printing import Printer, complain, site_time
-from companion.profile import Profile, profile_path, write_profile
+from companion.profile import profile_path, write_profile
 from companion.rehearsal import Rehearsal, find_scenario, lines_of, load_scenario
 from companion.speaking import Player
 from companion.speaking.speaker import Speaker

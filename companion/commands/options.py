@@ -6,8 +6,10 @@ import argparse
 import json
 from datetime import UTC, datetime
 
+from companion.documents.profile_tables import Profile
+from companion.documents.site_table import site_with_zone
 from companion.errors import BadRequest
-from companion.profile import Profile, load_profile, site_with_zone
+from companion.profile import load_profile
 from companion.sky import Moment, Site
 
 

@@ -12,6 +12,7 @@ from typing import Any
 from companion import places
 from companion.commands.options import time_of
 from companion.dialogue import Conversation, Record, turns
+from companion.documents.profile_tables import BARE_KEYS, TABLES, Profile, document_from, plain_from_text, profile_from
 from companion.errors import BadRequest
 from companion.languages import words_for
 from companion.messages import Ask, Heard, Hearing
@@ -19,9 +20,8 @@ from companion.places import Town
 from companion.printing import Printer, complain
 from companion.procedure import Stage
 from companion.procedure.ask_equipment import ask_about_equipment
-from companion.profile import TABLES, Profile, document_from, load_profile, profile_from, profile_path, write_profile
+from companion.profile import load_profile, profile_path, write_profile
 from companion.sky import Site
-from companion.tables import value_of_text
 from companion.vocabulary import load_vocabulary
 
 DONE = 0
@@ -123,20 +123,18 @@ def _interview(
 def _put(document: dict[str, Any], key: str, text: str) -> None:
     """Put the value typed for a key into the document; checked when the document is read."""
     name, _, field = key.partition(".")
-    if key == "engine":
-        document[key] = text
-    elif key == "horizon":
-        document[key] = value_of_text(text)
+    if key in BARE_KEYS:
+        document[key] = plain_from_text(text, BARE_KEYS[key])
     elif name not in TABLES or field not in TABLES[name]:
         known = [f"{name}.{field}" for field in TABLES[name]] if name in TABLES else [*_every_key()]
         raise BadRequest(f"there is no key '{key}' in a profile; known are {', '.join(known)}")
     else:
-        document.setdefault(name, {})[field] = TABLES[name][field].from_text(text)
+        document.setdefault(name, {})[field] = plain_from_text(text, TABLES[name][field])
 
 
 def _every_key() -> Iterable[str]:
     yield from (f"{name}.{field}" for name, fields in TABLES.items() for field in fields)
-    yield from ("horizon", "engine")
+    yield from BARE_KEYS
 
 
 def _known(options: argparse.Namespace, *, must_exist: bool = False) -> Profile:

@@ -8,7 +8,6 @@ from typing import Any, TypeAlias, TypeVar, get_args
 
 from companion import alignment, equipment
 from companion.equipment import CompassKind, FinderKind, Limit, PoseTime, StarChoice
-from companion.equipment_tables import equipment_from
 from companion.messages import Answer, Ask, Note, Say
 from companion.procedure.ask_horizon import ask_horizon
 from companion.procedure.ask_place import ask_place
@@ -194,7 +193,6 @@ __all__ = [
     "ask_pose_time",
     "ask_star_choice",
     "ask_turns_by_hand",
-    "equipment_from",
     "learned_by",
     "measure_fist",
 ]

@@ -7,8 +7,8 @@ from datetime import timedelta
 from typing import Any
 
 from companion import places
+from companion.documents.equipment_tables import with_learned
 from companion.equipment import Equipment
-from companion.equipment_tables import equipment_from, tables_from
 from companion.messages import Ask, Note
 from companion.sky import Moment, Site
 
@@ -51,9 +51,7 @@ def corrected(moment: Moment, decisions: Iterable[Ask | Note]) -> Moment:
 
 def learned(equipment: Equipment, decisions: Iterable[Ask | Note]) -> Equipment:
     """Return the equipment with all that was learned in such notes among the decisions, the last word of each counting."""
-    tables = tables_from(equipment)
     for decision in decisions:
         if isinstance(decision, Note) and decision.what == LEARNED:
-            for name, keys in decision.facts["tables"].items():
-                tables[name] = {**tables.get(name, {}), **keys} if isinstance(keys, Mapping) else keys
-    return equipment_from(tables)
+            equipment = with_learned(equipment, decision.facts["tables"])
+    return equipment

@@ -92,7 +92,7 @@ def test_set_horizon_and_engine(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_a_place_moved_takes_its_zone_along(capsys: pytest.CaptureFixture[str]) -> None:
     """A latitude alone is no place yet; a place moved elsewhere gets the zone of there, unless one is given."""
-    assert "longitude_deg is missing" in _complaint(capsys, "set", "site.latitude_deg", "46.31")
+    assert "longitude_deg: this is missing" in _complaint(capsys, "set", "site.latitude_deg", "46.31")
     place = ["site.latitude_deg", "46.31", "site.longitude_deg", "-67.52"]
     assert _document(capsys, "set", *place, "site.zone", "UTC")["site"]["zone"] == "UTC"
     assert _document(capsys, "set", "site.name", "42")["site"] == {

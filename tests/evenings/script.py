@@ -17,10 +17,10 @@ from pathlib import Path
 from typing import Any
 
 from companion.dialogue import Conversation, Turn, turns
-from companion.equipment_tables import equipment_from
+from companion.documents.equipment_tables import equipment_from
+from companion.documents.site_table import site_from
 from companion.messages import Ask, Hearing, Silence
 from companion.procedure import EVENING
-from companion.profile import site_from
 from companion.vocabulary import Vocabulary, load_vocabulary
 
 HERE = Path(__file__).parent

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from companion.documents.profile_tables import VoicePreference
 from companion.factories import open_voice
-from companion.profile import VoicePreference
 from companion.vocabulary import load_vocabulary
 from tests.evenings.script import HERE, Script
 

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from companion.documents.equipment_tables import equipment_from
 from companion.equipment import Equipment, Eyepiece, Instrument, Mount, Observer, Obstruction
 from companion.languages.en.equipment_phrases import EQUIPMENT
 from companion.messages import Answer, Ask, Note, Say
@@ -50,7 +51,7 @@ def test_a_whole_interview() -> None:
     """Every question answered: the result is the tables of a profile, and their equipment is what was said."""
     result, _ = hold(interview.ask_about_equipment(CONTEXT), typed(EVERYTHING))
     assert result["site"] == pytest.approx({"latitude_deg": 46.3, "longitude_deg": -67 - 31 / 60, "zone": "America/Moncton"})
-    assert interview.equipment_from(result) == Equipment(
+    assert equipment_from(result) == Equipment(
         Instrument(200, 1200, (Eyepiece(25, 52), Eyepiece(9.7)), True, "dot"),
         Mount("list", "after-settings", False, "enter"),
         Observer("card", sees_milky_way=True, in_company=True, limits=frozenset({"kneeling", "faint-stars"}), terse=True),
@@ -63,7 +64,7 @@ def test_everything_skipped() -> None:
     """Nothing is demanded: skipping every question says nothing, and is valid."""
     result, said = hold(interview.ask_about_equipment(CONTEXT), typed({}))
     assert result == {}
-    assert interview.equipment_from(result) == Equipment()
+    assert equipment_from(result) == Equipment()
     assert len([saying for saying in said if isinstance(saying, Ask)]) <= 17
 
 
@@ -79,7 +80,7 @@ def test_any_answers_end_with_valid_equipment(seed: int) -> None:
         return any_phrase(grammar, question.expects, choose)
 
     result, _ = hold(interview.ask_about_equipment(CONTEXT), answer)
-    assert isinstance(interview.equipment_from(result, ignore=pytest.fail), Equipment)
+    assert isinstance(equipment_from(result, ignore=pytest.fail), Equipment)
     if "site" in result:
         Site(**result["site"])
 
