@@ -39,6 +39,9 @@ only, or the Moon or a planet (``body``)."""
 PoseTime = Literal["before-power", "after-settings", "by-itself"]
 """When the mount wants its starting pose: before it is switched on, after the settings are in, or it finds the pose by itself."""
 
+DateOrder = Literal["day-month", "month-day", "year-month-day"]
+"""In which order the mount wants its date."""
+
 Limit = Literal["faint-stars", "kneeling", "reaching"]
 """What the observer can't do: see faint stars, kneel, reach up."""
 
@@ -88,7 +91,7 @@ class Mount:
     """What is written on the key that confirms."""
     hours: Literal[12, 24] = 24
     """Which clock it wants the time on."""
-    date_order: Literal["day-month", "month-day", "year-month-day"] = "day-month"
+    date_order: DateOrder = "day-month"
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,10 @@ from datetime import datetime
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
-NO_SLOTS: Mapping[str, str] = MappingProxyType({})
+Slots: TypeAlias = Mapping[str, str]
+"""Slot name -> value, empty when there is none."""
+
+NO_SLOTS: Slots = MappingProxyType({})
 
 
 # --- what a recogniser answers --------------------------------------------------------------------------------------

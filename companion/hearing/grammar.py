@@ -78,6 +78,10 @@ class Grammar:
         """Return the line where a rule begins."""
         return self._rule(rule).line
 
+    def commands(self, rule: str) -> frozenset[str]:
+        """Return every command that a public rule can mean."""
+        return self._interpreter.commands(self._rule(rule))
+
     def phrase_count(self, rules: Iterable[str] | None = None) -> int:
         """Return how many ways there are to say something, at most 10**18; default: in all public rules."""
         return min(sum(self._extents[self._rule(name).name].ways for name in self._chosen(rules)), MOST)

@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Tagged, Word, children
+from companion.hearing.jsgf.ast import Choice, Node, Optional, Reference, Rule, Sequence, Tagged, Void, Word, children
 from companion.hearing.jsgf.expand import Pieces, RuleSpan, TaggedSpan
 
 
@@ -48,6 +48,19 @@ class Interpreter:
         slots: dict[str, list[str]] = {}
         self._gather(pieces, commands, slots, outermost=True)
         return Meaning(commands[-1], tuple((name, " ".join(values)) for name, values in slots.items()))
+
+    def commands(self, rule: Rule) -> frozenset[str]:
+        """Return every command that something said for ``rule`` can mean, by its tags alone: nothing is written out."""
+        options = rule.body.options if isinstance(rule.body, Choice) else (rule.body,)
+        return frozenset().union(*(self._commands_of(option, rule) for option in options))
+
+    def _commands_of(self, option: Node, rule: Rule) -> frozenset[str]:
+        if isinstance(option, Choice):
+            return frozenset().union(*(self._commands_of(inner, rule) for inner in option.options))
+        if isinstance(option, Reference) and self._stands_for(option):
+            return self.commands(self._rules[option.name])
+        last = _last_tags(option)
+        return frozenset(rule.name if tag is None else tag for tag in last)
 
     def _stands_for(self, reference: Reference) -> bool:
         return id(reference) in self._stand_ins and self._rules[reference.name].public
@@ -99,6 +112,27 @@ def _value(pieces: Pieces) -> str:
             case TaggedSpan(pieces=inner) | RuleSpan(pieces=inner):
                 values.append(_value(inner))
     return " ".join(value for value in values if value)
+
+
+def _last_tags(node: Node) -> frozenset[str | None]:
+    """Return the plain tags that can be the last one in a node; None among them where it can be said without any."""
+    match node:
+        case Tagged(item=item, tag=tag):
+            return frozenset({tag.value}) if tag.slot is None else _last_tags(item)
+        case Optional(item=item):
+            return _last_tags(item) | {None}
+        case Choice(options=options):
+            return frozenset().union(*(_last_tags(option) for option in options))
+        case Sequence(items=items):
+            last: frozenset[str | None] = frozenset({None})
+            for item in items:
+                said_here = _last_tags(item)
+                last = (said_here - {None}) | (last if None in said_here else frozenset())
+            return last
+        case Void():
+            return frozenset()
+        case _:
+            return frozenset({None})
 
 
 def _branches(body: Node) -> list[Reference]:

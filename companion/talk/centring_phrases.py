@@ -1,0 +1,93 @@
+"""What is said of bringing a star to the middle, in keys and not in directions of the view, and for when it can't be seen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from companion.talk.answers import EyepieceAnswer, FinderAnswer, SlewingAnswer, StarNameAnswer, UnseenAnswer, ViewAnswer
+from companion.talk.saying import Ask, Say
+
+ArrowKey: TypeAlias = Literal["right", "left", "up", "down"]
+"""A key that moves the tube."""
+
+
+class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class SteerToTheFinder(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class IsItThereNow(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class SteerItThere(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class WhileItSlews(Ask[SlewingAnswer]): ...
+
+
+class WhatDoYouSee(Ask[UnseenAnswer]): ...
+
+
+class CapsAndDew(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class SwitchTheDotOn(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class BringItToFocus(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class TheSkyDarkens(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+@dataclass(frozen=True)
+class IsItCentred(Ask[EyepieceAnswer]):
+    """Send the eye to the eyepiece; the first time, how to finish."""
+
+    star: str
+    first: bool
+
+
+class IsItCentredNow(Ask[EyepieceAnswer]): ...
+
+
+@dataclass(frozen=True)
+class BackToTheFinder(Ask[FinderAnswer | StarNameAnswer]):
+    """Send the eye back to the finder."""
+
+    star: str
+
+
+class DriftIsNormal(Say): ...
+
+
+class FocusTheEyepiece(Say): ...
+
+
+class TheOneOfTwo(Say): ...
+
+
+class WhereInTheView(Ask[ViewAnswer]): ...
+
+
+class PressRightOnce(Ask[ViewAnswer]): ...
+
+
+class PressUpOnce(Ask[ViewAnswer]): ...
+
+
+@dataclass(frozen=True)
+class PressTheseKeys(Say):
+    """Name the arrow keys that bring the star in."""
+
+    keys: tuple[ArrowKey, ...]
+
+
+@dataclass(frozen=True)
+class ConfirmStar(Say):
+    """Say that it must be confirmed, by the name of the key where it is known."""
+
+    star: str
+    key: str | None

@@ -1,0 +1,49 @@
+"""What is said of the beginning and the end of an evening: time, place, darkness, leaving."""
+
+from __future__ import annotations
+
+from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, StartAnswer, YearAnswer, YesNoAnswer
+from companion.talk.saying import Ask, Say
+
+
+class GoodEvening(Say):
+    """Greet, and say at once what the voice cannot do."""
+
+
+class GoodEveningWhereverYouAre(Say): ...
+
+
+class NoSkyWithoutAPlace(Say): ...
+
+
+class IsTheClockRight(Ask[ClockCheckAnswer]):
+    """Say the date, time, zone and daylight saving that everything will be computed with."""
+
+
+class WhatIsWrongWithIt(Ask[ClockCheckAnswer]): ...
+
+
+class TellMeTheTime(Ask[ClockTimeAnswer]): ...
+
+
+class TellMeTheDate(Ask[CalendarDateAnswer]): ...
+
+
+class TellMeTheYear(Ask[YearAnswer]): ...
+
+
+class NoSuchDay(Say): ...
+
+
+class TheZoneFollowsThePlace(Say): ...
+
+
+class IsThePlaceRight(Ask[YesNoAnswer]):
+    """Say the place to a tenth of a degree."""
+
+
+class HowDarkItIs(Say):
+    """Say what the Sun is doing now and when it will be dark; by day the caution comes first."""
+
+
+class ShallWeStart(Ask[StartAnswer]): ...

@@ -1,0 +1,216 @@
+"""What is said of the interview about place, telescope, mount, horizon and observer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from companion.talk.answers import (
+    BearingAnswer,
+    CompanyAnswer,
+    CompassKindAnswer,
+    ConfirmKeyAnswer,
+    CoordinateAnswer,
+    FewMillimetresAnswer,
+    FinderKindAnswer,
+    FistsAnswer,
+    FromTownAnswer,
+    FullnessAnswer,
+    HorizonAnswer,
+    LimitsAnswer,
+    MillimetresAnswer,
+    PoseTimeAnswer,
+    StarChoiceAnswer,
+    TownAnswer,
+    YesNoAnswer,
+)
+from companion.talk.saying import Ask, Say
+
+LengthUnit: TypeAlias = Literal["kilometres", "miles"]
+
+
+class AboutYourEquipment(Say): ...
+
+
+class EquipmentKnown(Say): ...
+
+
+class WhereAreYou(Ask[TownAnswer]): ...
+
+
+@dataclass(frozen=True)
+class TownHeard(Ask[YesNoAnswer]):
+    """Read a town back with its place in whole degrees, since several towns may share a name."""
+
+    name: str
+    latitude_deg: float
+    longitude_deg: float
+
+
+class HowFarFromTown(Ask[FromTownAnswer]): ...
+
+
+@dataclass(frozen=True)
+class FromTownHeard(Ask[YesNoAnswer]):
+    """Read back how far from a town we are, and where from it: figures singly, since fifteen sounds like fifty."""
+
+    name: str
+    distance: int
+    unit: LengthUnit
+    bearing_deg: float
+
+
+class YourLatitude(Ask[CoordinateAnswer]): ...
+
+
+class YourLongitude(Ask[CoordinateAnswer]): ...
+
+
+@dataclass(frozen=True)
+class YourCoordinateHeard(Ask[YesNoAnswer]):
+    """Read a coordinate back, degrees and minutes singly."""
+
+    which: Literal["latitude", "longitude"]
+    angle_deg: float
+
+
+@dataclass(frozen=True)
+class NoSuchCoordinate(Say):
+    """Say how a latitude or a longitude ends, and how large it can be."""
+
+    which: Literal["latitude", "longitude"]
+
+
+@dataclass(frozen=True)
+class UnlikelyFigure(Say):
+    """Say which figure can't be."""
+
+    figure: float
+
+
+class FigureLeft(Say): ...
+
+
+class Aperture(Ask[MillimetresAnswer]): ...
+
+
+@dataclass(frozen=True)
+class ApertureHeard(Ask[YesNoAnswer]):
+    """Read the aperture back."""
+
+    figure: float
+
+
+class FocalLength(Ask[MillimetresAnswer]): ...
+
+
+@dataclass(frozen=True)
+class FocalLengthHeard(Ask[YesNoAnswer]):
+    """Read the focal length back."""
+
+    figure: float
+
+
+class WhichEyepiece(Ask[FewMillimetresAnswer]): ...
+
+
+@dataclass(frozen=True)
+class EyepieceHeard(Ask[YesNoAnswer]):
+    """Read an eyepiece back."""
+
+    figure: float
+
+
+class ApparentField(Ask[BearingAnswer]): ...
+
+
+@dataclass(frozen=True)
+class ApparentFieldHeard(Ask[YesNoAnswer]):
+    """Read the apparent field back."""
+
+    figure: float
+
+
+class AnotherEyepiece(Ask[YesNoAnswer]): ...
+
+
+class HasItADiagonal(Ask[YesNoAnswer]): ...
+
+
+class WhichFinder(Ask[FinderKindAnswer]): ...
+
+
+class WhichCompass(Ask[CompassKindAnswer]): ...
+
+
+class WhoChoosesTheStars(Ask[StarChoiceAnswer]): ...
+
+
+class WhenIsThePoseTaken(Ask[PoseTimeAnswer]): ...
+
+
+class DoesItTurnByHand(Ask[YesNoAnswer]): ...
+
+
+class WhichKeyConfirms(Ask[ConfirmKeyAnswer]): ...
+
+
+class WhatIsInTheWay(Ask[HorizonAnswer]): ...
+
+
+class AnythingElseInTheWay(Ask[HorizonAnswer]): ...
+
+
+@dataclass(frozen=True)
+class InTheWayHeard(Ask[YesNoAnswer]):
+    """Read an obstruction back."""
+
+    from_azimuth_deg: float
+    to_azimuth_deg: float
+    altitude_deg: float
+    what: str
+    fists: float
+
+
+class DoYouSeeTheMilkyWay(Ask[YesNoAnswer]): ...
+
+
+class AloneOrWithPeople(Ask[CompanyAnswer]): ...
+
+
+class WhatIsHardForYou(Ask[LimitsAnswer]): ...
+
+
+class AnotherLimit(Ask[LimitsAnswer]): ...
+
+
+class InFullOrShort(Ask[FullnessAnswer]): ...
+
+
+@dataclass(frozen=True)
+class HowManyFists(Ask[FistsAnswer]):
+    """Ask for the distance between two stars in fists."""
+
+    one: str
+    other: str
+
+
+@dataclass(frozen=True)
+class FistHeard(Ask[YesNoAnswer]):
+    """Read the fists back, and say what one of them spans."""
+
+    fists: float
+    fist_deg: float
+
+
+@dataclass(frozen=True)
+class UnlikelyFist(Say):
+    """Say that no fist is so large or so small."""
+
+    fists: float
+
+
+class FistLeft(Say): ...
+
+
+class NoPairForTheFist(Say): ...

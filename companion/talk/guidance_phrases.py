@@ -1,0 +1,105 @@
+"""What is said of the words that work at any time, and for when nothing was understood."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from companion.talk.answers import YesNoAnswer
+from companion.talk.saying import Ask, Say
+
+
+class LeaveNow(Ask[YesNoAnswer]): ...
+
+
+class DidNotGetThat(Say): ...
+
+
+class AnotherWay(Say): ...
+
+
+class WordsThatAlwaysWork(Say): ...
+
+
+class Waiting(Say): ...
+
+
+class Stopped(Say): ...
+
+
+class HowToHoldTheMount(Say): ...
+
+
+class StillHere(Say): ...
+
+
+class HeardNothingYet(Say): ...
+
+
+@dataclass(frozen=True)
+class LastHeard(Say):
+    """Say what was understood last."""
+
+    heard: str
+
+
+@dataclass(frozen=True)
+class WhereWeAre(Say):
+    """Say which part of the evening this is."""
+
+    stage: str
+
+
+class TheTime(Say):
+    """Say the time."""
+
+
+class LikeThis(Say): ...
+
+
+class FewWords(Say): ...
+
+
+class EveryWord(Say): ...
+
+
+@dataclass(frozen=True)
+class DidYouSay(Ask[YesNoAnswer]):
+    """Ask an uncertain answer back."""
+
+    heard: str
+
+
+@dataclass(frozen=True)
+class ThatIsForLater(Say):
+    """Say what was heard, and that it is for another time."""
+
+    heard: str
+
+
+class NothingToGoBackTo(Say): ...
+
+
+class PartLeft(Say): ...
+
+
+@dataclass(frozen=True)
+class GoOnThere(Ask[YesNoAnswer]):
+    """Offer to go on with an evening that was broken off."""
+
+    started: datetime
+
+
+class JournalTorn(Say): ...
+
+
+class JournalDamaged(Say): ...
+
+
+class JournalOtherVersion(Say): ...
+
+
+class GoingOn(Say): ...
+
+
+class StageAnew(Say): ...

@@ -1,0 +1,64 @@
+"""What happens to microphone, loudspeaker and voice in the field."""
+
+from __future__ import annotations
+
+from companion.talk.saying import Say
+
+
+class NoMicrophone(Say): ...
+
+
+class MicrophoneLost(Say): ...
+
+
+class MicrophoneBack(Say): ...
+
+
+class MicrophoneSilent(Say): ...
+
+
+class NoLoudspeaker(Say): ...
+
+
+class LoudspeakerLost(Say): ...
+
+
+class LoudspeakerBack(Say): ...
+
+
+class VoiceLost(Say): ...
+
+
+class NoVoice(Say): ...
+
+
+class VoiceAtItsLimit(Say): ...
+
+
+class NoVoiceToChange(Say): ...
+
+
+class SoundDropped(Say): ...
+
+
+class TooNoisy(Say): ...
+
+
+class KeepOneEarFree(Say): ...
+
+
+class KeyNeeded(Say): ...
+
+
+class HoldTheKey(Say): ...
+
+
+class PressTheKey(Say): ...
+
+
+class JournalRefused(Say):
+    """Tell that the disk won't take the journal."""
+
+
+class ThisIsMyVoice(Say):
+    """Try the voice, and ask for a word back after the tone."""

@@ -1,0 +1,63 @@
+"""What is said of the starting pose and the power: level, true north, tube level, switch on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from companion.equipment import CompassKind
+from companion.talk.answers import BearingAnswer, LevelAnswer, NorthAnswer, PowerAnswer, ReadyAnswer, TubeAnswer
+from companion.talk.saying import Ask, Say
+
+
+class LevelTheBase(Ask[LevelAnswer]): ...
+
+
+@dataclass(frozen=True)
+class FaceTrueNorth(Ask[NorthAnswer]):
+    """Turn the declination into what to do with the compass at hand."""
+
+    compass: CompassKind | Literal["unknown"] = "unknown"
+
+
+@dataclass(frozen=True)
+class TurnByCompass(Say):
+    """Say how far to turn from what the compass reads now."""
+
+    compass: CompassKind | Literal["unknown"]
+    reads_deg: int
+
+
+class WhatDoesItRead(Ask[BearingAnswer]): ...
+
+
+class NorthByThePole(Ask[NorthAnswer]):
+    """Describe the way to north by the pole star, or the southern way by the Cross."""
+
+
+class NorthByTheShadow(Ask[NorthAnswer]):
+    """Describe the way to north by the shadow of an upright stick, at this minute."""
+
+
+class NorthByLandmark(Ask[NorthAnswer]): ...
+
+
+class SayFacingNorth(Ask[NorthAnswer]): ...
+
+
+class LevelTheTube(Ask[TubeAnswer]): ...
+
+
+class LetItFindItsPose(Ask[ReadyAnswer]): ...
+
+
+class SwitchOn(Ask[PowerAnswer]): ...
+
+
+class SayWhenItIsOn(Ask[PowerAnswer]): ...
+
+
+class NoPower(Say): ...
+
+
+class ItRestarted(Say): ...

@@ -1,0 +1,107 @@
+"""What follows the alignment: the proof, tonight's targets, what was fine and now isn't, and good night."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from companion.sky import Kind
+from companion.talk.answers import ProofAnswer, ReadyAnswer, TargetAnswer, YesNoAnswer
+from companion.talk.saying import Ask, Say
+
+
+@dataclass(frozen=True)
+class ProofStar(Say):
+    """Send the mount to a third star."""
+
+    star: str
+
+
+class IsTheProofInView(Ask[ProofAnswer]): ...
+
+
+@dataclass(frozen=True)
+class WhereTheProofIs(Say):
+    """Say again where that star is."""
+
+    star: str
+
+
+class LookLowerPower(Say): ...
+
+
+class TheAlignmentHolds(Say): ...
+
+
+@dataclass(frozen=True)
+class NearlyProven(Ask[ReadyAnswer]):
+    """Say what to do when the third star is close but not in the eyepiece."""
+
+    star: str
+
+
+class NothingToProveItOn(Say): ...
+
+
+class AnybodyHurt(Ask[ReadyAnswer]): ...
+
+
+@dataclass(frozen=True)
+class SendItTo(Say):
+    """Send the mount to a star."""
+
+    star: str
+
+
+class ReCentreAndSync(Ask[ReadyAnswer]): ...
+
+
+class IsItGoodAgain(Ask[YesNoAnswer]): ...
+
+
+class ThenAlignAgain(Say): ...
+
+
+class ThenLevelAgain(Say): ...
+
+
+class ItForgotEverything(Say): ...
+
+
+class SunStillUp(Say): ...
+
+
+class SteerByHand(Say): ...
+
+
+class WarmClothes(Say): ...
+
+
+class NextTarget(Say): ...
+
+
+@dataclass(frozen=True)
+class IntroduceTarget(Ask[TargetAnswer]):
+    """Introduce a target."""
+
+    target: str
+    kind: Kind
+
+
+@dataclass(frozen=True)
+class FindTarget(Ask[TargetAnswer]):
+    """Say again where a target is, from where it is now."""
+
+    target: str
+    kind: Kind
+
+
+class SayNextTarget(Ask[TargetAnswer]): ...
+
+
+class NoTargets(Say): ...
+
+
+class ShallIRemember(Ask[YesNoAnswer]): ...
+
+
+class GoodNight(Say): ...
