@@ -7,8 +7,6 @@ from typing import Any, Literal
 
 from companion.errors import MissingPart
 
-_BLIND = "I can't look for sound devices."
-
 
 @dataclass(frozen=True)
 class Kind:
@@ -20,12 +18,10 @@ class Kind:
     """PortAudio's word for it."""
     remedy: str
     """What to do where there is none."""
-    spoken: str
-    """The same for the ear."""
 
 
-MICROPHONE = Kind("microphone", "input", "plug one in, or type your answers", "I can't find a microphone.")
-LOUDSPEAKER = Kind("loudspeaker", "output", "plug one in, or use --text", "I can't find the loudspeaker.")
+MICROPHONE = Kind("microphone", "input", "plug one in, or type your answers")
+LOUDSPEAKER = Kind("loudspeaker", "output", "plug one in, or use --text")
 
 
 @dataclass(frozen=True)
@@ -46,7 +42,7 @@ def present(kind: Kind) -> list[Device]:
     """Return every device of a kind; raises MissingPart where sounddevice or PortAudio isn't installed."""
     return [
         Device(index, device["name"], int(device["default_samplerate"]), device[f"max_{kind.side}_channels"])
-        for index, device in enumerate(sounddevice(kind.spoken).query_devices())
+        for index, device in enumerate(sounddevice().query_devices())
         if device[f"max_{kind.side}_channels"] > 0
     ]
 
@@ -58,14 +54,14 @@ def find(kind: Kind, wanted: str | None) -> Device:
     """
     known = present(kind)
     if not known:
-        raise MissingPart(f"there is no {kind.name}; {kind.remedy}", spoken=kind.spoken)
+        raise MissingPart(f"there is no {kind.name}; {kind.remedy}")
     if wanted is None:
-        default_index = sounddevice(kind.spoken).default.device[("input", "output").index(kind.side)]
+        default_index = sounddevice().default.device[("input", "output").index(kind.side)]
         return next((device for device in known if device.index == default_index), known[0])
     exact = [device for device in known if device.name.casefold() == wanted.casefold()]
     matching = exact or [device for device in known if wanted.casefold() in device.name.casefold()]
     if not matching:
-        raise MissingPart(f"no {kind.name} is called {wanted!r}; there are {names(kind)}", spoken=kind.spoken)
+        raise MissingPart(f"no {kind.name} is called {wanted!r}; there are {names(kind)}")
     return matching[0]
 
 
@@ -74,14 +70,14 @@ def names(kind: Kind) -> str:
     return ", ".join(device.name for device in present(kind))
 
 
-def sounddevice(spoken: str) -> Any:
-    """Return the module. Raises MissingPart, with ``spoken`` for the ear, where sounddevice or PortAudio isn't installed."""
+def sounddevice() -> Any:
+    """Return the module. Raises MissingPart where sounddevice or PortAudio isn't installed."""
     try:
         import sounddevice as module  # noqa: PLC0415 - so that a missing PortAudio is a remedy, not an ImportError or OSError
     except ImportError as error:
-        raise MissingPart("sounddevice is not installed; pip install sounddevice, or use --text", spoken=spoken) from error
+        raise MissingPart("sounddevice is not installed; pip install sounddevice, or use --text") from error
     except OSError as error:
-        raise MissingPart(f"{error}; install it (Debian: sudo apt install libportaudio2), or use --text", spoken=spoken) from error
+        raise MissingPart(f"{error}; install it (Debian: sudo apt install libportaudio2), or use --text") from error
     return module
 
 
@@ -90,9 +86,9 @@ def look_again() -> None:
 
     It ends every stream of the process: close them first, and open them again afterwards.
     """
-    module = sounddevice(_BLIND)
+    module = sounddevice()
     try:
         module._terminate()
         module._initialize()
     except module.PortAudioError as error:
-        raise MissingPart(f"sound devices can't be looked for ({error}); start the companion again", spoken=_BLIND) from error
+        raise MissingPart(f"sound devices can't be looked for ({error}); start the companion again") from error

@@ -12,14 +12,18 @@ from companion import sky
 from companion.devices import LOUDSPEAKER, MICROPHONE, present
 from companion.documents.profile_tables import VoicePreference
 from companion.errors import CompanionError, MissingPart
-from companion.factories import VOICE_CHOICES, open_voice
+from companion.factories import open_voice
 from companion.hearing import WhisperEngine
 from companion.hearing.vosk import installed_model
+from companion.languages import Language
 from companion.live import journal_path
 from companion.live.self_test import try_loudspeaker, try_microphone
 from companion.sky import Moment, Site
+from companion.talk.live_phrases import ThisIsMyVoice
 from companion.user_files import home
 from companion.vocabulary import load_vocabulary
+
+_SOMEWHERE = Moment(Site(46.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC))
 
 
 @dataclass(frozen=True)
@@ -36,13 +40,13 @@ class PartChecked:
     """What to do about it; None when it is well."""
 
 
-def check_parts(language: str = "en") -> list[PartChecked]:
+def check_parts(language: Language) -> list[PartChecked]:
     """Try each part for real: read, compute, speak, look for devices."""
     parts = [
         _tried("grammars", lambda: f"{len(load_vocabulary(language).grammars)} files", required=True),
         _tried("sky", _sky, required=True),
         _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", required=True),
-        *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in VOICE_CHOICES),
+        *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in language.voices),
         *_devices(language),
         _tried("vosk model", partial(_vosk_model, language), required=False),
         _tried("user files", _writable_home, required=True),
@@ -59,17 +63,21 @@ def _tried(part: str, attempt: Callable[[], str], *, required: bool) -> PartChec
         return PartChecked(part, False, required, "not usable", str(error))
 
 
+def _sentence(language: Language) -> str:
+    return language.words(ThisIsMyVoice(), _SOMEWHERE)
+
+
 def _sky() -> str:
-    sight = sky.sight(sky.find("Polaris"), Moment(Site(46.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC)))
+    sight = sky.sight(sky.find("Polaris"), _SOMEWHERE)
     return f"ephemeris and stars read; the pole star stands {sight.altitude_deg:.1f} degrees high at 46 north"
 
 
-def _voice(name: str, language: str) -> str:
+def _voice(name: str, language: Language) -> str:
     with closing(open_voice(VoicePreference(name), language)) as voice:
-        return f"spoke {voice.render('low in the east').seconds:.1f} seconds"
+        return f"spoke {voice.render(_sentence(language)).seconds:.1f} seconds"
 
 
-def _devices(language: str) -> Iterator[PartChecked]:
+def _devices(language: Language) -> Iterator[PartChecked]:
     """Speak a sentence where there is a loudspeaker, then listen for a word where there is a microphone."""
     yield _tried("loudspeaker", partial(_speak, language), required=False)
     word = ""
@@ -78,7 +86,7 @@ def _devices(language: str) -> Iterator[PartChecked]:
         nonlocal word
         if not present(MICROPHONE):
             raise MissingPart("no microphone is connected; plug one in (typed evenings work without)")
-        found, word = try_microphone(WhisperEngine.load(), load_vocabulary(language))
+        found, word = try_microphone(WhisperEngine.load(writing=language.writing), load_vocabulary(language))
         return found
 
     microphone = _tried("microphone", listen, required=False)
@@ -88,17 +96,17 @@ def _devices(language: str) -> Iterator[PartChecked]:
         yield PartChecked("a word back", bool(word), False, word or "none understood", remedy)
 
 
-def _speak(language: str) -> str:
+def _speak(language: Language) -> str:
     if not present(LOUDSPEAKER):
         raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
     with closing(open_voice(VoicePreference(), language)) as voice:
-        return try_loudspeaker(voice)
+        return try_loudspeaker(voice, _sentence(language))
 
 
-def _vosk_model(language: str) -> str:
-    model = installed_model(language, home())
+def _vosk_model(language: Language) -> str:
+    model = installed_model(language.code, home())
     if model is None:
-        raise MissingPart(f"none is installed, the built-in recogniser listens; to have one: companion model get {language}")
+        raise MissingPart(f"none is installed, the built-in recogniser listens; to have one: companion model get {language.code}")
     return str(model)
 
 

@@ -1,7 +1,7 @@
 """Everything that can go wrong in a way the user can mend: one small tree.
 
-``str(error)`` is the one line for the screen: what is wrong and how to mend it. ``spoken`` is what to say in the dark, and
-``exit_code`` is the process's answer. None of the rooms is imported here, so every room may raise these.
+``str(error)`` is the one line for the screen: what is wrong and how to mend it; ``exit_code`` is the process's answer. What is said
+in the dark is a phrase of the language. None of the rooms is imported here, so every room may raise these.
 """
 
 from __future__ import annotations
@@ -11,11 +11,6 @@ class CompanionError(Exception):
     """A problem with a remedy, in words for a person."""
 
     exit_code = 2
-
-    def __init__(self, message: str, *, spoken: str | None = None) -> None:
-        """Take the line for the screen and, where it should differ, the sentence for the ear."""
-        super().__init__(message)
-        self.spoken = spoken or message
 
 
 class BadRequest(CompanionError):
@@ -27,7 +22,7 @@ class GrammarError(BadRequest):
 
     def __init__(self, message: str, *, file: str, line: int) -> None:
         """Take the complaint and where it belongs (lines count from 1)."""
-        super().__init__(f"{file}:{line}: {message}", spoken="A grammar file has a mistake in it.")
+        super().__init__(f"{file}:{line}: {message}")
         self.file = file
         self.line = line
 
@@ -37,7 +32,7 @@ class AudioFileError(BadRequest):
 
     def __init__(self, reason: str, *, file: str) -> None:
         """Take the bare reason (``hear`` reports it alone) and the file it concerns."""
-        super().__init__(f"{file}: {reason}", spoken="That sound file can't be read.")
+        super().__init__(f"{file}: {reason}")
         self.reason = reason
         self.file = file
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from types import MappingProxyType
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 Slots: TypeAlias = Mapping[str, str]
 """Slot name -> value, empty when there is none."""
@@ -25,7 +25,7 @@ class Heard:
     """The words as the grammar spells them, lower case, single spaces."""
     command: str
     """The phrase's tag, else the name of its public rule."""
-    slots: Mapping[str, str] = field(default_factory=lambda: NO_SLOTS)
+    slots: Slots = field(default_factory=lambda: NO_SLOTS)
     """Slot name -> value, empty when the phrase has none."""
     confidence: float = 1.0
     """Probability 0..1 that phrase and slots are right."""
@@ -47,7 +47,7 @@ class NotNow:
     """The words as the grammar spells them."""
     command: str
     """The phrase's tag, else the name of its public rule."""
-    slots: Mapping[str, str] = field(default_factory=lambda: NO_SLOTS)
+    slots: Slots = field(default_factory=lambda: NO_SLOTS)
     """Slot name -> value, empty when the phrase has none."""
     confidence: float = 1.0
     """Probability 0..1 that phrase and slots are right."""
@@ -61,41 +61,6 @@ class Silence:
 Hearing: TypeAlias = Heard | NotUnderstood | NotNow | Silence
 
 
-# --- what a script yields --------------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class Say:
-    """Tell the observer something. Directions among its facts are worked out when the sentence starts, not here."""
-
-    phrase: str
-    """A key of the phrase book."""
-    facts: Mapping[str, Any] = field(default_factory=dict)
-    """What the phrase needs, as plain values (names, numbers, booleans)."""
-
-
-@dataclass(frozen=True)
-class Ask:
-    """Ask the observer something and wait for the answer."""
-
-    phrase: str
-    """A key of the phrase book."""
-    expects: str
-    """The grammar rule that holds the answers; the universal commands are always added."""
-    facts: Mapping[str, Any] = field(default_factory=dict)
-    """What the phrase needs, as plain values."""
-    also: frozenset[str] = frozenset()
-    """Commands of other rules that are answers, too. Their phrases are too many to be live beside the others."""
-
-
-@dataclass(frozen=True)
-class Note:
-    """Record a decision without saying anything."""
-
-    what: str
-    facts: Mapping[str, Any] = field(default_factory=dict)
-
-
 # --- what a session is made of ---------------------------------------------------------------------------------------
 
 
@@ -105,4 +70,4 @@ class Answer:
 
     command: str
     time: datetime
-    slots: Mapping[str, str] = field(default_factory=lambda: NO_SLOTS)
+    slots: Slots = field(default_factory=lambda: NO_SLOTS)

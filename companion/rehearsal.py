@@ -18,10 +18,12 @@ from companion.documents.scenario import Kind, TurnTable, read_scenario
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.errors import BadRequest
 from companion.hearing import Engine
-from companion.messages import Ask, Heard, Hearing
+from companion.languages import Language
+from companion.messages import Heard, Hearing
 from companion.procedure import EVENING
 from companion.sky import Site
 from companion.speaking import Voice
+from companion.talk.saying import Answers, Ask
 from companion.vocabulary import Vocabulary
 
 DEFAULT_SCENARIO = "first_evening"
@@ -98,6 +100,7 @@ class Rehearsal:
     """A rehearsal under way: iterate over it to make it happen; afterwards it can be counted and written."""
 
     scenario: Scenario
+    language: Language
     vocabulary: Vocabulary
     engine: Engine
     voice: Voice
@@ -109,7 +112,7 @@ class Rehearsal:
         """Play the evening, one exchange after another."""
         with tempfile.TemporaryDirectory() as folder, Journal(Path(folder) / "evening.jsonl") as journal:
             for part in _between_crashes(self.scenario.recordings):
-                conversation = Conversation(EVENING, self.scenario.site, journal.append, self.scenario.equipment)
+                conversation = Conversation(EVENING, self.scenario.site, self.language, journal.append, self.scenario.equipment)
                 if not self.exchanges:
                     time, turn = self.scenario.starts_at, conversation.begin(self.scenario.starts_at)
                 else:
@@ -123,7 +126,7 @@ class Rehearsal:
         """Hold the evening until the recordings are used up."""
         recording: Recording | None = None
 
-        def hear(question: Ask) -> Hearing | None:
+        def hear(question: Ask[Answers]) -> Hearing | None:
             nonlocal recording
             recording = next(recordings, None)
             if recording is None:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib import resources
 
-from companion.errors import BadRequest
-from companion.hearing import ActiveSet, Grammar, parse_grammar, understand
+from companion.errors import GrammarError, MissingPart
+from companion.hearing import ActiveSet, Grammar, Phrase, parse_grammar, understand
+from companion.languages import Language
 from companion.messages import Hearing
+from companion.talk import every_rule
+from companion.talk.answers import UniversalAnswer
+from companion.talk.saying import Answers
 
-UNIVERSAL = "universal"
-"""The rule that is always live beside the one a question expects."""
+_TO_ANY_QUESTION = UniversalAnswer.SKIP
 
 
 @dataclass(frozen=True)
@@ -19,29 +23,55 @@ class Vocabulary:
 
     grammars: tuple[Grammar, ...]
 
-    def active(self, rule: str) -> ActiveSet:
-        """Return what is live at a question that expects ``rule``: its phrases and the universal ones."""
-        return ActiveSet.of(self._place(rule), self._place(UNIVERSAL))
+    def active(self, expects: type[Answers]) -> ActiveSet:
+        """Return what is live at a question that expects these answers: their phrases and the universal ones."""
+        return ActiveSet.of(self._place(expects), self._place(UniversalAnswer))
+
+    def universal(self) -> tuple[Phrase, ...]:
+        """Return the words that work at any time."""
+        grammar, rule = self._place(UniversalAnswer)
+        return grammar.phrases([rule])
 
     @property
     def everything(self) -> ActiveSet:
         """Every public rule of every file."""
         return ActiveSet.every(*self.grammars)
 
-    def understand(self, line: str, rule: str) -> Hearing:
-        """Tell what a typed line says at a question that expects ``rule``."""
-        return understand(line, self.active(rule), self.everything)
+    def understand(self, line: str, expects: type[Answers]) -> Hearing:
+        """Tell what a typed line says at a question that expects these answers."""
+        return understand(line, self.active(expects), self.everything)
 
-    def _place(self, rule: str) -> tuple[Grammar, str]:
+    def _place(self, expects: type[Answers]) -> tuple[Grammar, str]:
+        rule = expects.rule()
         return next((grammar, rule) for grammar in self.grammars if rule in grammar.public_rules)
 
 
-def load_vocabulary(language: str = "en") -> Vocabulary:
-    """Read the grammar files of a language. BadRequest, with the choices, when there is no such language."""
-    folders = resources.files("companion.grammars")
-    folder = folders / language
-    if not language.isalpha() or not folder.is_dir():
-        known = sorted(entry.name for entry in folders.iterdir() if entry.is_dir() and entry.name.isalpha())
-        raise BadRequest(f"I don't speak the language '{language}'; choose one of: {', '.join(known)}")
-    files = sorted((entry for entry in folder.iterdir() if entry.name.endswith(".jsgf")), key=lambda entry: entry.name)
-    return Vocabulary(tuple(parse_grammar(file.read_text("utf-8"), f"grammars/{language}/{file.name}") for file in files))
+def load_vocabulary(language: Language) -> Vocabulary:
+    """Read the grammar files of a language. MissingPart when there are none, GrammarError where one is wrong."""
+    folder = resources.files("companion.grammars") / language.code
+    files = (
+        sorted((entry for entry in folder.iterdir() if entry.name.endswith(".jsgf")), key=lambda entry: entry.name)
+        if folder.is_dir()
+        else []
+    )
+    if not files:
+        raise MissingPart(f"there are no grammars for '{language.code}'; add grammars/{language.code}")
+    name = f"grammars/{language.code}"
+    grammars = tuple(parse_grammar(file.read_text("utf-8"), f"{name}/{file.name}", language.writing) for file in files)
+    _check_answers(grammars, name)
+    return Vocabulary(grammars)
+
+
+def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
+    """Compare the tags of each rule with the answers that scripts deal with. Raises GrammarError at the first difference."""
+    for answers in every_rule():
+        grammar = next((grammar for grammar in grammars if answers.rule() in grammar.public_rules), None)
+        if grammar is None:
+            raise GrammarError(f"no file has the public rule <{answers.rule()}>; add it", file=folder, line=1)
+        wanted, found = set(map(str, answers)) - {_TO_ANY_QUESTION}, grammar.commands(answers.rule()) - {_TO_ANY_QUESTION}
+        if wanted != found:
+            unknown = [f"{{{tag}}} means nothing to us" for tag in sorted(found - wanted)]
+            lacking = [f"nothing is tagged {{{tag}}}" for tag in sorted(wanted - found)]
+            where = f"its tags are the values of {answers.__name__} in companion/talk/answers.py"
+            complaint = f"<{answers.rule()}>: {', '.join(unknown + lacking)}; {where}"
+            raise GrammarError(complaint, file=grammar.file, line=grammar.line_of(answers.rule()))

@@ -10,28 +10,29 @@ from typing import Any
 
 from companion.equipment import Observer
 from companion.hearing import ActiveSet, understand
-from companion.languages import words_for
-from companion.messages import Answer, Ask, Heard, Note, Say
+from companion.languages import load_language
+from companion.messages import Answer, Heard
 from companion.sky import Moment, Site
+from companion.talk.saying import Answers, Ask, Note, Say, Saying, Wanted
 from companion.vocabulary import load_vocabulary
 
-VOCABULARY = load_vocabulary("en")
+ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language())
 SITE, TIME = Site(46.31, -67.52, zone="America/Moncton"), datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
 LONGEST_SENTENCE_WORDS = 20
 
 
 @cache
-def live(rule: str) -> ActiveSet:
+def live(expects: type[Answers]) -> ActiveSet:
     """Return what is understood at a question; kept, since checking a large rule takes a while."""
-    return VOCABULARY.active(rule)
+    return VOCABULARY.active(expects)
 
 
-def words_of(saying: Say | Ask) -> list[str]:
+def words_of(saying: Saying) -> list[str]:
     """Return what a saying may sound like, in full and in short."""
-    return [words_for(saying, Moment(SITE, TIME), Observer(terse=terse)) for terse in (False, True)]
+    return [ENGLISH.words(saying, Moment(SITE, TIME), Observer(terse=terse)) for terse in (False, True)]
 
 
-def check_words(saying: Say | Ask) -> None:
+def check_words(saying: Saying) -> None:
     """See that the words exist, have no figures in them, and no sentence is too long."""
     said = words_of(saying)
     assert said, saying
@@ -41,15 +42,16 @@ def check_words(saying: Say | Ask) -> None:
             assert 0 < len(sentence.split()) <= LONGEST_SENTENCE_WORDS, sentence
 
 
-def hold(script: Generator[Say | Ask | Note, Answer, Any], answer: Callable[[Ask], str]) -> tuple[Any, list[Say | Ask]]:
+def hold(script: Generator[Wanted, Answer, Any], answer: Callable[[Ask[Answers]], str]) -> tuple[Any, list[Saying]]:
     """Run a script with typed answers; return its result and all it said."""
-    said: list[Say | Ask] = []
+    said: list[Saying] = []
     try:
         wanted = next(script)
         while True:
             if isinstance(wanted, Note):
                 wanted = next(script)
                 continue
+            assert isinstance(wanted, Say | Ask)
             said.append(wanted)
             check_words(wanted)
             if isinstance(wanted, Say):
@@ -64,12 +66,12 @@ def hold(script: Generator[Say | Ask | Note, Answer, Any], answer: Callable[[Ask
         return ended.value, said
 
 
-def typed(answers: Mapping[str, str | list[str]]) -> Callable[[Ask], str]:
+def typed(answers: Mapping[str, str | list[str]]) -> Callable[[Ask[Answers]], str]:
     """Answer questions by their phrase, lists one after another; what is read back is right, all else is skipped."""
     left: dict[str, Iterator[str]] = {phrase: iter([line] if isinstance(line, str) else line) for phrase, line in answers.items()}
 
-    def answer(question: Ask) -> str:
-        known = next(left.get(question.phrase, iter(())), None)
-        return known or ("yes" if question.phrase.endswith("-heard") else "skip this")
+    def answer(question: Ask[Answers]) -> str:
+        known = next(left.get(question.code(), iter(())), None)
+        return known or ("yes" if question.code().endswith("-heard") else "skip this")
 
     return answer

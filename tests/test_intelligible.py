@@ -14,6 +14,7 @@ from companion import sky
 from companion.dialogue import Conversation
 from companion.documents.profile_tables import VoicePreference
 from companion.factories import open_voice
+from companion.languages import load_language
 from companion.messages import Heard
 from companion.procedure import EVENING
 from companion.rehearsal import load_scenario
@@ -28,7 +29,7 @@ NAMES = re.compile(rf"\b({'|'.join(_NAMED)}|Moncton|Nairobi|Sydney|Kathmandu|Osl
 def _first_evening() -> list[str]:
     """Return everything the first evening says."""
     scenario = load_scenario(FIRST_EVENING)
-    conversation = Conversation(EVENING, scenario.site, equipment=scenario.equipment)
+    conversation = Conversation(EVENING, scenario.site, load_language(), equipment=scenario.equipment)
     turns = [(conversation.begin(scenario.starts_at), scenario.starts_at)]
     said = []
     for recording in (None, *scenario.recordings):

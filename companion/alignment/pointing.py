@@ -156,8 +156,7 @@ def _sighted(request: FitRequest) -> Floats:
         if altitude < LOWEST_SIGHTED_DEG:
             raise BadRequest(
                 f"sightings[{i}]: {sighting.body.name} was {-altitude:.0f}° below the horizon then, so it can't have been sighted; "
-                "check the star, the time and the site",
-                spoken=f"{sighting.body.name} was below the horizon then. Check the star, the time and the place.",
+                "check the star, the time and the site"
             )
     return sky
 

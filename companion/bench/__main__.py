@@ -20,8 +20,12 @@ from companion.bench.startup import startup
 from companion.bench.work import CountingEngine
 from companion.errors import BadRequest, CompanionError, MissingPart
 from companion.hearing import Engine, WhisperEngine
+from companion.languages import load_language
 
-ENGINES: dict[str, Callable[[], Engine]] = {"builtin": WhisperEngine.load, "pocketsphinx": SphinxEngine}
+ENGINES: dict[str, Callable[[], Engine]] = {
+    "builtin": lambda: WhisperEngine.load(writing=load_language().writing),
+    "pocketsphinx": SphinxEngine,
+}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -69,7 +73,11 @@ def tables(options: argparse.Namespace) -> Iterator[str]:
     if not wanted:
         raise BadRequest(f"{options.directory} has no recordings for '{options.table}': the words decide, by the grammar")
     start = perf_counter()
-    engine = CountingEngine.load() if options.table == "latency" and options.engine == "builtin" else ENGINES[options.engine]()
+    engine = (
+        CountingEngine.load(writing=load_language().writing)
+        if options.table == "latency" and options.engine == "builtin"
+        else ENGINES[options.engine]()
+    )
     loaded = perf_counter() - start
     start = perf_counter()
     sets = list(dict.fromkeys(recording.active for recording in wanted))

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from companion.audio import LONGEST_UTTERANCE_SECONDS, SPEECH_RATE_HZ, Audio, read_wav
 from companion.errors import AudioFileError, BadRequest
 from companion.hearing import ActiveSet, load_grammar
+from companion.languages import load_language
 from companion.vocabulary import load_vocabulary
 
 NOISES = ("talk", "pink")
@@ -72,7 +73,8 @@ def read_recordings(directory: Path, grammar: Path | None = None, rule: str | No
 
 
 def _active(file: str, rule: str) -> ActiveSet:
-    grammars = (load_grammar(file),) if file else load_vocabulary().grammars
+    language = load_language()
+    grammars = (load_grammar(file, language.writing),) if file else load_vocabulary(language).grammars
     if not rule:
         return ActiveSet.every(*grammars)
     sources = [(grammar, rule) for grammar in grammars if rule in grammar.public_rules]

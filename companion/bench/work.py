@@ -10,6 +10,7 @@ from companion.hearing.whisper.features import FloatArray
 from companion.hearing.whisper.network import BoolArray, IntArray, Network
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.weights import load_weights, packaged_model
+from companion.orthography import PLAIN, Orthography
 
 
 @runtime_checkable
@@ -54,16 +55,16 @@ class CountingNetwork(Network):
 class CountingEngine(WhisperEngine):
     """The built-in engine on a counting network."""
 
-    def __init__(self, network: CountingNetwork, tokenizer: Tokenizer) -> None:
+    def __init__(self, network: CountingNetwork, tokenizer: Tokenizer, writing: Orthography = PLAIN) -> None:
         """Take a model."""
-        super().__init__(network, tokenizer)
+        super().__init__(network, tokenizer, writing)
         self._network = network
 
     @classmethod
-    def load(cls, model_dir: Path | None = None) -> Self:
+    def load(cls, model_dir: Path | None = None, writing: Orthography = PLAIN) -> Self:
         """Load a model as the engine itself does. Raises MissingPart."""
         directory = packaged_model() if model_dir is None else model_dir
-        return cls(CountingNetwork(load_weights(directory)), Tokenizer(directory))
+        return cls(CountingNetwork(load_weights(directory)), Tokenizer(directory), writing)
 
     @property
     def multiply_adds(self) -> int:

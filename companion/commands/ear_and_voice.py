@@ -8,7 +8,7 @@ from time import perf_counter
 
 from companion.audio import LONGEST_UTTERANCE_SECONDS, read_wav, write_wav
 from companion.commands.fields import hearing_fields
-from companion.commands.options import profile_of
+from companion.commands.options import language_of, profile_of
 from companion.errors import AudioFileError, BadRequest, MissingPart
 from companion.factories import open_engine, open_voice
 from companion.hearing import ActiveSet, load_grammar
@@ -23,7 +23,7 @@ DONE = 0
 def hear(options: argparse.Namespace) -> int:
     """Say what each sound file says, one utterance a file."""
     active = _listening_for(options)
-    engine = open_engine(options.engine or profile_of(options).engine, options.model, options.language)
+    engine = open_engine(options.engine or profile_of(options).engine, language_of(options), options.model)
     engine.prepare(active)
     printer, unreadable = Printer(options.json), []
     for file in options.wav:
@@ -57,7 +57,7 @@ def hear(options: argparse.Namespace) -> int:
 
 def say(options: argparse.Namespace) -> int:
     """Speak words, or write them as sound."""
-    with closing(open_voice(profile_of(options).voice, options.language)) as voice:
+    with closing(open_voice(profile_of(options).voice, language_of(options))) as voice:
         sound = voice.render(options.words)
     if options.out:
         write_wav(options.out, sound)
@@ -72,7 +72,8 @@ def say(options: argparse.Namespace) -> int:
 
 
 def _listening_for(options: argparse.Namespace) -> ActiveSet:
-    grammars = (load_grammar(options.grammar),) if options.grammar else load_vocabulary(options.language).grammars
+    language = language_of(options)
+    grammars = (load_grammar(options.grammar, language.writing),) if options.grammar else load_vocabulary(language).grammars
     if options.rule is None:
         return ActiveSet.every(*grammars)
     for grammar in grammars:

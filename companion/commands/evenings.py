@@ -8,12 +8,13 @@ from contextlib import closing
 from dataclasses import replace
 
 from companion.commands.fields import hearing_fields
-from companion.commands.options import known_site, profile_of, time_of
+from companion.commands.options import known_site, language_of, profile_of, time_of
 from companion.dialogue import Journal
 from companion.documents.profile_tables import Profile
 from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
 from companion.hearing.vad import best_detector
+from companion.languages import Language
 from companion.live import (
     Ear,
     Key,
@@ -42,29 +43,30 @@ DONE, UNFINISHED = 0, 3
 def start(options: argparse.Namespace) -> int:
     """Hold an evening with the observer."""
     site, clock = known_site(options), clock_from(time_of(options))
-    vocabulary, profile = load_vocabulary(options.language), profile_of(options)
+    language, profile = language_of(options), profile_of(options)
+    vocabulary = load_vocabulary(language)
     with Journal(journal_path(home())) as journal:
-        evening = Session(site, clock, journal, profile.equipment, _say)
+        evening = Session(site, clock, journal, profile.equipment, language=language, trouble=_say)
         if options.text:
             hold_typed(evening, vocabulary, sys.stdin, _say)
         else:
-            _hold_by_voice(evening, vocabulary, profile, options)
+            _hold_by_voice(evening, language, vocabulary, profile, options)
     if evening.to_remember is not None:
         kept_site, equipment = evening.to_remember
         write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile))
     return DONE
 
 
-def _hold_by_voice(evening: Session, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
+def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
     keep_log(home(), "companion.live")
     # The model is loaded first: a stream that is open already would run over meanwhile.
-    engine = open_engine(options.engine or profile.engine, options.model, options.language, vocabulary.everything)
-    ear = Ear(engine, best_detector(), vocabulary)
+    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.everything)
+    ear = Ear(engine, best_detector(), vocabulary, language)
     own_voice = PlaybackReference()
     sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, own_voice.took))
     for complaint in sound.complaints:
         complain(complaint)
-    speaker = Speaker(open_voices(profile.voice, options.language), sound.loudspeaker)
+    speaker = Speaker(open_voices(profile.voice, language), sound.loudspeaker)
     with closing(sound), closing(speaker), closing(open_terminal(sys.stdin)) as typing:
         SpokenEvening(
             evening,
@@ -94,10 +96,11 @@ def rehearse(options: argparse.Namespace) -> int:
     """Play a recorded evening through the real recogniser and voice."""
     profile, printer = profile_of(options), Printer(options.json)
     scenario = load_scenario(find_scenario(options.scenario))
-    vocabulary = load_vocabulary(options.language)
-    engine = open_engine(options.engine or profile.engine, options.model, options.language, vocabulary.everything)
-    with closing(open_voice(profile.voice, options.language)) as voice:
-        evening = Rehearsal(scenario, vocabulary, engine, voice)
+    language = language_of(options)
+    vocabulary = load_vocabulary(language)
+    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.everything)
+    with closing(open_voice(profile.voice, language)) as voice:
+        evening = Rehearsal(scenario, language, vocabulary, engine, voice)
         for exchange in evening:
             printer.progress(*lines_of(exchange))
         if options.out:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import asdict
 
+from companion.commands.options import language_of
 from companion.doctor import check_parts
 from companion.errors import MissingPart
 from companion.hearing.vosk import get_model
@@ -16,7 +17,7 @@ DONE = 0
 
 def check(options: argparse.Namespace) -> int:
     """Look at every part this machine needs, and say the remedies."""
-    parts = check_parts(options.language)
+    parts = check_parts(language_of(options))
     printer = Printer(options.json)
     for part in parts:
         needed = "" if part.ok or part.required else " (not required)"

@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from companion.documents.profile_tables import Profile
 from companion.documents.site_table import site_with_zone
 from companion.errors import BadRequest
+from companion.languages import Language, load_language
 from companion.profile import load_profile
 from companion.sky import Moment, Site
 
@@ -16,6 +17,11 @@ from companion.sky import Moment, Site
 def profile_of(options: argparse.Namespace) -> Profile:
     """Return the profile named, or the one at home, or an empty one."""
     return load_profile(options.profile)
+
+
+def language_of(options: argparse.Namespace) -> Language:
+    """Return the language named."""
+    return load_language(options.language)
 
 
 def site_of(options: argparse.Namespace) -> Site:

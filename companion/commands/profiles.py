@@ -10,22 +10,25 @@ from datetime import datetime
 from typing import Any
 
 from companion import places
-from companion.commands.options import time_of
-from companion.dialogue import Conversation, Record, turns
+from companion.commands.options import language_of, time_of
+from companion.dialogue import Conversation, turns
 from companion.documents.profile_tables import BARE_KEYS, TABLES, Profile, document_from, plain_from_text, profile_from
 from companion.errors import BadRequest
-from companion.languages import words_for
-from companion.messages import Ask, Heard, Hearing
+from companion.languages import Language
+from companion.messages import Heard, Hearing
 from companion.places import Town
 from companion.printing import Printer, complain
 from companion.procedure import Stage
 from companion.procedure.ask_equipment import ask_about_equipment
+from companion.procedure.equipment_told import EquipmentTold, tables_of
 from companion.profile import load_profile, profile_path, write_profile
 from companion.sky import Site
+from companion.talk.answers import UniversalAnswer
+from companion.talk.saying import Answers, Ask
 from companion.vocabulary import load_vocabulary
 
 DONE = 0
-_INTERVIEW = Stage("your-equipment", ask_about_equipment)
+_INTERVIEW = Stage("your-equipment", ask_about_equipment, EquipmentTold)
 _NOWHERE = Site(0.0, 0.0)
 """Stands for the place while it isn't known; the interview speaks of no sky."""
 
@@ -82,7 +85,9 @@ def _choices(towns: Sequence[Town]) -> str:
 def ask(options: argparse.Namespace) -> int:
     """Fill the profile by questions and typed answers."""
     known, printer = _known(options), Printer(options.json)
-    answers, asked_all = _interview(known, time_of(options), options.language, sys.stdin, lambda words: printer.progress(f"it:  {words}"))
+    answers, asked_all = _interview(
+        known, time_of(options), language_of(options), sys.stdin, lambda words: printer.progress(f"it:  {words}")
+    )
     if not answers:
         raise BadRequest("nothing was answered, so nothing is written; answer a question, or set a key with 'companion profile set'")
     if not asked_all:
@@ -95,29 +100,29 @@ def ask(options: argparse.Namespace) -> int:
 
 
 def _interview(
-    known: Profile, time: datetime, language: str, lines: Iterable[str], say: Callable[[str], None]
+    known: Profile, time: datetime, language: Language, lines: Iterable[str], say: Callable[[str], None]
 ) -> tuple[Mapping[str, Any], bool]:
     """Hold the interview over typed lines; return what was answered, and whether everything was asked: it may be broken off anywhere."""
-    vocabulary, records = load_vocabulary(language), list[Record]()
-    conversation = Conversation([_INTERVIEW], known.site or _NOWHERE, records.append, known.equipment)
+    vocabulary = load_vocabulary(language)
+    conversation = Conversation([_INTERVIEW], known.site or _NOWHERE, language, equipment=known.equipment)
     waiting = iter(lines)
 
-    def hear(question: Ask) -> Hearing | None:
+    def hear(question: Ask[Answers]) -> Hearing | None:
         line = next(waiting, None)
         heard = None if line is None else vocabulary.understand(line, question.expects)
-        return None if isinstance(heard, Heard) and heard.command == "good-night" else heard
+        return None if isinstance(heard, Heard) and heard.command == UniversalAnswer.GOOD_NIGHT else heard
 
     turn = conversation.begin(time)
     with contextlib.suppress(KeyboardInterrupt):
         for _, turn in turns(turn, hear, lambda heard: conversation.hear(heard, time)):  # noqa: B020 - the first turn is the loop's own
-            words = " ".join(words_for(saying, conversation.moment(time), known.equipment.observer) for saying in turn.sayings)
+            words = " ".join(conversation.words(saying, time) for saying in turn.sayings)
             if words:
                 say(words)
     asked_all = turn.finished
     while not turn.finished:
-        turn = conversation.hear(Heard("skip this", "skip"), time)
-    results = [record["result"] for record in records if record["kind"] == "result" and "skipped" not in record["result"]]
-    return (results[-1] if results else {}), asked_all
+        turn = conversation.command(UniversalAnswer.SKIP, time)
+    told = next((result for result in conversation.results if isinstance(result, EquipmentTold)), None)
+    return (tables_of(told) if told is not None else {}), asked_all
 
 
 def _put(document: dict[str, Any], key: str, text: str) -> None:

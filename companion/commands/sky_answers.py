@@ -8,12 +8,13 @@ from dataclasses import asdict
 from typing import Any
 
 from companion import alignment, diagnosis, observing, places, sky
-from companion.commands.options import document_of, moment_of
+from companion.commands.options import document_of, language_of, moment_of
 from companion.documents.diagnose_request import read_diagnose_request
 from companion.documents.fit_request import read_fit_request
-from companion.languages import describe_with_caution, explain_cause, reasons_in_words, remedy_for, warning_in_words
 from companion.printing import Printer, site_time
 from companion.sky import Sight
+from companion.talk.saying import Say
+from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere, NothingWellPlaced
 
 DONE = 0
 LEAST_TOLD = 0.02
@@ -24,9 +25,9 @@ STAR_COUNT, TARGET_COUNT = 6, 10
 
 def where(options: argparse.Namespace) -> int:
     """Say where something is."""
-    moment = moment_of(options)
+    moment, words = moment_of(options), language_of(options).sky
     sight = sky.sight(sky.find(options.name), moment, refraction=not options.no_refraction)
-    spoken = describe_with_caution(sight, moment)
+    spoken = words.describe(sight, moment)
     printer = Printer(options.json)
     printer.lines(spoken, f"altitude {sight.altitude_deg:.2f} degrees, azimuth {sight.azimuth_deg:.2f} degrees, in {sight.constellation}")
     printer.document({**_place(sight), "constellation": sight.constellation, "spoken": spoken})
@@ -35,7 +36,7 @@ def where(options: argparse.Namespace) -> int:
 
 def what(options: argparse.Namespace) -> int:
     """Say what bright thing stands at a place in the sky."""
-    moment = moment_of(options)
+    moment, words = moment_of(options), language_of(options).sky
     candidates = sky.standing_at(options.azimuth, options.altitude, moment)
     return _print_list(
         options,
@@ -44,11 +45,11 @@ def what(options: argparse.Namespace) -> int:
                 **_place(candidate.sight),
                 "kind": candidate.sight.body.kind,
                 "distance_deg": round(candidate.distance_deg, 4),
-                "spoken": describe_with_caution(candidate.sight, moment),
+                "spoken": words.describe(candidate.sight, moment),
             }
             for candidate in candidates
         ],
-        nothing="Nothing bright stands there.",
+        nothing=NothingBrightThere(),
     )
 
 
@@ -70,7 +71,7 @@ def night(options: argparse.Namespace) -> int:
 
 def stars(options: argparse.Namespace) -> int:
     """List the reference stars to use now, best first, and why."""
-    moment = moment_of(options)
+    moment, words = moment_of(options), language_of(options).sky
     ranked = alignment.reference_stars(moment, options.count or STAR_COUNT)
     return _print_list(
         options,
@@ -78,18 +79,18 @@ def stars(options: argparse.Namespace) -> int:
             {
                 **_place(star.sight),
                 "score": round(star.score, 4),
-                "reasons": reasons_in_words(star.reasons),
-                "spoken": describe_with_caution(star.sight, moment),
+                "reasons": words.reasons(star.reasons),
+                "spoken": words.describe(star.sight, moment),
             }
             for star in ranked
         ],
-        nothing="No reference star is well placed now.",
+        nothing=NoReferenceStarNow(),
     )
 
 
 def tonight(options: argparse.Namespace) -> int:
     """List tonight's targets, best first, and why."""
-    moment = moment_of(options)
+    moment, words = moment_of(options), language_of(options).sky
     ranked = observing.targets(moment, options.count or TARGET_COUNT)
     return _print_list(
         options,
@@ -100,19 +101,19 @@ def tonight(options: argparse.Namespace) -> int:
                 "best_time": site_time(target.best_time, moment.site),
                 "sets_at": site_time(target.sets_at, moment.site),
                 "score": round(target.score, 4),
-                "reasons": reasons_in_words(target.reasons),
-                "spoken": describe_with_caution(target.sight, moment),
+                "reasons": words.reasons(target.reasons),
+                "spoken": words.describe(target.sight, moment),
             }
             for target in ranked
         ],
-        nothing="Nothing is well placed now.",
+        nothing=NothingWellPlaced(),
     )
 
 
 def declination(options: argparse.Namespace) -> int:
     """Say how far magnetic north lies from true north."""
-    found = places.declination(moment_of(options))
-    warning = warning_in_words(found.warning)
+    found, words = places.declination(moment_of(options)), language_of(options).sky
+    warning = words.warning(found.warning)
     printer = Printer(options.json)
     printer.lines("unknown" if found.declination_deg is None else f"{found.declination_deg:+.2f} degrees (east positive), {found.model}")
     printer.lines(*([warning] if warning else []))
@@ -167,10 +168,11 @@ def fit(options: argparse.Namespace) -> int:
 
 def diagnose(options: argparse.Namespace) -> int:
     """Say why the mount missed its stars, from the misses in a file."""
+    words = language_of(options).sky
     found = diagnosis.diagnose(read_diagnose_request(document_of(options)))
     printer = Printer(options.json)
     likely = [cause for cause in found.causes if cause.probability >= LEAST_TOLD]
-    printer.lines(*(f"{cause.probability:4.0%}  {explain_cause(cause)} {remedy_for(cause)}" for cause in likely))
+    printer.lines(*(f"{cause.probability:4.0%}  {words.explain(cause)} {words.remedy(cause.cause)}" for cause in likely))
     printer.document(
         {
             "causes": [
@@ -179,8 +181,8 @@ def diagnose(options: argparse.Namespace) -> int:
                     "probability": cause.probability,
                     "value": cause.value,
                     "members": list(cause.members),
-                    "explanation": explain_cause(cause),
-                    "remedy": remedy_for(cause),
+                    "explanation": words.explain(cause),
+                    "remedy": words.remedy(cause.cause),
                 }
                 for cause in found.causes
             ]
@@ -206,8 +208,8 @@ def _rounded(angle_deg: float | None) -> float | None:
     return None if angle_deg is None else round(angle_deg, 4)
 
 
-def _print_list(options: argparse.Namespace, found: Sequence[Mapping[str, Any]], *, nothing: str) -> int:
+def _print_list(options: argparse.Namespace, found: Sequence[Mapping[str, Any]], *, nothing: Say) -> int:
     printer = Printer(options.json)
-    printer.lines(*([entry["spoken"] for entry in found] or [nothing]))
+    printer.lines(*([entry["spoken"] for entry in found] or [language_of(options).words(nothing, moment_of(options))]))
     printer.document(list(found))
     return DONE

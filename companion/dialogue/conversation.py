@@ -3,38 +3,62 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from companion.dialogue.journal import Record
-from companion.dialogue.memory import EveningMemory, StageMemory, answer_record, decision_record, plain, stage_record
+from companion.dialogue.memory import (
+    EveningMemory,
+    StageMemory,
+    answer_record,
+    decision_record,
+    result_from,
+    result_record,
+    same_decisions,
+    stage_record,
+)
 from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.turn import Turn
+from companion.dialogue.universal import Here, universal_word
 from companion.equipment import NOTHING_KNOWN, Equipment
-from companion.languages import words_for
-from companion.messages import Answer, Ask, Heard, Hearing, Note, NotNow, NotUnderstood, Say, Silence
-from companion.procedure import SKIPPED, Context, Result, Stage
-from companion.procedure.notes import KEEP, LEARNED, OUR_PLACE, corrected, learned
+from companion.languages import Language
+from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Silence
+from companion.procedure import Context, Result, Skipped, Stage
+from companion.procedure.notes import Keep, Learned, OurPlace, corrected, learned
 from companion.sky import Moment, Site
+from companion.talk.answers import ONLY_ASK, UniversalAnswer, YesNoAnswer
+from companion.talk.guidance_phrases import (
+    DidNotGetThat,
+    DidYouSay,
+    EveryWord,
+    FewWords,
+    GoingOn,
+    LeaveNow,
+    NothingToGoBackTo,
+    PartLeft,
+    StageAnew,
+)
+from companion.talk.saying import Answers, Ask, Note, Saying
+from companion.talk.targets_phrases import GoodNight
 
 SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
 seconds, a wrong step with cold fingers costs minutes."""
-VOICE_CHANGES = frozenset({"louder", "softer", "slower", "faster"})
-"""Commands for the voice alone; who holds the evening sees to them."""
-FREE = VOICE_CHANGES | frozenset(
-    {"say-again", "carry-on", "help", "words", "why", "wait", "stop", "which-one", "which-way", "how-high"}
-    | {"what-heard", "there", "lost", "what-time", "good-night", "briefly", "in-full"}
-)
-"""Commands that change nothing, or are confirmed anyway, and so are never asked back."""
 NOWHERE = Site(0.0, 0.0)
 """Stands in until somebody tells where we are."""
-_UNREPEATABLE = frozenset({"stop", "say-again", "what-heard"})
-"""Words we never say ourselves, since they are live while we speak; and the question itself."""
-_SIMPLE = {"wait": "waiting", "there": "still-here", "what-time": "the-time"} | dict.fromkeys(VOICE_CHANGES, "like-this")
-"""Commands that always have the same reply."""
-_LEAVE = Ask("leave-now", expects="yes_no")
+
+
+@dataclass(frozen=True)
+class _Aside:
+    """A question of our own that stands before the script's."""
+
+    question: Ask[YesNoAnswer]
+    doubted: Heard | None = None
+    """What it asks back; None where it asks whether to leave."""
+
+
+_LEAVING = _Aside(LeaveNow())
 
 
 def forget(_: Record) -> None:
@@ -51,21 +75,22 @@ class Conversation:
         self,
         stages: Sequence[Stage],
         site: Site | None,
+        language: Language,
         record: Callable[[Record], None] = forget,
         equipment: Equipment = NOTHING_KNOWN,
     ) -> None:
         """Take the stages in order and what is known of site and equipment; ``record`` is called before anything is acted upon."""
         self._stages = tuple(stages)
         self._site = site
+        self._language = language
         self._record = record
         self._equipment = equipment
         self._terse: bool | None = None
         self._last_heard: str | None = None
         self._runs: list[StageRun] = []
         self._reprompts = Reprompts()
-        self._leaving = False
+        self._asides: list[_Aside] = []
         self._left = False
-        self._doubted: Heard | None = None
 
     def moment(self, time: datetime) -> Moment:
         """Return where and when we are while our own clock reads ``time``, by all the observer has corrected so far."""
@@ -79,14 +104,14 @@ class Conversation:
     @property
     def wants_to_be_remembered(self) -> bool:
         """Whether the observer wants place and equipment kept for the next evening."""
-        return any(note.what == KEEP for note in self._notes())
+        return any(isinstance(note, Keep) for note in self._notes())
 
-    def words(self, saying: Say | Ask, time: datetime) -> str:
+    def words(self, saying: Saying, time: datetime) -> str:
         """Return the words of a saying, spoken when our own clock reads ``time``."""
         observer = self.equipment.observer
         if self._terse is not None:
             observer = replace(observer, terse=self._terse)
-        return words_for(saying, self.moment(time), observer)
+        return self._language.words(saying, self.moment(time), observer)
 
     def begin(self, time: datetime) -> Turn:
         """Open the evening."""
@@ -103,24 +128,25 @@ class Conversation:
                 break
             if kept.result is None:
                 return self._turn(self._resume_stage(stage, kept, time))
-            run = StageRun(stage, self._context(kept.started), kept.answers, kept.result)
+            run = StageRun(stage, self._context(kept.started), kept.answers, result_from(stage.result, kept.result))
             run.decisions.extend(kept.notes)
             self._runs.append(run)
         if len(self._runs) == len(self._stages):
             return self._turn(())
-        return self._turn((Say("going-on"), *self._open_next_stage(time)))
+        return self._turn((GoingOn(), *self._open_next_stage(time)))
 
     def hear(self, hearing: Hearing, time: datetime) -> Turn:
         """Take what was heard and answer it."""
         question = self._open_question()
-        sayings: tuple[Say | Ask, ...]
-        if isinstance(hearing, NotNow) and hearing.command in question.also:
+        sayings: tuple[Saying, ...]
+        if isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in question.also):
             hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence)
         match hearing:
             case Heard():
                 self._reprompts.understood(hearing.command)
                 sayings = self._weighed(hearing, time)
-                if hearing.command not in _UNREPEATABLE:
+                word = universal_word(hearing.command)
+                if word is None or word.may_be_quoted:
                     self._last_heard = hearing.phrase
             case NotNow():
                 sayings = self._reprompts.not_now(hearing.phrase, question)
@@ -130,89 +156,86 @@ class Conversation:
                 sayings = self._reprompts.silence()
         return self._turn(sayings)
 
+    def command(self, word: UniversalAnswer, time: datetime) -> Turn:
+        """Do what a universal word does, though nobody said it."""
+        return self._turn(self._heard(Heard("", word), time))
+
+    @property
+    def results(self) -> tuple[Result, ...]:
+        """What the finished stages found out, in order."""
+        return tuple(run.result for run in self._runs if run.result is not None)
+
     # --- what was heard ----------------------------------------------------------------------------------------------
 
-    def _weighed(self, heard: Heard, time: datetime) -> tuple[Say | Ask, ...]:
+    def _weighed(self, heard: Heard, time: datetime) -> tuple[Saying, ...]:
         """Act on what is sure or costs nothing; ask the rest back."""
-        doubted, self._doubted = self._doubted, None
-        if doubted is not None and heard.command == "yes":
+        doubted = self._asides.pop().doubted if self._asides and self._asides[-1].doubted is not None else None
+        if doubted is not None and heard.command == YesNoAnswer.YES:
             return self._heard(doubted, time)
-        if doubted is not None and heard.command == "no":
+        if doubted is not None and heard.command == YesNoAnswer.NO:
             return (self._open_question(),)
-        if heard.confidence >= SURE or heard.command in FREE:
+        word = universal_word(heard.command)
+        costs_nothing = heard.command in ONLY_ASK if word is None else not word.changes
+        if heard.confidence >= SURE or costs_nothing:
             return self._heard(heard, time)
-        if heard.command in ("yes", "no"):
+        if heard.command in set(YesNoAnswer) - {YesNoAnswer.SKIP}:
             # Asking back would only be answered by another yes or no.
-            return (Say("not-understood"),)
-        self._doubted = heard
+            return (DidNotGetThat(),)
+        self._asides.append(_Aside(DidYouSay(heard.phrase), heard))
         return (self._open_question(),)
 
-    def _heard(self, heard: Heard, time: datetime) -> tuple[Say | Ask, ...]:
+    def _heard(self, heard: Heard, time: datetime) -> tuple[Saying, ...]:
         """Answer a word that works anywhere here; any other word goes to the script."""
-        asked = self._answered_at_once(heard)
-        if asked is not None:
-            return asked
-        sayings: tuple[Say | Ask, ...]
+        word = universal_word(heard.command)
+        if word is not None and word.reply is not None:
+            return word.reply(self._here())
+        if heard.command in (UniversalAnswer.BRIEFLY, UniversalAnswer.IN_FULL):
+            self._terse = heard.command == UniversalAnswer.BRIEFLY
+            return (FewWords() if self._terse else EveryWord(), self._open_question())
+        if heard.command == UniversalAnswer.GOOD_NIGHT:
+            self._asides.append(_LEAVING)
+            return (_LEAVING.question,)
+        if self._asides:
+            return self._leave_or_stay(heard)
         match heard.command:
-            case "good-night":
-                self._leaving = True
-                sayings = (_LEAVE,)
-            case "go-back":
-                sayings = self._current.sayings if self._leaving else self._go_back()
-                self._leaving = False
-            case command if self._leaving:
-                self._leaving, self._left = False, command == "yes"
-                if self._left:
-                    self._record({"kind": "end"})
-                sayings = (Say("good-night"),) if self._left else self._current.sayings
-            case "leave-part":
-                sayings = (Say("part-left"), *self._close_stage(SKIPPED, time))
-            case "begin-part-again":
+            case UniversalAnswer.GO_BACK:
+                return self._go_back()
+            case UniversalAnswer.LEAVE_PART:
+                return (PartLeft(), *self._close_stage(Skipped(), time))
+            case UniversalAnswer.BEGIN_PART_AGAIN:
                 self._record({"kind": "anew"})
                 self._runs.pop()
-                sayings = self._open_next_stage(time)
-            case command:
-                sayings = self._answer(Answer(command, self.moment(time).time, heard.slots), time)
-        return sayings
+                return self._open_next_stage(time)
+        return self._answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
 
-    def _answered_at_once(self, heard: Heard) -> tuple[Say | Ask, ...] | None:
-        """Answer what only asks, and changes nothing; None for all else."""
-        sayings: tuple[Say | Ask, ...] | None = None
-        match heard.command:
-            case "say-again" | "carry-on":
-                sayings = (_LEAVE,) if self._leaving else self._current.sayings
-            case "help":
-                sayings = self._reprompts.help(self._open_question())
-            case "words":
-                sayings = (Say("you-can-say", {"rule": self._open_question().expects}),)
-            case "why":
-                sayings = (Say("help-with-step", {"question": self._open_question().phrase}),)
-            case "stop":
-                sayings = (Say("how-to-hold-the-mount" if self._current.stage.mount_may_move else "stopped"),)
-            case "what-heard":
-                sayings = (Say("last-heard", {"heard": self._last_heard}) if self._last_heard else Say("heard-nothing-yet"),)
-            case "briefly" | "in-full":
-                self._terse = heard.command == "briefly"
-                sayings = (Say("few-words" if self._terse else "every-word"), self._open_question())
-            case "lost":
-                sayings = (Say("where-we-are", {"stage": self._current.stage.name}), self._open_question())
-            case command if command in _SIMPLE:
-                sayings = (Say(_SIMPLE[command]),)
-        return sayings
+    def _leave_or_stay(self, heard: Heard) -> tuple[Saying, ...]:
+        """End the evening only on a plain yes."""
+        self._asides.clear()
+        if heard.command != YesNoAnswer.YES:
+            return self._current.sayings
+        self._left = True
+        self._record({"kind": "end"})
+        return (GoodNight(),)
 
-    def _answer(self, answer: Answer, time: datetime) -> tuple[Say | Ask, ...]:
+    def _here(self) -> Here:
+        said = (self._asides[-1].question,) if self._asides else self._current.sayings
+        return Here(self._open_question(), said, self._current.stage, self._last_heard, self._reprompts)
+
+    def _answer(self, answer: Answer, time: datetime) -> tuple[Saying, ...]:
         self._record(answer_record(answer))
         for decision in self._current.answer(answer):
             self._record(decision_record(decision))
         result = self._current.result
         return self._current.sayings if result is None else self._current.sayings + self._close_stage(result, time)
 
-    def _close_stage(self, result: Result, time: datetime) -> tuple[Say | Ask, ...]:
+    # --- stages ------------------------------------------------------------------------------------------------------
+
+    def _close_stage(self, result: Result, time: datetime) -> tuple[Saying, ...]:
         self._current.result = result
-        self._record({"kind": "result", "stage": self._current.stage.name, "result": plain(result)})
+        self._record(result_record(self._current.stage.name, result))
         return self._open_next_stage(time)
 
-    def _open_next_stage(self, time: datetime) -> tuple[Say | Ask, ...]:
+    def _open_next_stage(self, time: datetime) -> tuple[Saying, ...]:
         """Begin the next stage; a stage that asks nothing is passed through at once."""
         if len(self._runs) == len(self._stages):
             self._record({"kind": "end"})
@@ -226,45 +249,45 @@ class Conversation:
         sayings, result = self._current.sayings, self._current.result
         return sayings if result is None else sayings + self._close_stage(result, time)
 
-    def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Say | Ask, ...]:
+    def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Saying, ...]:
         """Replay the stage that was under way; at the first difference begin it anew."""
         run = _replayed(stage, self._context(kept.started), kept)
         if run is None:
             self._record({"kind": "anew"})
-            return (Say("stage-anew"), *self._open_next_stage(time))
+            return (StageAnew(), *self._open_next_stage(time))
         self._runs.append(run)
         # What was decided after the last line that reached the disk is recorded now.
         for decision in run.decisions[len(kept.decisions) :]:
             self._record(decision_record(decision))
-        sayings = (Say("going-on"), *run.sayings)
+        sayings = (GoingOn(), *run.sayings)
         return sayings if run.result is None else sayings + self._close_stage(run.result, time)
 
     def _context(self, started: datetime) -> Context:
         results = {run.stage.name: run.result for run in self._runs if run.result is not None}
-        told = {note.what for note in self._notes()}
+        told = {type(note) for note in self._notes()}
         return Context(
             self.moment(started).site,
             started,
             results,
             self.equipment,
-            site_is_known=self._site is not None or OUR_PLACE in told,
-            something_learned=bool(told & {OUR_PLACE, LEARNED}),
+            site_is_known=self._site is not None or OurPlace in told,
+            something_learned=bool(told & {OurPlace, Learned}),
         )
 
-    def _decisions(self) -> Iterator[Ask | Note]:
+    def _decisions(self) -> Iterator[Ask[Answers] | Note]:
         return (decision for run in self._runs for decision in run.decisions)
 
     def _notes(self) -> Iterator[Note]:
         return (decision for decision in self._decisions() if isinstance(decision, Note))
 
-    def _go_back(self) -> tuple[Say | Ask, ...]:
+    def _go_back(self) -> tuple[Saying, ...]:
         """Stand again at the question answered last, in this stage or the one before."""
         for kept in range(len(self._runs), 0, -1):
             if self._runs[kept - 1].take_back():
                 self._record({"kind": "back"})
                 del self._runs[kept:]
                 return self._current.sayings
-        return (Say("nothing-to-go-back-to"), *self._current.sayings)
+        return (NothingToGoBackTo(), *self._current.sayings)
 
     # --- where we stand ----------------------------------------------------------------------------------------------
 
@@ -272,15 +295,14 @@ class Conversation:
     def _current(self) -> StageRun:
         return self._runs[-1]
 
-    def _open_question(self) -> Ask:
-        if self._doubted is not None:
-            return Ask("did-you-say", expects="yes_no", facts={"heard": self._doubted.phrase})
-        question = _LEAVE if self._leaving else self._current.question
+    def _open_question(self) -> Ask[Answers]:
+        """Return the question on top: one of our own, else the script's."""
+        question = self._asides[-1].question if self._asides else self._current.question
         if question is None:
             raise RuntimeError("the evening is over; nothing more can be heard")
         return question
 
-    def _turn(self, sayings: tuple[Say | Ask, ...]) -> Turn:
+    def _turn(self, sayings: tuple[Saying, ...]) -> Turn:
         over = self._left or (self._current.result is not None and len(self._runs) == len(self._stages))
         return Turn(sayings, None if over else self._open_question(), self._current.stage.name)
 
@@ -292,4 +314,4 @@ def _replayed(stage: Stage, context: Context, kept: StageMemory) -> StageRun | N
     except Exception:  # whatever a changed script makes of old answers, the evening must go on
         return None
     decided = [decision_record(decision) for decision in run.decisions[: len(kept.decisions)]]
-    return run if decided == kept.decisions else None
+    return run if same_decisions(decided, kept.decisions) else None

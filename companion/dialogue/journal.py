@@ -52,8 +52,7 @@ class Journal:
             self._file = _open(path)
         except filelock.Timeout as error:
             raise BadRequest(
-                f"another companion is already at work with {path.parent}; end that one, or set COMPANION_HOME to another folder",
-                spoken="Another companion is already running. End that one first.",
+                f"another companion is already at work with {path.parent}; end that one, or set COMPANION_HOME to another folder"
             ) from error
         except OSError as error:
             raise JournalError(path, error) from error
@@ -135,8 +134,7 @@ class JournalError(CompanionError):
     def __init__(self, path: Path, cause: OSError) -> None:
         """Take the file and what the system said."""
         super().__init__(
-            f"{path}: the journal can't be used ({cause.strerror or cause}); free some space, or set COMPANION_HOME to another folder",
-            spoken="I can't write my journal. We can go on, but if I am cut off, this evening is lost.",
+            f"{path}: the journal can't be used ({cause.strerror or cause}); free some space, or set COMPANION_HOME to another folder"
         )
 
 

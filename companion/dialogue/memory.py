@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import datetime
-from typing import Any
+from typing import TypeAlias
 
 from companion.dialogue.journal import Record
-from companion.messages import Answer, Ask, Note
-from companion.procedure import Result
+from companion.messages import Answer
+from companion.procedure import Done, Result, Skipped
+from companion.procedure.notes import Keep, Learned, OurClock, OurPlace
+from companion.talk.saying import Answers, Ask, Note
+
+Plain: TypeAlias = "str | int | float | bool | list[Plain] | dict[str, Plain] | None"
+"""A value as JSON brings it back."""
+_STILL_COUNT: Mapping[str, type[Note]] = {kind.code(): kind for kind in (OurClock, OurPlace, Learned, Keep)}
+"""Notes of a finished stage that go on counting; the others were only of use within their stage."""
+_ALIKE = 1e-3
+"""Numbers worked out by another release of the sky's libraries differ by less, relative or absolute: the same decision."""
 
 
 @dataclass
@@ -21,15 +31,16 @@ class StageMemory:
     answers: list[Answer] = field(default_factory=list)
     decisions: list[Record] = field(default_factory=list)
     """Every question and note the script yielded, in order, along the answers that still count."""
-    result: Result | None = None
+    result: Record | None = None
     """None while the stage was under way."""
     _decided_before: list[int] = field(default_factory=list)
     """How many decisions had been recorded when each answer came, so that taking it back forgets what followed from it."""
 
     @property
     def notes(self) -> list[Note]:
-        """What the script noted, in order."""
-        return [Note(record["what"], record["facts"]) for record in self.decisions if record["kind"] == "noted"]
+        """The notes that still count, in order."""
+        noted = (record for record in self.decisions if record["kind"] == "noted" and record["what"] in _STILL_COUNT)
+        return [_STILL_COUNT[record["what"]](**record["facts"]) for record in noted]
 
     def answered(self, answer: Answer) -> None:
         """Add an answer."""
@@ -82,22 +93,58 @@ def stage_record(name: str, time: datetime) -> Record:
     return {"kind": "stage", "name": name, "time": time.isoformat()}
 
 
-def decision_record(wanted: Ask | Note) -> Record:
+def decision_record(wanted: Ask[Answers] | Note) -> Record:
     """Return the record of what a script decided to ask or note."""
     if isinstance(wanted, Ask):
-        return {"kind": "asked", "phrase": wanted.phrase, "expects": wanted.expects, "facts": plain(wanted.facts)}
-    return {"kind": "noted", "what": wanted.what, "facts": plain(wanted.facts)}
+        return {"kind": "asked", "phrase": wanted.code(), "expects": wanted.expects.rule(), "facts": plain(wanted.facts)}
+    return {"kind": "noted", "what": wanted.code(), "facts": plain(wanted.facts)}
 
 
 def answer_record(answer: Answer) -> Record:
     """Return the record of an answer."""
-    return {"kind": "answer", "command": answer.command, "time": answer.time.isoformat(), "slots": dict(answer.slots)}
+    return {"kind": "answer", "command": str(answer.command), "time": answer.time.isoformat(), "slots": dict(answer.slots)}
 
 
-def plain(value: Any) -> Any:
-    """Return a value as JSON would bring it back: mappings as dicts, sequences as lists."""
-    if isinstance(value, str | int | float | bool) or value is None:
+def result_record(stage: str, result: Result) -> Record:
+    """Return the record of what a stage found out."""
+    return {"kind": "result", "stage": stage, "result": plain(result)}
+
+
+def result_from(kind: type[Result], kept: Record) -> Result:
+    """Return the result that was recorded; one of another shape, from another version of us, has nothing to hand on."""
+    if kept == {"skipped": True}:
+        return Skipped()
+    values = {name: tuple(value) if isinstance(value, list) else value for name, value in kept.items()}
+    return kind(**values) if values.keys() == {entry.name for entry in fields(kind)} else Done()
+
+
+def same_decisions(some: Sequence[Record], others: Sequence[Record]) -> bool:
+    """Say whether the same was decided, numbers compared to a thousandth."""
+    return len(some) == len(others) and all(_alike(dict(one), dict(other)) for one, other in zip(some, others, strict=True))
+
+
+def _alike(one: Plain, other: Plain) -> bool:
+    if isinstance(one, dict) and isinstance(other, dict):
+        return one.keys() == other.keys() and all(_alike(value, other[name]) for name, value in one.items())
+    if isinstance(one, list) and isinstance(other, list):
+        return len(one) == len(other) and all(map(_alike, one, other))
+    if isinstance(one, float) and isinstance(other, int | float):
+        return math.isclose(one, other, rel_tol=_ALIKE, abs_tol=_ALIKE)
+    return one == other
+
+
+def plain(value: object) -> Plain:
+    """Return a value as JSON would bring it back: mappings as dicts, sequences as lists, times in ISO 8601."""
+    if isinstance(value, str):
+        return str(value)
+    if isinstance(value, int | float | bool) or value is None:
         return value
-    if hasattr(value, "items"):
+    if isinstance(value, datetime):
+        return value.isoformat()
+    if is_dataclass(value):
+        return {entry.name: plain(getattr(value, entry.name)) for entry in fields(value)}
+    if isinstance(value, Mapping):
         return {str(key): plain(entry) for key, entry in value.items()}
-    return [plain(entry) for entry in value]
+    if isinstance(value, Iterable):
+        return [plain(entry) for entry in value]
+    raise TypeError(f"a journal can't hold {value!r}")

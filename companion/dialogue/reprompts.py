@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from companion.messages import Ask, Say
+from companion.talk.answers import UniversalAnswer
+from companion.talk.guidance_phrases import AnotherWay, DidNotGetThat, StillHere, ThatIsForLater, WordsThatAlwaysWork
+from companion.talk.help_phrases import HelpWithStep, YouCanSay
+from companion.talk.saying import Answers, Ask, Say
 
 Sayings = tuple[Say, ...]
 
@@ -17,37 +20,37 @@ class Reprompts:
     def understood(self, command: str) -> None:
         """Go back to the ground; only help asked for again stays where it was."""
         self._misses = self._silences = 0
-        self._helped = self._helped + 1 if command == "help" else 0
+        self._helped = self._helped + 1 if command == UniversalAnswer.HELP else 0
 
-    def not_now(self, phrase: str, question: Ask) -> Sayings:
+    def not_now(self, phrase: str, question: Ask[Answers]) -> Sayings:
         """Say that this word is for another time; after that it is a miss like any other."""
         if self._misses:
             return self.not_understood(question)
         self._misses = 1
-        return (Say("not-now", {"heard": phrase}),)
+        return (ThatIsForLater(phrase),)
 
-    def not_understood(self, question: Ask) -> Sayings:
+    def not_understood(self, question: Ask[Answers]) -> Sayings:
         """Never ask for the same word a third time: name the words, then offer another way, then only a quiet sign."""
         self._misses += 1
         match self._misses:
             case 1:
-                return (Say("not-understood"),)
+                return (DidNotGetThat(),)
             case 2:
-                return (Say("you-can-say", {"rule": question.expects}),)
+                return (YouCanSay(question.expects),)
             case 3:
-                return (Say("another-way"),)
+                return (AnotherWay(),)
         return ()
 
     def silence(self) -> Sayings:
         """Break a silence once."""
         self._silences += 1
-        return (Say("still-here"),) if self._silences == 1 else ()
+        return (StillHere(),) if self._silences == 1 else ()
 
-    def help(self, question: Ask) -> Sayings:
+    def help(self, question: Ask[Answers]) -> Sayings:
         """First what this step wants, then the words that work here, then the words that work anywhere."""
         match self._helped:
             case 1:
-                return (Say("help-with-step", {"question": question.phrase}),)
+                return (HelpWithStep(type(question)),)
             case 2:
-                return (Say("you-can-say", {"rule": question.expects}),)
-        return (Say("words-that-always-work"),)
+                return (YouCanSay(question.expects),)
+        return (WordsThatAlwaysWork(),)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from companion.messages import Answer, Ask, Note, Say
+from companion.messages import Answer
 from companion.procedure import Context, Result, Stage
+from companion.talk.saying import Answers, Ask, Note, Say, Saying
 
 
 @dataclass
@@ -18,9 +19,9 @@ class StageRun:
     answers: list[Answer] = field(default_factory=list)
     result: Result | None = None
     """What the script returned; None while it runs. One that is given is believed, and the script left alone unless it is gone back to."""
-    sayings: tuple[Say | Ask, ...] = field(default=(), init=False)
+    sayings: tuple[Saying, ...] = field(default=(), init=False)
     """What was said since the last answer, the open question last."""
-    decisions: list[Ask | Note] = field(default_factory=list, init=False)
+    decisions: list[Ask[Answers] | Note] = field(default_factory=list, init=False)
     """Every question and note yielded so far, in order."""
 
     def __post_init__(self) -> None:
@@ -29,12 +30,12 @@ class StageRun:
             self._replay()
 
     @property
-    def question(self) -> Ask | None:
+    def question(self) -> Ask[Answers] | None:
         """The open question, or None when the script has ended."""
         last = self.sayings[-1] if self.sayings else None
         return last if isinstance(last, Ask) and self.result is None else None
 
-    def answer(self, answer: Answer) -> Sequence[Ask | Note]:
+    def answer(self, answer: Answer) -> Sequence[Ask[Answers] | Note]:
         """Give the open question its answer, run on to the next one, and return what was decided on the way."""
         decided = len(self.decisions)
         self.answers.append(answer)
@@ -58,17 +59,22 @@ class StageRun:
             self._advance(answer)
 
     def _advance(self, answer: Answer | None) -> None:
-        sayings: list[Say | Ask] = []
+        sayings: list[Saying] = []
         try:
             wanted = next(self._script) if answer is None else self._script.send(answer)
-            while not isinstance(wanted, Ask):
-                if isinstance(wanted, Note):
-                    self.decisions.append(wanted)
-                else:
-                    sayings.append(wanted)
+            while True:
+                match wanted:
+                    case Ask():
+                        self.decisions.append(wanted)
+                        sayings.append(wanted)
+                        break
+                    case Note():
+                        self.decisions.append(wanted)
+                    case Say():
+                        sayings.append(wanted)
+                    case _:
+                        raise TypeError(f"a script can't yield {wanted!r}")
                 wanted = next(self._script)
-            self.decisions.append(wanted)
-            sayings.append(wanted)
         except StopIteration as ended:
             self.result = ended.value
         self.sayings = tuple(sayings)

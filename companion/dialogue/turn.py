@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from companion.messages import Ask, Hearing, Say
+from companion.messages import Hearing
+from companion.talk.saying import Answers, Ask, Saying
 
 
 @dataclass(frozen=True)
 class Turn:
     """What to say now, and what is then waited for."""
 
-    sayings: tuple[Say | Ask, ...]
+    sayings: tuple[Saying, ...]
     """In order; may be empty, when a quiet sign is enough."""
-    question: Ask | None
+    question: Ask[Answers] | None
     """The question that stands open afterwards; None when the evening is over."""
     stage: str
     """The name of the stage that is running."""
@@ -25,7 +26,9 @@ class Turn:
         return self.question is None
 
 
-def turns(first: Turn, hear: Callable[[Ask], Hearing | None], answer: Callable[[Hearing], Turn]) -> Iterator[tuple[Hearing | None, Turn]]:
+def turns(
+    first: Turn, hear: Callable[[Ask[Answers]], Hearing | None], answer: Callable[[Hearing], Turn]
+) -> Iterator[tuple[Hearing | None, Turn]]:
     """Yield turn after turn, each with what it answers (None for the first): tell it, then ask for the next.
 
     ``hear`` waits for what is said to a question, and returns None when nobody will say anything more; ``answer`` gives it to the

@@ -24,6 +24,7 @@ from companion.hearing.jsgf.parser import parse
 from companion.hearing.jsgf.size import MOST, Extent, extents
 from companion.hearing.jsgf.words import readings
 from companion.messages import NO_SLOTS
+from companion.orthography import PLAIN, Orthography
 
 LARGEST_BYTES = 1_000_000
 """A larger grammar file is refused."""
@@ -58,6 +59,8 @@ class Grammar:
     file: str
     """Its name in complaints."""
     tree: GrammarTree
+    writing: Orthography = PLAIN
+    """How its language is written: typed figures are taken for number words."""
 
     @property
     def name(self) -> str:
@@ -97,7 +100,7 @@ class Grammar:
 
     def parse(self, text: str, rules: Iterable[str] | None = None) -> Phrase | None:
         """Return the phrase these words are, else None. Case, accents, punctuation and figures for number words are forgiven."""
-        for keys in readings(text):
+        for keys in readings(text, self.writing):
             for name in self._chosen(rules) if keys else ():
                 rule = self._rule(name)
                 pieces = way_of(keys, rule, self.tree.rules)
@@ -143,7 +146,7 @@ class Grammar:
         return Phrase(" ".join(word.text for word in words), meaning.command, slots, " ".join(word.written for word in words))
 
 
-def load_grammar(path: str | os.PathLike[str]) -> Grammar:
+def load_grammar(path: str | os.PathLike[str], writing: Orthography = PLAIN) -> Grammar:
     """Read and check a grammar file. Raises GrammarError with file and line, BadRequest when there is no such file."""
     name = os.fspath(path)
     try:
@@ -162,14 +165,14 @@ def load_grammar(path: str | os.PathLike[str]) -> Grammar:
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         raise GrammarError(f"this is not {encoding} text; save the file as UTF-8", file=name, line=line) from error
-    return parse_grammar(text, name)
+    return parse_grammar(text, name, writing)
 
 
-def parse_grammar(text: str, file: str = "<text>") -> Grammar:
+def parse_grammar(text: str, file: str = "<text>", writing: Orthography = PLAIN) -> Grammar:
     """Check a grammar given as text; ``file`` is its name in complaints. Raises GrammarError."""
     if len(text) > LARGEST_BYTES:
         raise GrammarError(f"larger than {LARGEST_BYTES // 1_000_000} MB; split it", file=file, line=1)
-    grammar = Grammar(file, parse(text.replace("\r\n", "\n").replace("\r", "\n"), file))
+    grammar = Grammar(file, parse(text.replace("\r\n", "\n").replace("\r", "\n"), file), writing)
     for name, extent in grammar._extents.items():
         if extent.longest > LONGEST_WORDS and grammar.tree.rules[name].public:
             raise GrammarError(f"rule <{name}> can run to more than {LONGEST_WORDS} words; split it", file=file, line=grammar.line_of(name))

@@ -57,7 +57,7 @@ class Microphone:
 
     def _opened(self) -> tuple[Any, int]:
         """Return a started stream and its rate, after asking the device which rates it takes."""
-        sounddevice = devices.sounddevice(MICROPHONE.spoken)
+        sounddevice = devices.sounddevice()
         complaint: Exception | None = None
         for rate_hz in dict.fromkeys((self._device.rate_hz, *OTHER_RATES_HZ)):
             for channels in dict.fromkeys((1, min(2, self._device.channels))):
@@ -77,7 +77,7 @@ class Microphone:
                 else:
                     return stream, rate_hz
         message = f"the microphone {self._device.name!r} can't be opened ({complaint}); choose another: {devices.names(MICROPHONE)}"
-        raise MissingPart(message, spoken=MICROPHONE.spoken) from complaint
+        raise MissingPart(message) from complaint
 
     @property
     def name(self) -> str:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+import inspect
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, fields
 from typing import TypeAlias
 
 from companion.equipment import FIST_DEG
 from companion.sky import Moment
+from companion.talk import every_ask, every_say
+from companion.talk.saying import Answers, Ask, Say
 
 Phrase: TypeAlias = str | Callable[..., str]
-"""Fixed words, or a function ``(scene, **facts) -> words`` for what depends on the sky or on the facts."""
+"""Fixed words, or a function ``(scene, *, fact, …) -> words`` that takes the facts of its class by name."""
+Spoken: TypeAlias = type[Say] | type[Ask[Answers]]
 
 
 @dataclass(frozen=True)
@@ -25,13 +29,13 @@ class Scene(Moment):
 class Chapter:
     """A part of the phrase book, for one part of the evening."""
 
-    phrases: Mapping[str, Phrase]
-    """Every sentence, by key."""
-    terse: Mapping[str, Phrase] = field(default_factory=dict)
+    phrases: Mapping[Spoken, Phrase]
+    """Every sentence, by its class."""
+    terse: Mapping[Spoken, Phrase] = field(default_factory=dict)
     """Shorter words for some of them, for who knows the procedure."""
-    sayable: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    """What help offers to say, by grammar rule; a test holds every entry against the grammar files."""
-    step_help: Mapping[str, str] = field(default_factory=dict)
+    sayable: Mapping[type[Answers], tuple[str, ...]] = field(default_factory=dict)
+    """What help offers to say, by the answers expected; a test holds every entry against the grammar files."""
+    step_help: Mapping[type[Ask[Answers]], str] = field(default_factory=dict)
     """The first help at each question: what this step is for and how to do it."""
 
 
@@ -43,3 +47,31 @@ def joined(*chapters: Chapter) -> Chapter:
         sayable={key: entry for chapter in chapters for key, entry in chapter.sayable.items()},
         step_help={key: entry for chapter in chapters for key, entry in chapter.step_help.items()},
     )
+
+
+def lacking(book: Chapter) -> list[str]:
+    """Return what a book lacks of all that scripts may say and ask; empty when it is whole."""
+    return list(_lacking(book))
+
+
+def _lacking(book: Chapter) -> Iterator[str]:
+    sayings: tuple[Spoken, ...] = (*every_say(), *every_ask())
+    for saying in sayings:
+        if saying not in book.phrases:
+            yield f"no words for {saying.__name__}"
+        for entry in (book.phrases.get(saying), book.terse.get(saying)):
+            if callable(entry) and (found := _facts_of(entry)) != (wanted := {fact.name for fact in fields(saying)}):
+                yield f"the words for {saying.__name__} take {_listed(found)}, its facts are {_listed(wanted)}"
+    for question in every_ask():
+        if question not in book.step_help:
+            yield f"no help at {question.__name__}"
+        if question.expects not in book.sayable:
+            yield f"nothing to offer for {question.expects.__name__}, the answers to {question.__name__}"
+
+
+def _facts_of(entry: Callable[..., str]) -> set[str]:
+    return {name for name, kind in inspect.signature(entry).parameters.items() if kind.kind is kind.KEYWORD_ONLY}
+
+
+def _listed(names: set[str]) -> str:
+    return ", ".join(sorted(names)) or "none"

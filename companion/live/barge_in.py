@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
-import re
+from collections.abc import Callable
 from functools import lru_cache
 
 from companion.hearing import ActiveSet, parse_grammar
-from companion.vocabulary import UNIVERSAL, Vocabulary
+from companion.talk.answers import UniversalAnswer
+from companion.vocabulary import Vocabulary
 
-STOP, SAY_AGAIN = "stop", "say-again"
+STOP, SAY_AGAIN = UniversalAnswer.STOP, UniversalAnswer.SAY_AGAIN
 
 
 class BargeIn:
     """The set that is live while a text is spoken."""
 
-    def __init__(self, vocabulary: Vocabulary) -> None:
-        """Take the universal words that silence or repeat."""
-        place = next(source for source in vocabulary.active(UNIVERSAL).sources if source[1] == UNIVERSAL)
-        phrases = place[0].phrases([UNIVERSAL])
-        self._words = {phrase.words: phrase.command for phrase in phrases if phrase.command in (STOP, SAY_AGAIN)}
+    def __init__(self, vocabulary: Vocabulary, words_in: Callable[[str], list[str]]) -> None:
+        """Take the universal words that silence or repeat, and what could be heard of a sentence in this language."""
+        self._words_in = words_in
+        self._words = {phrase.words: phrase.command for phrase in vocabulary.universal() if phrase.command in (STOP, SAY_AGAIN)}
 
     def against(self, spoken: str) -> ActiveSet:
         """Return what can interrupt this text: words that occur in it can't, or it would interrupt itself."""
-        ours = f" {' '.join(re.findall(r'[a-z]+', spoken.lower()))} "
+        ours = f" {' '.join(self._words_in(spoken))} "
         return _set(tuple((words, command) for words, command in self._words.items() if f" {words} " not in ours))
 
 

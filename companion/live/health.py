@@ -10,6 +10,16 @@ from companion.hearing.microphone import Captured
 from companion.live.sound_devices import SoundDevices
 from companion.messages import Heard, Hearing, NotUnderstood
 from companion.speaking.speaker import Speaker
+from companion.talk.live_phrases import (
+    MicrophoneSilent,
+    NoLoudspeaker,
+    NoMicrophone,
+    NoVoice,
+    SoundDropped,
+    TooNoisy,
+    VoiceLost,
+)
+from companion.talk.saying import Say
 
 PERSISTENT_OVERFLOWS = 5
 FAILURES_IN_NOISE = 3
@@ -28,19 +38,19 @@ class Health:
         """Begin with nothing wrong."""
         self.had_microphone = False
         """Whether there was one at the start."""
-        self._told: set[str] = set()
+        self._told: set[type[Say]] = set()
         self._failures = 0
         self._voices: int | None = None
         self._zeros_since: float | None = None
         self._has_sounded = False
 
-    def at_start(self, sound: SoundDevices, speaker: Speaker) -> Iterator[str]:
-        """Yield the phrases that tell what is missing from the beginning."""
+    def at_start(self, sound: SoundDevices, speaker: Speaker) -> Iterator[Say]:
+        """Yield what tells what is missing from the beginning."""
         self.had_microphone = sound.microphone is not None
         if not self.had_microphone:
-            yield "no-microphone"
+            yield NoMicrophone()
         if sound.loudspeaker is None:
-            yield "no-loudspeaker"
+            yield NoLoudspeaker()
         self._voices = speaker.voices_left
 
     def heard(self, hearing: Hearing, speech_to_noise_db: float | None) -> bool:
@@ -49,7 +59,7 @@ class Health:
             self._failures = 0
         elif isinstance(hearing, NotUnderstood) and speech_to_noise_db is not None and speech_to_noise_db < HARD_TO_HEAR_DB:
             self._failures += 1
-        return self._failures >= FAILURES_IN_NOISE and self._once("too-noisy")
+        return self._failures >= FAILURES_IN_NOISE and self._once(TooNoisy)
 
     def captured(self, captured: Captured) -> bool:
         """Look at what the microphone gave; return whether it is time to say that it gives no sound at all."""
@@ -58,17 +68,17 @@ class Health:
             return False
         if self._zeros_since is None:
             self._zeros_since = captured.at
-        return captured.at - self._zeros_since > SILENT_SECONDS and self._once("microphone-silent")
+        return captured.at - self._zeros_since > SILENT_SECONDS and self._once(MicrophoneSilent)
 
-    def news(self, sound: SoundDevices, speaker: Speaker) -> Iterator[str]:
-        """Yield the phrases of what has gone wrong since."""
-        if sound.microphone is not None and sound.microphone.overflows >= PERSISTENT_OVERFLOWS and self._once("sound-dropped"):
-            yield "sound-dropped"
+    def news(self, sound: SoundDevices, speaker: Speaker) -> Iterator[Say]:
+        """Yield what tells what has gone wrong since."""
+        if sound.microphone is not None and sound.microphone.overflows >= PERSISTENT_OVERFLOWS and self._once(SoundDropped):
+            yield SoundDropped()
         if self._voices is not None and speaker.voices_left < self._voices:
             self._voices = speaker.voices_left
-            yield "voice-lost" if self._voices else "no-voice"
+            yield VoiceLost() if self._voices else NoVoice()
 
-    def _once(self, trouble: str) -> bool:
+    def _once(self, trouble: type[Say]) -> bool:
         first = trouble not in self._told
         self._told.add(trouble)
         return first

@@ -5,6 +5,9 @@ A terminal tells of a key's strokes, never of its release: a held key is seen by
 
 from __future__ import annotations
 
+from companion.talk.live_phrases import HoldTheKey, KeyNeeded, PressTheKey
+from companion.talk.saying import Say
+
 FIRST_REPEAT_SECONDS = 0.8
 """On common systems a held key first repeats after a quarter to two thirds of a second, then 20 to 40 times a second (from memory)."""
 REPEAT_SECONDS = 0.25
@@ -29,14 +32,14 @@ class Key:
         return self._open
 
     @property
-    def invitation(self) -> tuple[str, ...]:
-        """The phrases that explain the key at the start, none where it isn't needed."""
-        return ("key-needed", self.how) if self._needed else ()
+    def invitation(self) -> tuple[Say, ...]:
+        """What explains the key at the start, none where it isn't needed."""
+        return (KeyNeeded(), self.how) if self._needed else ()
 
     @property
-    def how(self) -> str:
-        """The phrase that tells how to use the key."""
-        return "hold-the-key" if self._can_be_held else "press-the-key"
+    def how(self) -> Say:
+        """What tells how to use the key."""
+        return HoldTheKey() if self._can_be_held else PressTheKey()
 
     def offer(self) -> None:
         """Let the next stroke turn the key's use on."""

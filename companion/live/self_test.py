@@ -15,19 +15,19 @@ from companion.hearing.noise_floor import NoiseFloor, level_db
 from companion.hearing.vad import FloatArray, best_detector
 from companion.messages import Heard
 from companion.speaking import LISTENING, Outcome, Player, Voice
+from companion.talk.answers import YesNoAnswer
 from companion.vocabulary import Vocabulary
 
-SENTENCE = "This is my voice. After the tone, say yes."
 ANSWER_SECONDS = 8.0
 FAINTEST_DB = -85.0
 """A microphone that gives less than this is switched off: even a quiet night is louder in the cheapest one."""
 CLIPPING = 0.99
 
 
-def try_loudspeaker(voice: Voice) -> str:
+def try_loudspeaker(voice: Voice, sentence: str) -> str:
     """Speak a sentence; return what was done. Raises MissingPart where it can't be heard."""
     with Player() as player:
-        sound = voice.render(SENTENCE)
+        sound = voice.render(sentence)
         if player.play(sound).wait() is Outcome.DEVICE_LOST:
             raise MissingPart("the loudspeaker went away while it was used; connect it again")
         player.play(LISTENING).wait()
@@ -39,7 +39,7 @@ def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
 
     To be called when the sentence has just been spoken. The second answer is empty when nobody said a word that was understood.
     """
-    active = vocabulary.active("yes_no")
+    active = vocabulary.active(YesNoAnswer)
     engine.prepare(active)
     with closing(Microphone()) as microphone:
         place = NoiseFloor()

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
 from companion.dialogue import Conversation, EveningMemory, Journal, JournalError, Recollection, Record, Turn, read_journal, rebuild
+from companion.dialogue.journal import Flaw
 from companion.equipment import Equipment
-from companion.messages import Ask, Heard, Hearing, Say
+from companion.languages import Language
+from companion.messages import Heard, Hearing
 from companion.procedure import EVENING
 from companion.sky import Site
+from companion.talk.answers import UniversalAnswer, YesNoAnswer
+from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTorn
+from companion.talk.live_phrases import JournalRefused
+from companion.talk.saying import Say, Saying
 
+_FLAWS: Mapping[Flaw, Say] = {"torn": JournalTorn(), "damaged": JournalDamaged(), "other-version": JournalOtherVersion()}
 Clock = Callable[[], datetime]
 
 
@@ -29,12 +36,21 @@ def journal_path(home: Path) -> Path:
 class Session:
     """Begins a new evening, or goes on with the one in the journal if that is wanted."""
 
-    def __init__(self, site: Site | None, clock: Clock, journal: Journal, equipment: Equipment, trouble: Callable[[str], None]) -> None:
-        """Take place (None: to be asked for), clock, journal and equipment, and who is told in words when the disk refuses the journal."""
+    def __init__(
+        self,
+        site: Site | None,
+        clock: Clock,
+        journal: Journal,
+        equipment: Equipment,
+        *,
+        language: Language,
+        trouble: Callable[[str], None],
+    ) -> None:
+        """Take place (None: to be asked for), clock, journal, equipment and language, and who is told when the disk refuses the journal."""
         self._clock = clock
         self._journal = journal
         self._trouble = trouble
-        self._conversation = Conversation(EVENING, site, self._record, equipment)
+        self._conversation = Conversation(EVENING, site, language, self._record, equipment)
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
         self._journal_lost = False
 
@@ -42,10 +58,10 @@ class Session:
         """Open the evening, or ask whether to go on with the one that was broken off."""
         kept = read_journal(self._journal.path)
         memory = rebuild(kept.records)
-        flaw = (Say(f"journal-{kept.flaw}"),) if kept.flaw else ()
+        flaw = (_FLAWS[kept.flaw],) if kept.flaw else ()
         if memory.stages and not memory.ended:
             self._broken_off = (kept, memory)
-            question = Ask("go-on-there", "yes_no", {"started": memory.stages[0].started.isoformat()})
+            question = GoOnThere(memory.stages[0].started)
             return Turn((*flaw, question), question, memory.stages[-1].name)
         turn = self._anew(keep_old=not memory.ended)
         return Turn((*flaw, *turn.sayings), turn.question, turn.stage)
@@ -55,17 +71,21 @@ class Session:
         if self._broken_off is None:
             return self._conversation.hear(hearing, self._clock())
         kept, memory = self._broken_off
-        if isinstance(hearing, Heard) and hearing.command == "yes":
+        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.YES:
             self._broken_off = None
             if kept.flaw:
                 self._keep(lambda: self._journal.begin_anew(kept.records, keep_old=True))
             return self._conversation.resume(memory, self._clock())
-        if isinstance(hearing, Heard) and hearing.command == "no":
+        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.NO:
             self._broken_off = None
             return self._anew(keep_old=True)
         return self.begin()
 
-    def words(self, *sayings: Say | Ask) -> str:
+    def command(self, word: UniversalAnswer) -> Turn:
+        """Do what a universal word does, though nobody said it."""
+        return self.begin() if self._broken_off is not None else self._conversation.command(word, self._clock())
+
+    def words(self, *sayings: Saying) -> str:
         """Return sayings in words, as they are true now."""
         now = self._clock()
         return " ".join(words for saying in sayings if (words := self._conversation.words(saying, now)))
@@ -94,6 +114,6 @@ class Session:
             return
         try:
             write()
-        except JournalError as error:
+        except JournalError:
             self._journal_lost = True
-            self._trouble(error.spoken)
+            self._trouble(self.words(JournalRefused()))

@@ -10,6 +10,8 @@ from companion import devices
 from companion.errors import CompanionError
 from companion.hearing.microphone import Captured
 from companion.speaking.speaker import SoundOut
+from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost
+from companion.talk.saying import Say
 
 _Device = TypeVar("_Device")
 
@@ -59,20 +61,20 @@ class SoundDevices:
         self.microphone = self._opened(open_microphone)
         self.loudspeaker = self._opened(open_loudspeaker)
 
-    def mend(self, now: float, *, busy: bool) -> list[str]:
-        """Let go of what went away and look for what is missing; return the phrases that tell what changed.
+    def mend(self, now: float, *, busy: bool) -> list[Say]:
+        """Let go of what went away and look for what is missing; return what tells what changed.
 
         Now and then PortAudio has to count its devices anew, which interrupts the other device: not while it is ``busy``.
         """
-        news = []
+        news: list[Say] = []
         if self.microphone is not None and self.microphone.lost:
             _closed(self.microphone)
             self.microphone = None
-            news.append("microphone-lost")
+            news.append(MicrophoneLost())
         if self.loudspeaker is not None and self.loudspeaker.lost:
             _closed(self.loudspeaker)
             self.loudspeaker = None
-            news.append("loudspeaker-lost")
+            news.append(LoudspeakerLost())
         if news:
             self._looked_at, self._thorough_at, self._gap_seconds = now, now, 2 * LOOK_SECONDS
             return news
@@ -91,7 +93,7 @@ class SoundDevices:
             if device is not None:
                 _closed(device)
 
-    def _look(self, *, thoroughly: bool) -> list[str]:
+    def _look(self, *, thoroughly: bool) -> list[Say]:
         had_microphone, had_loudspeaker = self.microphone is not None, self.loudspeaker is not None
         if thoroughly:
             self.close()
@@ -100,14 +102,12 @@ class SoundDevices:
                 self._look_again()
         self.microphone = self.microphone or self._opened(self._open_microphone)
         self.loudspeaker = self.loudspeaker or self._opened(self._open_loudspeaker)
-        return [
-            f"{name}-{'back' if has else 'lost'}"
-            for name, had, has in (
-                ("loudspeaker", had_loudspeaker, self.loudspeaker is not None),
-                ("microphone", had_microphone, self.microphone is not None),
-            )
-            if had != has
-        ]
+        news: list[Say] = []
+        if had_loudspeaker != (has := self.loudspeaker is not None):
+            news.append(LoudspeakerBack() if has else LoudspeakerLost())
+        if had_microphone != (has := self.microphone is not None):
+            news.append(MicrophoneBack() if has else MicrophoneLost())
+        return news
 
     def _opened(self, open_device: Callable[[], _Device]) -> _Device | None:
         try:

@@ -16,6 +16,7 @@ from companion.hearing.engine import MeasuresBackground
 from companion.hearing.listener import Listener, Live, Utterance
 from companion.hearing.noise_floor import NoiseFloor
 from companion.hearing.vad import VoiceDetector
+from companion.languages import Language
 from companion.live.barge_in import SAY_AGAIN, STOP, BargeIn
 from companion.live.health import Health
 from companion.live.playback_reference import PlaybackReference
@@ -24,9 +25,21 @@ from companion.live.session import Session
 from companion.live.sound_devices import SoundDevices
 from companion.live.terminal import Typing
 from companion.live.turn_taking import Action, Patience, TurnTaking
-from companion.messages import Ask, Heard, Hearing, NotNow, Say, Silence
+from companion.messages import Heard, Hearing, NotNow, Silence
 from companion.speaking import HEARD, LISTENING, NOT_UNDERSTOOD
 from companion.speaking.speaker import Speaker, Speech
+from companion.talk.answers import UniversalAnswer
+from companion.talk.centring_phrases import WhileItSlews
+from companion.talk.live_phrases import (
+    KeepOneEarFree,
+    LoudspeakerBack,
+    MicrophoneBack,
+    MicrophoneLost,
+    MicrophoneSilent,
+    TooNoisy,
+    VoiceAtItsLimit,
+)
+from companion.talk.saying import Answers, Ask, Say, Saying
 from companion.vocabulary import Vocabulary
 
 _LOG = logging.getLogger("companion.live")
@@ -45,6 +58,7 @@ class Ear:
     engine: Engine
     detector: VoiceDetector
     vocabulary: Vocabulary
+    language: Language
 
 
 class SpokenEvening:
@@ -84,7 +98,7 @@ class SpokenEvening:
         self._meanwhile = meanwhile or ThreadPoolExecutor(1, "meanwhile")
         self._headset = headset
         self._turns = TurnTaking(headset=headset)
-        self._interruptions = BargeIn(ear.vocabulary)
+        self._interruptions = BargeIn(ear.vocabulary, ear.language.words_in)
         self._surroundings = NoiseFloor()
         self._troubles = Health()
         self._patience = Patience()
@@ -95,10 +109,10 @@ class SpokenEvening:
     def hold(self) -> bool:
         """Hold the evening; return whether it came to its end (else the lines ran out, and there is no microphone)."""
         try:
-            for phrase in self._troubles.at_start(self._sound, self._speaker):
-                self._announce(phrase)
+            for news in self._troubles.at_start(self._sound, self._speaker):
+                self._announce(news)
             if self._headset:
-                self._announce("keep-one-ear-free")
+                self._announce(KeepOneEarFree())
             self._tell(self._evening.begin(), before=self._key.invitation, speak=self._speaker.add)
             if self._sound.microphone is not None and self._key.is_open:
                 self._speaker.sound(LISTENING)
@@ -132,7 +146,7 @@ class SpokenEvening:
                 self._rest(_TICK_SECONDS)
             return
         if self._troubles.captured(captured):
-            self._announce("microphone-silent")
+            self._announce(MicrophoneSilent())
         if not self._key.is_open:
             return
         samples = captured.samples
@@ -172,11 +186,11 @@ class SpokenEvening:
         too_noisy = self._troubles.heard(hearing, self._surroundings.speech_to_noise_db(utterance.sound))
         self._key.utterance_over()
         if deed is Action.CORRECT:
-            self._evening.hear(Heard("go back", "go-back"))
+            self._evening.command(UniversalAnswer.GO_BACK)
         self._answer(hearing)
         if too_noisy:
             self._key.offer()
-            self._announce("too-noisy", self._key.how)
+            self._announce(TooNoisy(), self._key.how)
 
     # --- typed lines -------------------------------------------------------------------------------------------------
 
@@ -209,21 +223,21 @@ class SpokenEvening:
     def _answer(self, hearing: Hearing) -> None:
         """Give the dialogue what was heard, and speak its answer; what is asked of the voice is done first."""
         if isinstance(hearing, Heard) and hearing.command in VOICE_CHANGES and not self._speaker.change(hearing.command):
-            self._announce("voice-at-its-limit")
+            self._announce(VoiceAtItsLimit())
             return
         if isinstance(hearing, Heard):
             self._turns.answered(hearing)
         self._tell(self._evening.hear(hearing))
-        if isinstance(hearing, Heard) and hearing.command in ("wait", STOP):
+        if isinstance(hearing, Heard) and hearing.command in (UniversalAnswer.WAIT, STOP):
             self._patience.wait_no_longer()
 
-    def _tell(self, turn: Turn, before: Sequence[str] = (), speak: Callable[[str], Speech] | None = None) -> None:
+    def _tell(self, turn: Turn, before: Sequence[Say] = (), speak: Callable[[str], Speech] | None = None) -> None:
         """Speak a turn; what is being said gives way, unless ``speak`` does otherwise.
 
         Meanwhile what the turn rests on reaches the disk, and the ear gets ready for the answer.
         """
         self._turn = turn
-        sayings: tuple[Say | Ask, ...] = (*map(Say, before), *turn.sayings)
+        sayings: tuple[Saying, ...] = (*before, *turn.sayings)
         words = self._evening.words(*sayings)
         speech = (speak or self._speaker.say)(words)
         self._turns.spoke(speech)
@@ -232,11 +246,11 @@ class SpokenEvening:
         if turn.question is not None:
             self._turns.asked(turn.question, speech)
             self._meanwhile.submit(self._prepare, turn.question, words).add_done_callback(_complain)
-            slewing = bool(turn.question.facts.get("slewing"))
+            slewing = isinstance(turn.question, WhileItSlews)
             self._patience.wait_no_longer() if slewing else self._patience.wait_from(self._clock())
         self._evening.sync()
 
-    def _prepare(self, question: Ask, words: str) -> None:
+    def _prepare(self, question: Ask[Answers], words: str) -> None:
         """Get the ear ready for the answers to a question, in this place's noise."""
         engine = self._ear.engine
         clips = self._surroundings.changed_clips()
@@ -246,10 +260,14 @@ class SpokenEvening:
             engine.prepare(self._interruptions.against(words))
         engine.prepare(self._ear.vocabulary.active(question.expects))
 
-    def _announce(self, *phrases: str) -> None:
+    def _announce(self, *news: Say) -> None:
         """Say something the dialogue knows nothing of, after what is being said."""
-        _LOG.warning("%s; sound lost %d times", ", ".join(phrases), self._sound.microphone.overflows if self._sound.microphone else 0)
-        words = self._evening.words(*map(Say, phrases))
+        _LOG.warning(
+            "%s; sound lost %d times",
+            ", ".join(one.code() for one in news),
+            self._sound.microphone.overflows if self._sound.microphone else 0,
+        )
+        words = self._evening.words(*news)
         self._show(f"it:  {words}")
         self._turns.spoke(self._speaker.add(words))
 
@@ -259,15 +277,15 @@ class SpokenEvening:
         busy = self._speaker.is_speaking or self._listener.hears_voice
         changes = self._sound.mend(self._clock(), busy=busy)
         self._speaker.loudspeaker = self._sound.loudspeaker
-        if "microphone-lost" in changes or "microphone-back" in changes:
+        if MicrophoneLost() in changes or MicrophoneBack() in changes:
             self._listener.reset()
-        for phrase in (*changes, *self._troubles.news(self._sound, self._speaker)):
-            self._announce(phrase)
-        if "microphone-back" in changes and self._key.is_open:
+        for news in (*changes, *self._troubles.news(self._sound, self._speaker)):
+            self._announce(news)
+        if MicrophoneBack() in changes and self._key.is_open:
             self._speaker.sound(LISTENING)
-        if "loudspeaker-back" in changes and self._turn is not None and self._turn.question is not None:
+        if LoudspeakerBack() in changes and self._turn is not None and self._turn.question is not None:
             # What was cut off is said again, after the news.
-            self._tell(self._evening.hear(Heard("say that again", SAY_AGAIN)), speak=self._speaker.add)
+            self._tell(self._evening.command(SAY_AGAIN), speak=self._speaker.add)
 
     def _mind_silence(self) -> None:
         """Break a long silence once."""

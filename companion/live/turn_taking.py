@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from companion.hearing.listener import Utterance
 from companion.live.barge_in import STOP
-from companion.messages import Ask, Heard
+from companion.messages import Heard
 from companion.speaking.speaker import Speech
+from companion.talk.saying import Answers, Ask
 
 TAIL_SECONDS = 0.3
 """Our voice hangs in the room, and in the microphone's buffers, for so long after the loudspeaker has ended."""
@@ -41,7 +42,7 @@ class Action(enum.Enum):
 class Standing:
     """A question as the observer knows it."""
 
-    question: Ask
+    question: Ask[Answers]
     speech: Speech
     """What asks it."""
     answer: Heard | None = None
@@ -65,12 +66,12 @@ class TurnTaking:
         """Take note of something that is being said."""
         self._speeches.append(speech)
 
-    def asked(self, question: Ask, speech: Speech) -> None:
+    def asked(self, question: Ask[Answers], speech: Speech) -> None:
         """Take note of the question that is open from now on, and of the speech that asks it."""
         if not self._standings or self._standings[-1].question != question:
             self._standings.append(Standing(question, speech))
 
-    def question_at(self, time: float) -> Ask:
+    def question_at(self, time: float) -> Ask[Answers]:
         """Return the question that somebody who begins to speak at this time has in mind."""
         return self._standing_at(time).question
 

@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterable
 
 from companion.dialogue import VOICE_CHANGES, turns
 from companion.live.session import Session
-from companion.messages import Ask, Heard, Hearing, Say
+from companion.messages import Heard, Hearing
+from companion.talk.live_phrases import NoVoiceToChange
+from companion.talk.saying import Answers, Ask
 from companion.vocabulary import Vocabulary
 
 
@@ -17,12 +19,12 @@ def hold_typed(session: Session, vocabulary: Vocabulary, lines: Iterable[str], s
     """
     waiting = iter(lines)
 
-    def hear(question: Ask) -> Hearing | None:
+    def hear(question: Ask[Answers]) -> Hearing | None:
         for line in waiting:
             hearing = vocabulary.understand(line, question.expects)
             if not (isinstance(hearing, Heard) and hearing.command in VOICE_CHANGES):
                 return hearing
-            say(session.words(Say("no-voice-to-change")))
+            say(session.words(NoVoiceToChange()))
         return None
 
     turn = session.begin()

@@ -2,28 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import enum
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Literal, TypeAlias
 
 from companion import alignment, sky
 from companion.equipment import FIST_DEG, Obstruction, StarChoice
-from companion.messages import Answer
 from companion.procedure.arrows import Arrows
-from companion.procedure.misses import SpokenMiss
+from companion.procedure.notes import MissTold
 from companion.procedure.script import Context
 from companion.sky import Body, Sight
+from companion.talk.answers import FinderAnswer, StarNameAnswer
+from companion.talk.saying import Reply
+from companion.talk.stars_phrases import STARTING_POSE
 
 STAR_COUNTS: dict[StarChoice, int] = {"names": 2, "list": 2, "unnamed": 3, "one": 1, "body": 1}
 """How many stars each kind of mount wants: common practice, no published source. It may ask for more."""
-STARTING_POSE = "starting pose"
-"""Where the tube points before the first star: level, to the north."""
 _TOO_FAINT_MAG = 1.5
 """For who can't see faint stars: the twenty or so brightest remain."""
 _TOO_HIGH_DEG = 50.0
 """For who can't reach or kneel. Judgement."""
-_OBSTRUCTIONS = {"cloud": (30.0, 15.0), "tree": (15.0, 3.0)}
+Hiding: TypeAlias = Literal["cloud", "tree"]
+_OBSTRUCTIONS: Mapping[Hiding, tuple[float, float]] = {"cloud": (30.0, 15.0), "tree": (15.0, 3.0)}
 """How far a cloud or a tree reaches to each side of a star, and above it, in degrees, where nothing better is known: judgement."""
+
+
+class Ending(enum.Enum):
+    """How the work on one star ended."""
+
+    CENTRED = enum.auto()
+    WAY_OFF = enum.auto()
+    """Its miss was told, or it is below the horizon."""
+    LEFT = enum.auto()
+    NAMED_ANOTHER = enum.auto()
+    """The mount goes to another star."""
+
+
+@dataclass(frozen=True)
+class Visit:
+    """The work on one star, ended."""
+
+    ending: Ending
+    time: datetime
+    told: Reply[FinderAnswer | StarNameAnswer] | None = None
+    """What named another star."""
 
 
 @dataclass
@@ -37,7 +61,7 @@ class AlignmentState:
     """How many stars the mount wants."""
     centred: list[str] = field(default_factory=list)
     refused: list[str] = field(default_factory=list)
-    misses: list[SpokenMiss] = field(default_factory=list)
+    misses: list[MissTold] = field(default_factory=list)
     hidden: list[Obstruction] = field(default_factory=list)
     """Clouds and trees told on the way."""
     fist_deg: float = FIST_DEG
@@ -89,20 +113,18 @@ class AlignmentState:
         limited = ("kneeling" in limits and has_diagonal is not False) or ("reaching" in limits and has_diagonal is not True)
         return self.too_faint(sight) or (limited and sight.altitude_deg > _TOO_HIGH_DEG)
 
-    def settle(self, star: str, answer: Answer) -> None:
+    def settle(self, star: str, visit: Visit) -> None:
         """Keep how a star went: centred, or left."""
-        done = answer.command == "centred"
+        done = visit.ending is Ending.CENTRED
         (self.centred if done else self.refused).append(star)
         self.left_since = not done
 
-    def hide_if_told(self, star: str, time: datetime, told: str) -> None:
-        """Keep in mind that a cloud or a tree stands before a star, where that is what was told."""
-        if told not in _OBSTRUCTIONS:
-            return
+    def hide(self, star: str, time: datetime, behind: Hiding) -> None:
+        """Keep in mind that a cloud or a tree stands before a star."""
         sight = sky.sight(sky.find(star), self.context.moment(time))
-        beside_deg, above_deg = _OBSTRUCTIONS[told]
+        beside_deg, above_deg = _OBSTRUCTIONS[behind]
         left_deg, right_deg = (sight.azimuth_deg - beside_deg) % 360, (sight.azimuth_deg + beside_deg) % 360
-        self.hidden.append(Obstruction(left_deg, right_deg, min(90.0, sight.altitude_deg + above_deg), told))
+        self.hidden.append(Obstruction(left_deg, right_deg, min(90.0, sight.altitude_deg + above_deg), behind))
 
     def forgive(self) -> None:
         """Let what was refused count again: clouds move and stars rise."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from companion.talk.centring_phrases import ArrowKey
+
 _DIRECTIONS = {
     "right": (1, 0),
     "top-right": (1, 1),
@@ -43,11 +45,12 @@ class Arrows:
         """Learn from where a star went when the right key, and then the up key, was pressed."""
         return cls(_unit(went_on_right), _unit(went_on_up))
 
-    def keys_to_centre(self, seen_at: str) -> tuple[str, ...]:
+    def keys_to_centre(self, seen_at: str) -> tuple[ArrowKey, ...]:
         """Return the one or two keys that bring a star from that place of the view to its middle."""
         across, up = _unit(seen_at)
-        keys = []
-        for vector, forward, backward in ((self.on_right_key, "right", "left"), (self.on_up_key, "up", "down")):
+        keys: list[ArrowKey] = []
+        ways: tuple[tuple[Vector, ArrowKey, ArrowKey], ...] = ((self.on_right_key, "right", "left"), (self.on_up_key, "up", "down"))
+        for vector, forward, backward in ways:
             along = -(across * vector[0] + up * vector[1])
             if abs(along) > _SLANT:
                 keys.append(forward if along > 0 else backward)

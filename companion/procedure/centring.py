@@ -2,129 +2,197 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
-from typing import Any
+from datetime import datetime
+from typing import TypeAlias, assert_never
 
-from companion.messages import Answer, Ask, Note, Say
-from companion.procedure.alignment_state import AlignmentState
+from companion.procedure.alignment_state import AlignmentState, Ending, Hiding, Visit
 from companion.procedure.arrows import Arrows
-from companion.procedure.misses import SpokenMiss, spoken_miss
-from companion.procedure.script import Steps
+from companion.procedure.misses import told_miss
+from companion.procedure.notes import MissTold
+from companion.procedure.script import Steps, ask
+from companion.talk.answers import EyepieceAnswer, FinderAnswer, MissAnswer, SlewingAnswer, StarNameAnswer, UnseenAnswer, ViewAnswer
+from companion.talk.centring_phrases import (
+    BackToTheFinder,
+    BringItToFocus,
+    CapsAndDew,
+    ConfirmStar,
+    DriftIsNormal,
+    FocusTheEyepiece,
+    IsItCentred,
+    IsItCentredNow,
+    IsItInTheFinder,
+    IsItThereNow,
+    PressRightOnce,
+    PressTheseKeys,
+    PressUpOnce,
+    SteerItThere,
+    SteerToTheFinder,
+    SwitchTheDotOn,
+    TheOneOfTwo,
+    TheSkyDarkens,
+    WhatDoYouSee,
+    WhereInTheView,
+    WhileItSlews,
+)
+from companion.talk.mistakes_phrases import MissHeard, WhichWayAndHowFar
+from companion.talk.saying import Ask, Reply
+from companion.talk.stars_phrases import AnotherStar, FindStar, FirstStar, HowHigh, LeaveStar, WhatColour, WhereFromTheMoon
 
-_ABOUT = {"how-high": "how-high", "moon-side": "where-from-the-moon", "colour": "what-colour", "two-there": "the-one-of-two"}
-"""What may be asked about a star and is answered in a sentence."""
-_UNSEEN = {"dark": "caps-and-dew", "no-dot": "switch-the-dot-on", "blurred": "bring-it-to-focus", "bright-sky": "the-sky-darkens"}
-"""Why nothing is seen, and what to do about it; then it is looked for again."""
-_IN_THE_VIEW = {"drifts": "drift-is-normal", "blurred": "focus-the-eyepiece", "two-there": "the-one-of-two"}
-"""What may be told of the view, and is answered in a sentence."""
-NAMES_ANOTHER = frozenset({"names-another", "star-name", "star-letters"})
-"""What tells that the mount goes to another star: that it does, or at once to which. Names are too many to be live with the rest."""
-Told = Generator[Say | Ask | Note, Answer, SpokenMiss | None]
+Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer]
+"""A question about the finder; the star the mount names instead is an answer, too."""
+Told: TypeAlias = Reply[FinderAnswer | StarNameAnswer]
 
 
-def centre(star: str, state: AlignmentState) -> Steps:
-    """Introduce a star and bring it to the middle; return the last answer: centred, way-off with its miss told, or given up."""
-    yield Say("another-star" if state.visited else "first-star", {"star": star, "from_star": state.points_at})
+def centre(star: str, state: AlignmentState) -> Steps[Visit]:
+    """Introduce a star and bring it to the middle; return how that ended."""
+    yield AnotherStar(star, state.points_at) if state.visited else FirstStar(star, state.points_at)
     return (yield from bring_to_the_middle(star, state))
 
 
-def bring_to_the_middle(star: str, state: AlignmentState) -> Steps:
+def bring_to_the_middle(star: str, state: AlignmentState) -> Steps[Visit]:
     """From the slew on, until the star is centred, way off, or given up."""
-    facts = {"star": star}
     turns_by_itself = state.choice != "unnamed"
-    answer = yield _about_the_finder("is-it-in-the-finder" if turns_by_itself else "steer-to-the-finder", star)
-    while True:
-        match answer.command:
-            case "in-finder":
-                answer = yield from _in_the_eyepiece(star, state)
-            case "star-name" if star in answer.slots.values():
-                answer = yield _about_the_finder("is-it-there-now", star)
-            case command if command == "centred" or command in NAMES_ANOTHER:
-                return answer
-            case "way-off":
-                miss = yield from ask_miss(star, state, "which-way-and-how-far")
-                if miss is not None and miss.is_large:
-                    return answer
-                answer = yield _about_the_finder("steer-it-there", star)
-            case "slewing":
-                answer = yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
-            case "stopped":
-                answer = yield _about_the_finder("is-it-there-now", star)
-            case "cannot-see":
-                answer = yield from _why_unseen(star)
-            case "which-one" | "not-sure":
-                answer = yield _about_the_finder("find-star", star)
-            case command if command in _ABOUT:
-                yield Say(_ABOUT[command], facts)
-                answer = yield _about_the_finder("is-it-there-now", star)
-            case command:
-                state.hide_if_told(star, answer.time, command)
-                yield Say("leave-star", facts)
-                return answer
+    step: Visit | Question = IsItInTheFinder() if turns_by_itself else SteerToTheFinder()
+    while not isinstance(step, Visit):
+        step = yield from _next_step(star, state, (yield from ask(step)))
+    return step
 
 
-def _about_the_finder(phrase: str, star: str) -> Ask:
-    """Return a question about the finder; the star the mount names instead is an answer, too."""
-    return Ask(phrase, expects="finder", facts={"star": star}, also=NAMES_ANOTHER)
+def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Question]:
+    """Take what was told about the finder; return the next question about it, or how the work on this star ended."""
+    match told.command:
+        case FinderAnswer.IN_FINDER:
+            return (yield from _in_the_eyepiece(star, state))
+        case StarNameAnswer.STAR_NAME if star in told.slots.values():
+            return IsItThereNow()
+        case FinderAnswer.NAMES_ANOTHER | StarNameAnswer.STAR_NAME | StarNameAnswer.STAR_LETTERS:
+            return Visit(Ending.NAMED_ANOTHER, told.time, told)
+        case FinderAnswer.WAY_OFF:
+            miss = yield from ask_miss(star, state, WhichWayAndHowFar(star))
+            return Visit(Ending.WAY_OFF, told.time) if miss is not None and miss.is_large else SteerItThere()
+        case FinderAnswer.SLEWING:
+            return (yield from _while_it_slews(star, state))
+        case FinderAnswer.STOPPED:
+            return IsItThereNow()
+        case FinderAnswer.CANNOT_SEE:
+            return (yield from _why_unseen(star, state))
+        case FinderAnswer.WHICH_ONE | FinderAnswer.NOT_SURE:
+            return FindStar(star)
+        case FinderAnswer.HOW_HIGH:
+            yield HowHigh(star)
+        case FinderAnswer.MOON_SIDE:
+            yield WhereFromTheMoon(star)
+        case FinderAnswer.COLOUR:
+            yield WhatColour(star)
+        case FinderAnswer.TWO_THERE:
+            yield TheOneOfTwo()
+        case FinderAnswer.TREE:
+            return (yield from _leave(star, state, told.time, "tree"))
+        case FinderAnswer.ANOTHER | FinderAnswer.SKIP | StarNameAnswer.SKIP:
+            return (yield from _leave(star, state, told.time))
+        case _:
+            assert_never(told.command)
+    return IsItThereNow()
 
 
-def ask_miss(star: str, state: AlignmentState, phrase: str) -> Told:
+def _leave(star: str, state: AlignmentState, time: datetime, behind: Hiding | None = None) -> Steps[Visit]:
+    """Leave a star, and keep in mind what hides it."""
+    if behind is not None:
+        state.hide(star, time, behind)
+    yield LeaveStar()
+    return Visit(Ending.LEFT, time)
+
+
+def ask_miss(star: str, state: AlignmentState, question: Ask[MissAnswer]) -> Steps[MissTold | None]:
     """Ask where the star lay from where the tube points, and keep it."""
-    answer = yield Ask(phrase, expects="miss", facts={"star": star})
-    miss = spoken_miss(star, answer, state.misses, synced=bool(state.centred), fist_deg=state.fist_deg)
+    reply = yield from ask(question)
+    miss = told_miss(star, reply, state.misses, synced=bool(state.centred), fist_deg=state.fist_deg)
     if miss is not None:
         state.misses.append(miss)
-        yield Note("miss", miss.as_facts())
-        yield Say("miss-heard", {"right_deg": miss.right_deg, "up_deg": miss.up_deg})
+        yield miss
+        yield MissHeard(miss.right_deg, miss.up_deg)
     return miss
 
 
-def _why_unseen(star: str) -> Steps:
-    """Look for what hides a star, nearest first: caps, dew, the dot, focus, clouds, trees; return the next answer about the finder."""
-    answer = yield Ask("what-do-you-see", expects="unseen", facts={"star": star})
-    if answer.command in ("cloud", "tree", "another", "skip"):
-        return answer
-    if answer.command in _UNSEEN:
-        return (yield _about_the_finder(_UNSEEN[answer.command], star))
-    return (yield _about_the_finder("find-star", star))
+def _while_it_slews(star: str, state: AlignmentState) -> Steps[Visit | Question]:
+    """Be quiet until it has stopped."""
+    told = yield from ask(WhileItSlews())
+    match told.command:
+        case SlewingAnswer.IN_FINDER:
+            return (yield from _in_the_eyepiece(star, state))
+        case SlewingAnswer.STOPPED:
+            return IsItThereNow()
+        case SlewingAnswer.SKIP:
+            return (yield from _leave(star, state, told.time))
+        case _:
+            assert_never(told.command)
 
 
-def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps:
-    """Centre a star that is in the finder; return "centred", or the next answer about the finder."""
-    facts: dict[str, Any] = {"star": star}
-    answer = yield Ask("is-it-centred", expects="eyepiece", facts={**facts, "first": not state.centred})
+def _why_unseen(star: str, state: AlignmentState) -> Steps[Visit | Question]:
+    """Look for what hides a star, nearest first: caps, dew, the dot, focus, clouds, trees."""
+    told = yield from ask(WhatDoYouSee())
+    match told.command:
+        case UnseenAnswer.CLOUD:
+            return (yield from _leave(star, state, told.time, "cloud"))
+        case UnseenAnswer.TREE:
+            return (yield from _leave(star, state, told.time, "tree"))
+        case UnseenAnswer.ANOTHER | UnseenAnswer.SKIP:
+            return (yield from _leave(star, state, told.time))
+        case UnseenAnswer.DARK:
+            return CapsAndDew()
+        case UnseenAnswer.NO_DOT:
+            return SwitchTheDotOn()
+        case UnseenAnswer.BLURRED:
+            return BringItToFocus()
+        case UnseenAnswer.BRIGHT_SKY:
+            return TheSkyDarkens()
+        case UnseenAnswer.OTHER_STARS | UnseenAnswer.NOT_SURE:
+            return FindStar(star)
+        case _:
+            assert_never(told.command)
+
+
+def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question]:
+    """Centre a star that is in the finder; return that it is, or the next question about the finder."""
+    told = yield from ask(IsItCentred(star, first=not state.centred))
     while True:
-        match answer.command:
-            case "centred":
-                yield Say("confirm-star", {**facts, "key": state.context.equipment.mount.confirm_key})
-                return answer
-            case "skip":
-                return answer
-            case "gone":
-                return (yield _about_the_finder("back-to-the-finder", star))
-            case "which-arrow":
-                seen = yield Ask("where-in-the-view", expects="view")
-                if seen.command == "view":
+        match told.command:
+            case EyepieceAnswer.CENTRED:
+                yield ConfirmStar(star, state.context.equipment.mount.confirm_key)
+                return Visit(Ending.CENTRED, told.time)
+            case EyepieceAnswer.SKIP:
+                return (yield from _leave(star, state, told.time))
+            case EyepieceAnswer.GONE:
+                return BackToTheFinder(star)
+            case EyepieceAnswer.WHICH_ARROW:
+                seen = yield from ask(WhereInTheView())
+                if seen.command is ViewAnswer.VIEW:
                     yield from _say_the_arrows(seen.slots["side"], state)
-            case "just-off":
-                yield from _say_the_arrows(answer.slots["near_side"], state)
-            case command:
-                yield Say(_IN_THE_VIEW[command], facts)
-        answer = yield Ask("is-it-centred-now", expects="eyepiece", facts=facts)
+            case EyepieceAnswer.JUST_OFF:
+                yield from _say_the_arrows(told.slots["near_side"], state)
+            case EyepieceAnswer.DRIFTS:
+                yield DriftIsNormal()
+            case EyepieceAnswer.BLURRED:
+                yield FocusTheEyepiece()
+            case EyepieceAnswer.TWO_THERE:
+                yield TheOneOfTwo()
+            case _:
+                assert_never(told.command)
+        told = yield from ask(IsItCentredNow())
 
 
-def _say_the_arrows(seen_at: str, state: AlignmentState) -> Generator[Say | Ask | Note, Answer, None]:
+def _say_the_arrows(seen_at: str, state: AlignmentState) -> Steps[None]:
     """Say which keys bring a star to the middle; how this eyepiece turns the view is learned from one press, or two."""
     if state.arrows is None:
-        on_right = yield Ask("press-right-once", expects="view")
-        if on_right.command != "view":
+        on_right = yield from ask(PressRightOnce())
+        if on_right.command is not ViewAnswer.VIEW:
             return
         has_diagonal = state.context.equipment.instrument.has_diagonal
         if has_diagonal is None:
-            on_up = yield Ask("press-up-once", expects="view")
-            if on_up.command != "view":
+            on_up = yield from ask(PressUpOnce())
+            if on_up.command is not ViewAnswer.VIEW:
                 return
             state.arrows = Arrows.from_two_presses(on_right.slots["side"], on_up.slots["side"])
         else:
             state.arrows = Arrows.from_one_press(on_right.slots["side"], mirrored=has_diagonal)
-    yield Say("press-these-keys", {"keys": list(state.arrows.keys_to_centre(seen_at))})
+    yield PressTheseKeys(state.arrows.keys_to_centre(seen_at))

@@ -2,89 +2,115 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
 from datetime import date, datetime, timedelta
+from typing import assert_never
 
 from companion import places
-from companion.messages import Answer, Ask, Note, Say
 from companion.procedure.confirm_place import agree_on_the_place
-from companion.procedure.notes import clock_note
-from companion.procedure.script import Context
+from companion.procedure.notes import OurClock
+from companion.procedure.script import Context, Steps, ask
 from companion.procedure.spoken_figures import number_in
+from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, YearAnswer
+from companion.talk.check_in_phrases import (
+    IsTheClockRight,
+    NoSuchDay,
+    TellMeTheDate,
+    TellMeTheTime,
+    TellMeTheYear,
+    TheZoneFollowsThePlace,
+    WhatIsWrongWithIt,
+)
+from companion.talk.saying import Reply
 
 _NEAR_ENOUGH = timedelta(hours=3)
 """Of "half past nine", morning or evening, the one so near our own clock is meant; else the one after noon."""
 _OLDEST_YEAR = 2026
 """A clock that shows less has lost its battery."""
-Correction = Generator[Say | Ask | Note, Answer, None]
 
 
-def agree_on_the_clock(context: Context) -> Generator[Say | Ask | Note, Answer, bool]:
+def agree_on_the_clock(context: Context) -> Steps[bool]:
     """Read date, time and zone out until they are said to be right; hear what is wrong and correct it; return whether anything was."""
-    corrections = _Corrections(context)
-    answer = yield Ask("is-the-clock-right", expects="clock_check")
-    wrong = answer.command not in ("yes", "skip")
-    while answer.command not in ("yes", "skip"):
-        if answer.command == "no":
-            answer = yield Ask("what-is-wrong-with-it", expects="clock_check")
-        if answer.command == "time-wrong":
-            yield from corrections.hear_the_time()
-        elif answer.command == "date-wrong":
-            yield from corrections.hear_the_date()
-        elif answer.command == "zone-wrong":
-            yield Say("the-zone-follows-the-place")
-            yield from agree_on_the_place()
-        answer = yield Ask("is-the-clock-right", expects="clock_check")
-    return wrong
+    wrong = False
+    while True:
+        told = (yield from ask(IsTheClockRight())).command
+        if told is ClockCheckAnswer.YES or told is ClockCheckAnswer.SKIP:
+            return wrong
+        wrong = True
+        if told is ClockCheckAnswer.NO:
+            told = (yield from ask(WhatIsWrongWithIt())).command
+        yield from _mend(told, context)
 
 
-def seconds_off(context: Context, told: Answer) -> float | None:
-    """Return by how many seconds the time told is later than ours; None where none was told."""
-    if "hour" not in told.slots:
-        return None
-    now = places.local_time(context.moment(told.time))
-    hour, minute = number_in(told.slots, "hour"), number_in(told.slots, "minute")
-    minutes = hour * 60 + minute if told.command == "past" else hour * 60 - minute
-    midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
-    return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in _halves(minutes)], now) - now).total_seconds()
-
-
-def minutes_off(context: Context, told: Answer) -> int | None:
+def minutes_off(context: Context, told: Reply[ClockTimeAnswer]) -> int | None:
     """Return by how many whole minutes a clock that shows the time told is ahead of ours; None where none was told."""
     seconds = seconds_off(context, told)
     return None if seconds is None else round(seconds / 60)
 
 
-class _Corrections:
-    """Hears times and dates; knows the zone they are meant in."""
+def seconds_off(context: Context, told: Reply[ClockTimeAnswer]) -> float | None:
+    """Return by how many seconds the time told is later than ours; None where none was told."""
+    hour, minute = number_in(told.slots, "hour"), number_in(told.slots, "minute")
+    match told.command:
+        case ClockTimeAnswer.PAST:
+            minutes = hour * 60 + minute
+        case ClockTimeAnswer.TO:
+            minutes = hour * 60 - minute
+        case ClockTimeAnswer.SKIP:
+            return None
+        case _:
+            assert_never(told.command)
+    now = places.local_time(context.moment(told.time))
+    midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
+    return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in _halves(minutes)], now) - now).total_seconds()
 
-    def __init__(self, context: Context) -> None:
-        self._context = context
 
-    def hear_the_time(self) -> Correction:
-        answer = yield Ask("tell-me-the-time", expects="clock_time")
-        seconds = seconds_off(self._context, answer)
-        if seconds is not None:
-            yield clock_note(seconds)
-
-    def hear_the_date(self) -> Correction:
-        answer = yield Ask("tell-me-the-date", expects="calendar_date")
-        if answer.command == "skip":
+def _mend(wrong: ClockCheckAnswer, context: Context) -> Steps[None]:
+    """Hear instead what is wrong."""
+    match wrong:
+        case ClockCheckAnswer.TIME_WRONG:
+            yield from _hear_the_time(context)
+        case ClockCheckAnswer.DATE_WRONG:
+            yield from _hear_the_date(context)
+        case ClockCheckAnswer.ZONE_WRONG:
+            yield TheZoneFollowsThePlace()
+            yield from agree_on_the_place()
+        case ClockCheckAnswer.YES | ClockCheckAnswer.NO | ClockCheckAnswer.SKIP:
+            # Nothing was named: the clock is read out again.
             return
-        now = self._local(answer.time)
-        year = now.year
-        if year < _OLDEST_YEAR:
-            said = yield Ask("tell-me-the-year", expects="year")
-            year = 2000 + number_in(said.slots, "tens") + number_in(said.slots, "unit") if said.command == "year" else _OLDEST_YEAR
-        try:
-            told = date(year, number_in(answer.slots, "month"), number_in(answer.slots, "day"))
-        except ValueError:
-            yield Say("no-such-day")
-            return
-        yield clock_note(timedelta(days=(told - now.date()).days).total_seconds())
+        case _:
+            assert_never(wrong)
 
-    def _local(self, time: datetime) -> datetime:
-        return places.local_time(self._context.moment(time))
+
+def _hear_the_time(context: Context) -> Steps[None]:
+    seconds = seconds_off(context, (yield from ask(TellMeTheTime())))
+    if seconds is not None:
+        yield OurClock(seconds)
+
+
+def _hear_the_date(context: Context) -> Steps[None]:
+    answer = yield from ask(TellMeTheDate())
+    if answer.command is CalendarDateAnswer.SKIP:
+        return
+    today = places.local_time(context.moment(answer.time)).date()
+    year = today.year if today.year >= _OLDEST_YEAR else (yield from _ask_the_year())
+    try:
+        told = date(year, number_in(answer.slots, "month"), number_in(answer.slots, "day"))
+    except ValueError:
+        yield NoSuchDay()
+        return
+    yield OurClock(timedelta(days=(told - today).days).total_seconds())
+
+
+def _ask_the_year() -> Steps[int]:
+    """Ask which year it is; the oldest it can be where that is skipped."""
+    told = yield from ask(TellMeTheYear())
+    match told.command:
+        case YearAnswer.YEAR:
+            return 2000 + number_in(told.slots, "tens") + number_in(told.slots, "unit")
+        case YearAnswer.SKIP:
+            return _OLDEST_YEAR
+        case _:
+            assert_never(told.command)
 
 
 def _halves(minutes: int) -> tuple[int, ...]:

@@ -2,25 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from typing import assert_never
 
-from companion.messages import Answer, Ask, Note, Say
 from companion.procedure.ask_place import ask_place
-from companion.procedure.notes import place_note
+from companion.procedure.notes import OurPlace
+from companion.procedure.script import Steps, ask
 from companion.sky import Site
+from companion.talk.answers import YesNoAnswer
+from companion.talk.check_in_phrases import IsThePlaceRight, NoSkyWithoutAPlace
 
 
-def learn_the_place() -> Generator[Say | Ask | Note, Answer, Site]:
+def learn_the_place() -> Steps[Site]:
     """Ask where we are until it is told: without a place nothing can be said of the sky."""
     while (place := (yield from ask_place())) is None:
-        yield Say("no-sky-without-a-place")
-    yield place_note(place["latitude_deg"], place["longitude_deg"], place.get("name"))
-    return Site(**place)
+        yield NoSkyWithoutAPlace()
+    yield our_place(place)
+    return place
 
 
-def agree_on_the_place() -> Generator[Say | Ask | Note, Answer, None]:
+def agree_on_the_place() -> Steps[None]:
     """Read the place out until it is said to be right; hear where we are instead where it is not."""
-    while (yield Ask("is-the-place-right", expects="yes_no")).command == "no":
-        place = yield from ask_place()
-        if place is not None:
-            yield place_note(place["latitude_deg"], place["longitude_deg"], place.get("name"))
+    while True:
+        answer = yield from ask(IsThePlaceRight())
+        match answer.command:
+            case YesNoAnswer.YES | YesNoAnswer.SKIP:
+                return
+            case YesNoAnswer.NO:
+                place = yield from ask_place()
+                if place is not None:
+                    yield our_place(place)
+            case _:
+                assert_never(answer.command)
+
+
+def our_place(place: Site) -> OurPlace:
+    """Return the note that this is where we are."""
+    return OurPlace(place.latitude_deg, place.longitude_deg, place.name)

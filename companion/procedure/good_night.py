@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from companion.messages import Ask, Note, Say
-from companion.procedure.notes import KEEP
-from companion.procedure.script import Context, Script
+from companion.procedure.notes import Keep
+from companion.procedure.script import Context, Done, Script, ask
+from companion.talk.answers import YesNoAnswer
+from companion.talk.targets_phrases import GoodNight, ShallIRemember
 
 
 def good_night(context: Context) -> Script:
     """Keep what was told only if that is wanted; say how to leave the telescope and oneself in one piece."""
-    if context.something_learned and (yield Ask("shall-i-remember", expects="yes_no")).command == "yes":
-        yield Note(KEEP)
-    yield Say("good-night")
-    return {}
+    if context.something_learned and (yield from ask(ShallIRemember())).command is YesNoAnswer.YES:
+        yield Keep()
+    yield GoodNight()
+    return Done()

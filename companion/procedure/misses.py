@@ -2,77 +2,59 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Sequence
 from datetime import datetime
-from typing import Any, Literal, TypeAlias
+from typing import Literal, TypeAlias, assert_never
 
 from companion import diagnosis, sky
 from companion.equipment import FIST_DEG
-from companion.messages import Answer
+from companion.procedure.notes import MissTold
+from companion.talk.answers import MissAnswer
+from companion.talk.saying import Reply
 
 # By eye along the tube, in fists and fingers: 2 degrees and a fifth of the miss. Common practice, no published source.
 _BY_EYE_DEG, _BY_EYE_SHARE = 2.0, 0.2
-_JUST_OUTSIDE_DEG = 4.0  # a finder shows five to eight degrees across
+_HALF_TURN_SIGMA_DEG = 40.0
+""""Behind me" is a rough half turn: anything beyond a quarter fits it."""
 
 Message: TypeAlias = Literal["failed", "success", "none"]
 """What the mount said of the alignment."""
 
 
-@dataclass(frozen=True)
-class SpokenMiss:
-    """One answer, as plain values that a journal can hold."""
-
-    star: str
-    time: str
-    """ISO 8601."""
-    right_deg: float | None
-    """None where the star could not be seen at all."""
-    up_deg: float | None
-    synced: bool
-    """Whether the mount had taken in a star before."""
-    sigma_deg: float
-
-    @property
-    def is_large(self) -> bool:
-        """Whether it is more than a sloppy start explains: beyond half a fist."""
-        return self.right_deg is None or self.up_deg is None or max(abs(self.right_deg), abs(self.up_deg)) > 5.0
-
-    def as_facts(self) -> Mapping[str, Any]:
-        """Return the facts of a note."""
-        return asdict(self)
-
-
-def spoken_miss(star: str, answer: Answer, before: Sequence[SpokenMiss], *, synced: bool, fist_deg: float = FIST_DEG) -> SpokenMiss | None:
+def told_miss(
+    star: str, reply: Reply[MissAnswer], before: Sequence[MissTold], *, synced: bool, fist_deg: float = FIST_DEG
+) -> MissTold | None:
     """Return the miss an answer means; None where it says no direction ("just outside the finder" is an ordinary miss)."""
     right_deg: float | None
     up_deg: float | None
-    match answer.command:
-        case "miss":
-            right_deg = _signed(answer.slots.get("across"), "right") * fist_deg / FIST_DEG
-            up_deg = _signed(answer.slots.get("upright"), "up") * fist_deg / FIST_DEG
-        case "same" if before:
+    match reply.command:
+        case MissAnswer.MISS:
+            right_deg = _signed(reply.slots.get("across"), "right") * fist_deg / FIST_DEG
+            up_deg = _signed(reply.slots.get("upright"), "up") * fist_deg / FIST_DEG
+        case MissAnswer.SAME:
+            if not before:
+                return None
             right_deg, up_deg = before[-1].right_deg, before[-1].up_deg
-        case "behind":
+        case MissAnswer.BEHIND:
             right_deg, up_deg = 180.0, 0.0
-        case "nowhere":
+        case MissAnswer.NOWHERE:
             right_deg = up_deg = None
-        case _:
+        case MissAnswer.JUST_OUTSIDE | MissAnswer.SKIP:
             return None
+        case _:
+            assert_never(reply.command)
     size_deg = max(abs(right_deg or 0.0), abs(up_deg or 0.0))
-    # "Behind me" is a rough half turn: anything beyond a quarter fits it.
-    sigma_deg = 40.0 if answer.command == "behind" else _BY_EYE_DEG + _BY_EYE_SHARE * size_deg
-    return SpokenMiss(star, answer.time.isoformat(), right_deg, up_deg, synced, sigma_deg)
+    sigma_deg = _HALF_TURN_SIGMA_DEG if reply.command is MissAnswer.BEHIND else _BY_EYE_DEG + _BY_EYE_SHARE * size_deg
+    return MissTold(star, reply.time, right_deg, up_deg, synced, sigma_deg)
 
 
-def as_request(site: sky.Site, started: datetime, misses: Sequence[SpokenMiss], message: Message) -> diagnosis.DiagnoseRequest:
+def as_request(site: sky.Site, started: datetime, misses: Sequence[MissTold], message: Message) -> diagnosis.DiagnoseRequest:
     """Return what the sky's diagnosis works on."""
     return diagnosis.DiagnoseRequest(
         site=site,
         time=started,
         misses=tuple(
-            diagnosis.Miss(sky.find(miss.star), datetime.fromisoformat(miss.time), miss.right_deg, miss.up_deg, miss.synced, miss.sigma_deg)
-            for miss in misses
+            diagnosis.Miss(sky.find(miss.star), miss.time, miss.right_deg, miss.up_deg, miss.synced, miss.sigma_deg) for miss in misses
         ),
         message=message,
     )

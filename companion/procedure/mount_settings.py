@@ -2,65 +2,99 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, TypeAlias, assert_never
 
-from companion.messages import Ask, Say
-from companion.procedure.notes import learned_note
-from companion.procedure.script import Context, Script
+from companion.equipment import DateOrder
+from companion.procedure.notes import Learned
+from companion.procedure.script import Context, Done, Script, ask
+from companion.talk.answers import SettingAnswer
+from companion.talk.saying import Ask
+from companion.talk.settings_phrases import (
+    BeforeTheSettings,
+    KeyDaylightSaving,
+    KeyTheDate,
+    KeyTheLatitude,
+    KeyTheLongitude,
+    KeyTheTime,
+    KeyTheZone,
+    KeyTrueNorth,
+    WhichSideWeAreOn,
+)
 
-LINES = ("key-the-date", "key-the-time", "key-daylight-saving", "key-the-zone", "key-the-latitude", "key-the-longitude")
-_ASKED_FOR = {
-    "date": "key-the-date",
-    "time": "key-the-time",
-    "daylight-saving": "key-daylight-saving",
-    "zone": "key-the-zone",
-    "latitude": "key-the-latitude",
-    "longitude": "key-the-longitude",
+_Line: TypeAlias = type[Ask[SettingAnswer]]
+_AskedFor: TypeAlias = Literal[
+    SettingAnswer.DATE,
+    SettingAnswer.TIME,
+    SettingAnswer.DAYLIGHT_SAVING,
+    SettingAnswer.ZONE,
+    SettingAnswer.LATITUDE,
+    SettingAnswer.LONGITUDE,
+]
+_LINES: Mapping[_AskedFor, _Line] = {
+    SettingAnswer.DATE: KeyTheDate,
+    SettingAnswer.TIME: KeyTheTime,
+    SettingAnswer.DAYLIGHT_SAVING: KeyDaylightSaving,
+    SettingAnswer.ZONE: KeyTheZone,
+    SettingAnswer.LATITUDE: KeyTheLatitude,
+    SettingAnswer.LONGITUDE: KeyTheLongitude,
 }
-"""What the mount may ask for out of our order."""
-_ASIDES = {"which-side": "which-side-we-are-on", "true-or-compass": "key-true-north"}
-"""What it may ask that is answered in a word and keyed at once."""
+"""The lines in our order, each by what the mount asks for when it wants it out of that order."""
 
 
 @dataclass(frozen=True)
 class _Form:
     """In which form the mount wants its date and time."""
 
-    date_order: Literal["day-month", "month-day", "year-month-day"]
+    date_order: DateOrder
     hours: Literal[12, 24]
 
-    def facts(self, line: str) -> dict[str, str | int]:
-        """Return the facts of a line."""
-        facts: dict[str, dict[str, str | int]] = {"key-the-date": {"order": self.date_order}, "key-the-time": {"hours": self.hours}}
-        return facts.get(line, {})
+    def question(self, line: _Line) -> Ask[SettingAnswer]:
+        """Return a line to be keyed in this form."""
+        if line is KeyTheDate:
+            return KeyTheDate(self.date_order)
+        if line is KeyTheTime:
+            return KeyTheTime(self.hours)
+        return line()
 
 
 def key_in_settings(context: Context) -> Script:
     """Say each line as it must be keyed and wait until it is in; what the mount asks for goes first."""
     form = _Form(context.equipment.mount.date_order, context.equipment.mount.hours)
-    left = list(LINES)
+    left = list(_LINES.values())
     line = left[0]
-    yield Say("before-the-settings")
+    yield BeforeTheSettings()
     while True:
-        answer = yield Ask(line, expects="setting", facts=form.facts(line))
+        answer = yield from ask(form.question(line))
         match answer.command:
-            case "all-in":
-                return {}
-            case "month-first":
-                form, line = replace(form, date_order="month-day"), "key-the-date"
-                yield learned_note("mount", "date_order", form.date_order)
-            case "day-first":
-                form, line = replace(form, date_order="day-month"), "key-the-date"
-            case "twelve-hours":
-                form, line = replace(form, hours=12), "key-the-time"
-                yield learned_note("mount", "hours", form.hours)
-            case command if command in _ASIDES:
-                yield Say(_ASIDES[command])
-            case command if command in _ASKED_FOR:
-                line = _ASKED_FOR[command]
-            case _:
-                left = [other for other in left if other != line]
+            case SettingAnswer.NEXT | SettingAnswer.SKIP:
+                left = [other for other in left if other is not line]
                 if not left:
-                    return {}
+                    return Done()
                 line = left[0]
+            case SettingAnswer.ALL_IN:
+                return Done()
+            case SettingAnswer.MONTH_FIRST:
+                form, line = replace(form, date_order="month-day"), KeyTheDate
+                yield Learned.one("mount", "date_order", form.date_order)
+            case SettingAnswer.DAY_FIRST:
+                form, line = replace(form, date_order="day-month"), KeyTheDate
+            case SettingAnswer.TWELVE_HOURS:
+                form, line = replace(form, hours=12), KeyTheTime
+                yield Learned.one("mount", "hours", form.hours)
+            case SettingAnswer.WHICH_SIDE:
+                yield WhichSideWeAreOn()
+            case SettingAnswer.TRUE_OR_COMPASS:
+                yield KeyTrueNorth()
+            case (
+                SettingAnswer.DATE
+                | SettingAnswer.TIME
+                | SettingAnswer.DAYLIGHT_SAVING
+                | SettingAnswer.ZONE
+                | SettingAnswer.LATITUDE
+                | SettingAnswer.LONGITUDE as asked_for
+            ):
+                line = _LINES[asked_for]
+            case _:
+                assert_never(answer.command)

@@ -2,18 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
 from dataclasses import dataclass
 from datetime import datetime
+from typing import assert_never
 
 from companion import alignment, sky
-from companion.messages import Answer, Ask, Note, Say
-from companion.procedure.alignment_state import AlignmentState
+from companion.procedure.alignment_state import AlignmentState, Ending, Visit
 from companion.procedure.ask_equipment import measure_fist
-from companion.procedure.misses import SpokenMiss
+from companion.procedure.notes import MissTold, ReferenceStar
+from companion.procedure.script import Steps, ask
+from companion.talk.answers import FinderAnswer, StarNameAnswer, WaitingAnswer
+from companion.talk.mistakes_phrases import ThatStarIsDown
+from companion.talk.saying import Reply
+from companion.talk.stars_phrases import (
+    NoneItNamesWillDo,
+    NoStarsTonight,
+    PressItsKeyForAnother,
+    Unfit,
+    WaitForTheFirstStar,
+    WhichOfThese,
+    WhichStarDoesItName,
+)
 
 _MOST_KEYS = 4
 """After so many stars that won't do, the observer is told how to choose for the mount."""
+_DOWN_SIGMA_DEG = 2.0
 
 
 @dataclass(frozen=True)
@@ -21,14 +34,11 @@ class Offered:
     """The star to go to."""
 
     star: str
-    is_down: Answer | None = None
-    """The answer that told of a star below the horizon: no mount that is told right offers one, so it is a miss of its own."""
+    is_down: Visit | None = None
+    """A star below the horizon ends its visit at once: no mount that is told right offers one, so it is a miss of its own."""
 
 
-Offering = Generator[Say | Ask | Note, Answer, Offered | None]
-
-
-def offer(state: AlignmentState, time: datetime) -> Offering:
+def offer(state: AlignmentState, time: datetime) -> Steps[Offered | None]:
     """Settle on the next star, and wait until it can be seen; None when there is none."""
     if state.choice == "names" and not sky.sun_state(state.context.moment(time)).is_up:
         named = yield from hear_its_star(state)
@@ -42,50 +52,55 @@ def offer(state: AlignmentState, time: datetime) -> Offering:
         if waited is None:
             return None
         if waited == time:
-            yield Note("reference-star", {"star": star})
+            yield ReferenceStar(star)
             return Offered(star)
         time = waited
 
 
-def hear_its_star(state: AlignmentState, told: Answer | None = None) -> Offering:
+def hear_its_star(state: AlignmentState, told: Reply[FinderAnswer | StarNameAnswer] | None = None) -> Steps[Offered | None]:
     """Hear which star the mount names, until it names one that will do; None where that is skipped.
 
     ``told`` may name the first of them already.
     """
     for turn in range(_MOST_KEYS):
-        if turn or told is None or told.command == "names-another":
-            told = yield Ask("which-star-does-it-name", expects="star_name", facts={"again": turn > 0})
-        while told.command == "star-letters" and len(beginning := sky.nameable_from(told.slots["letters"])) > 1:
-            told = yield Ask("which-of-these", expects="star_name", facts={"stars": [body.name for body in beginning]})
-        if told.command == "star-letters":
-            star = beginning[0].name
-        elif told.command == "star-name":
-            star = told.slots.get("star") or told.slots["constellation"]
-        else:
+        if turn or told is None or told.command is FinderAnswer.NAMES_ANOTHER:
+            told = yield from ask(WhichStarDoesItName(again=turn > 0))
+        star = yield from _name_in(told)
+        if star is None:
             return None
         verdict = alignment.judge_star(sky.find(star), state.context.moment(told.time), hidden=state.hides, partners=state.partners)
         if not verdict.is_up:
-            miss = SpokenMiss(star, told.time.isoformat(), None, None, bool(state.centred), 2.0)
+            miss = MissTold(star, told.time, None, None, bool(state.centred), _DOWN_SIGMA_DEG)
             state.misses.append(miss)
-            yield Note("reference-star", {"star": star})
-            yield Note("miss", miss.as_facts())
-            yield Say("that-star-is-down", {"star": star})
-            return Offered(star, Answer("way-off", told.time))
+            yield ReferenceStar(star)
+            yield miss
+            yield ThatStarIsDown(star)
+            return Offered(star, Visit(Ending.WAY_OFF, told.time))
         unfit = _unfit(verdict)
         if unfit == "too-bright-sky":
             waited = yield from _wait_until_seen(star, state, told.time)
             unfit = None if waited is not None else unfit
         if unfit is None:
-            yield Note("reference-star", {"star": star})
+            yield ReferenceStar(star)
             return Offered(star)
-        yield Say("press-its-key-for-another", {"star": star, "why": unfit})
-    yield Say("none-it-names-will-do")
+        yield PressItsKeyForAnother(star, unfit)
+    yield NoneItNamesWillDo()
     return None
 
 
-def _unfit(verdict: alignment.StarVerdict) -> str | None:
+def _name_in(told: Reply[FinderAnswer | StarNameAnswer]) -> Steps[str | None]:
+    """Return the star that was named; letters that several names begin with are asked about until one is left."""
+    while told.command is StarNameAnswer.STAR_LETTERS:
+        beginning = [body.name for body in sky.nameable_from(told.slots["letters"])]
+        if len(beginning) < 2:
+            return next(iter(beginning), None)
+        told = yield from ask(WhichOfThese(tuple(beginning)))
+    return (told.slots.get("star") or told.slots["constellation"]) if told.command is StarNameAnswer.STAR_NAME else None
+
+
+def _unfit(verdict: alignment.StarVerdict) -> Unfit | None:
     """Return the weightiest thing that speaks against a star that is up; None where it will do."""
-    against = {
+    against: dict[Unfit, bool] = {
         "near-sun": verdict.near_sun,
         "hidden": verdict.is_hidden,
         "too-low": verdict.too_low,
@@ -97,7 +112,7 @@ def _unfit(verdict: alignment.StarVerdict) -> str | None:
     return next((why for why, so in against.items() if so), None)
 
 
-def _wait_until_seen(star: str, state: AlignmentState, time: datetime) -> Generator[Say | Ask | Note, Answer, datetime | None]:
+def _wait_until_seen(star: str, state: AlignmentState, time: datetime) -> Steps[datetime | None]:
     """Wait while the Sun is up or the sky too bright for a star; return the time then, None to give up. By day nothing is pointed at."""
     while True:
         moment = state.context.moment(time)
@@ -108,14 +123,16 @@ def _wait_until_seen(star: str, state: AlignmentState, time: datetime) -> Genera
         sunset = sky.night_around(moment).sunset if sun_is_up else moment.time
         if seen is None or sunset is None:
             state.no_star_tonight = True
-            yield Say("no-stars-tonight")
+            yield NoStarsTonight()
             return None
-        facts = {"star": star, "first": max(seen, sunset).isoformat()}
-        answer = yield Ask("wait-for-the-first-star", expects="waiting", facts=facts)
-        if answer.command == "measure-fist":
-            state.fist_deg = (yield from measure_fist(state.context, answer.time)) or state.fist_deg
-        elif answer.command == "skip":
-            return None
-        else:
-            state.seen_in_twilight = True
+        answer = yield from ask(WaitForTheFirstStar(star, max(seen, sunset)))
+        match answer.command:
+            case WaitingAnswer.MEASURE_FIST:
+                state.fist_deg = (yield from measure_fist(state.context, answer.time)) or state.fist_deg
+            case WaitingAnswer.READY:
+                state.seen_in_twilight = True
+            case WaitingAnswer.SKIP:
+                return None
+            case _:
+                assert_never(answer.command)
         time = answer.time

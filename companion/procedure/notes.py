@@ -1,57 +1,123 @@
-"""What the observer tells us of our clock, our place and their equipment: notes of a script, and what holds after them."""
+"""What a script notes without saying anything: decisions, and what the observer tells of our clock, our place and their equipment."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import timedelta
+from dataclasses import dataclass
+from datetime import datetime, timedelta
 from typing import Any
 
 from companion import places
+from companion.diagnosis import Cause, Reading
 from companion.documents.equipment_tables import with_learned
 from companion.equipment import Equipment
-from companion.messages import Ask, Note
 from companion.sky import Moment, Site
-
-OUR_CLOCK, OUR_PLACE, LEARNED, KEEP = "our-clock", "our-place", "learned", "keep"
-
-
-def clock_note(add_seconds: float) -> Note:
-    """Return the note that from now on our clock is to be read so many seconds later (negative: earlier) than until now."""
-    return Note(OUR_CLOCK, {"add_seconds": add_seconds})
+from companion.talk.saying import Note, Wanted
 
 
-def place_note(latitude_deg: float, longitude_deg: float, name: str | None = None) -> Note:
-    """Return the note that we are elsewhere; zone and all else follow from there."""
-    return Note(OUR_PLACE, {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "name": name})
+@dataclass(frozen=True)
+class OurClock(Note):
+    """From now on our clock is to be read so many seconds later (negative: earlier) than until now."""
+
+    add_seconds: float
 
 
-def learned_note(table: str, key: str, value: Any) -> Note:
-    """Return the note that one key of a profile's table is now known."""
-    return equipment_note({table: {key: value}})
+@dataclass(frozen=True)
+class OurPlace(Note):
+    """We are elsewhere; zone and all else follow from there."""
+
+    latitude_deg: float
+    longitude_deg: float
+    name: str | None = None
 
 
-def equipment_note(tables: Mapping[str, Any]) -> Note:
-    """Return the note that these keys of a profile's tables are now known."""
-    return Note(LEARNED, {"tables": tables})
+@dataclass(frozen=True)
+class Learned(Note):
+    """These keys of a profile's tables are now known."""
+
+    tables: Mapping[str, Any]
+
+    @classmethod
+    def one(cls, table: str, key: str, value: Any) -> Learned:
+        """Return the note that one key is now known."""
+        return cls({table: {key: value}})
 
 
-def corrected(moment: Moment, decisions: Iterable[Ask | Note]) -> Moment:
+@dataclass(frozen=True)
+class Keep(Note):
+    """The observer wants place and equipment kept for the next evening."""
+
+
+@dataclass(frozen=True)
+class ReferenceStar(Note):
+    """The mount goes to this star."""
+
+    star: str
+
+
+@dataclass(frozen=True)
+class Proof(Note):
+    """The alignment is proven on this star."""
+
+    star: str
+
+
+@dataclass(frozen=True)
+class MissTold(Note):
+    """Where a star lay when the mount stopped."""
+
+    star: str
+    time: datetime
+    right_deg: float | None
+    """None where the star could not be seen at all."""
+    up_deg: float | None
+    synced: bool
+    """Whether the mount had taken in a star before."""
+    sigma_deg: float
+
+    @property
+    def is_large(self) -> bool:
+        """Whether it is more than a sloppy start explains: beyond half a fist."""
+        return self.right_deg is None or self.up_deg is None or max(abs(self.right_deg), abs(self.up_deg)) > 5.0
+
+
+@dataclass(frozen=True)
+class WrongReading(Note):
+    """The hand control shows something else than it should."""
+
+    reading: Reading
+
+
+@dataclass(frozen=True)
+class LikelyCause(Note):
+    """What explains the misses best."""
+
+    cause: Cause
+    probability: float
+
+
+@dataclass(frozen=True)
+class ItsClockIsWrong(Note):
+    """The hand control's clock is so many minutes ahead of ours."""
+
+    minutes: int
+
+
+def corrected(moment: Moment, decisions: Iterable[Wanted]) -> Moment:
     """Return the moment as it is after all such notes among the decisions, in order."""
     site, time = moment.site, moment.time
     for decision in decisions:
-        if not isinstance(decision, Note):
-            continue
-        if decision.what == OUR_CLOCK:
-            time += timedelta(seconds=decision.facts["add_seconds"])
-        elif decision.what == OUR_PLACE:
-            latitude_deg, longitude_deg = decision.facts["latitude_deg"], decision.facts["longitude_deg"]
-            site = Site(latitude_deg, longitude_deg, site.elevation_m, places.zone_at(latitude_deg, longitude_deg), decision.facts["name"])
+        if isinstance(decision, OurClock):
+            time += timedelta(seconds=decision.add_seconds)
+        elif isinstance(decision, OurPlace):
+            zone = places.zone_at(decision.latitude_deg, decision.longitude_deg)
+            site = Site(decision.latitude_deg, decision.longitude_deg, site.elevation_m, zone, decision.name)
     return Moment(site, time)
 
 
-def learned(equipment: Equipment, decisions: Iterable[Ask | Note]) -> Equipment:
+def learned(equipment: Equipment, decisions: Iterable[Wanted]) -> Equipment:
     """Return the equipment with all that was learned in such notes among the decisions, the last word of each counting."""
     for decision in decisions:
-        if isinstance(decision, Note) and decision.what == LEARNED:
-            equipment = with_learned(equipment, decision.facts["tables"])
+        if isinstance(decision, Learned):
+            equipment = with_learned(equipment, decision.tables)
     return equipment

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from companion.messages import Ask, Say
-from companion.procedure.script import Context, Script
+from typing import assert_never
 
-_TROUBLES = {"dead": "no-power", "restarted": "it-restarted"}
+from companion.procedure.script import Context, Done, Script, ask
+from companion.talk.answers import PowerAnswer
+from companion.talk.pose_phrases import ItRestarted, NoPower, SayWhenItIsOn, SwitchOn
+from companion.talk.saying import Ask
 
 
 def switch_on(context: Context) -> Script:
     """Switch on and wait until it is."""
-    answer = yield Ask("switch-on", expects="power")
-    while answer.command in _TROUBLES:
-        yield Say(_TROUBLES[answer.command])
-        answer = yield Ask("say-when-it-is-on", expects="power")
-    return {}
+    question: Ask[PowerAnswer] = SwitchOn()
+    while True:
+        answer = yield from ask(question)
+        match answer.command:
+            case PowerAnswer.READY | PowerAnswer.SKIP:
+                return Done()
+            case PowerAnswer.DEAD:
+                yield NoPower()
+            case PowerAnswer.RESTARTED:
+                yield ItRestarted()
+            case _:
+                assert_never(answer.command)
+        question = SayWhenItIsOn()

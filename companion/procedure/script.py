@@ -5,22 +5,44 @@ from __future__ import annotations
 from collections.abc import Callable, Generator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any, TypeAlias
+from typing import TypeAlias, TypeVar
 
 from companion.equipment import NOTHING_KNOWN, Equipment
-from companion.messages import Answer, Ask, Note, Say
+from companion.messages import Answer
 from companion.sky import Moment, Sight, Site
+from companion.talk.saying import A, Ask, Reply, Wanted
 
-Result: TypeAlias = Mapping[str, Any]
-"""What a stage found out, as plain values that a journal can hold."""
+T = TypeVar("T")
+R = TypeVar("R", bound="Result")
 
-Script: TypeAlias = Generator[Say | Ask | Note, Answer, Result]
+Steps: TypeAlias = Generator[Wanted, Answer, T]
+"""A piece of a script that ends with a value."""
 
-Steps: TypeAlias = Generator[Say | Ask | Note, Answer, Answer]
-"""A piece of a script that ends with the answer it could not deal with itself."""
 
-SKIPPED: Result = {"skipped": True}
-"""The result of a stage that was left out."""
+@dataclass(frozen=True)
+class Result:
+    """What a stage found out: each stage has a class of its own, of plain values that a journal can hold."""
+
+
+Script: TypeAlias = Steps[Result]
+
+
+def ask(question: Ask[A]) -> Steps[Reply[A]]:
+    """Ask, and return the answer as one of those the question can have."""
+    answer = yield question
+    return question.reply(answer)
+
+
+@dataclass(frozen=True)
+class Done(Result):
+    """The result of a stage that has nothing to hand on."""
+
+
+@dataclass(frozen=True)
+class Skipped(Result):
+    """The result of a stage that was left out."""
+
+    skipped: bool = True
 
 
 @dataclass(frozen=True)
@@ -38,6 +60,10 @@ class Context:
     """Whether anybody has told where we are; else ``site`` is only a stand-in."""
     something_learned: bool = False
     """Whether place or equipment became known this evening that no profile had."""
+
+    def found(self, kind: type[R]) -> R | None:
+        """Return what a finished stage found out, by its class; None where that stage was left out or is still to come."""
+        return next((result for result in self.results.values() if isinstance(result, kind)), None)
 
     def hides(self, sight: Sight) -> bool:
         """Say whether trees, roofs or hills hide a sight."""
@@ -58,5 +84,7 @@ class Stage:
 
     name: str
     script: Callable[[Context], Script]
+    result: type[Result] = Done
+    """What the script returns."""
     mount_may_move: bool = False
     """Whether the mount may be turning by itself, so that a shout to halt is meant for it."""

@@ -2,57 +2,83 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Mapping
+from collections.abc import Callable
+from typing import TypeAlias, assert_never
 
-from companion.messages import Answer, Ask, Note, Say
+from companion.messages import Slots
+from companion.procedure.script import Steps, ask
 from companion.ranges import Range
+from companion.talk.answers import BearingAnswer, FewMillimetresAnswer, MillimetresAnswer, YesNoAnswer
+from companion.talk.equipment_phrases import FigureLeft, UnlikelyFigure
+from companion.talk.saying import Ask, UnexpectedAnswer
+
+FigureAnswer: TypeAlias = MillimetresAnswer | FewMillimetresAnswer | BearingAnswer
+"""The rules whose answers are one figure."""
 
 MOST_TRIES = 3
 """A figure that is not got right by then is left: saying it louder rarely helps."""
 
 
-def figure_of(slots: Mapping[str, str]) -> float | None:
-    """Return the number that figures said singly, a whole amount or a bearing come to; None where there is none."""
+def figure_of(slots: Slots) -> float:
+    """Return the number that figures said singly, a whole amount or a bearing come to. Raises UnexpectedAnswer where there is none."""
     if singly := slots.get("singly") or slots.get("two_singly") or slots.get("figures"):
         return float("".join(singly.split()))
     if amount := slots.get("amount") or slots.get("few") or slots.get("whole"):
         whole, _, tenths = amount.partition("point")
         return _whole(whole) + (float(tenths) / 10 if tenths else 0.0)
-    return None
+    raise UnexpectedAnswer("an answer that should hold a figure holds none")
 
 
-def number_in(slots: Mapping[str, str], name: str) -> int:
+def number_in(slots: Slots, name: str) -> int:
     """Return the number a slot comes to, "40 2" being 42; nothing said is nought."""
     return sum(int(word) for word in slots.get(name, "").split())
 
 
-def decimals_in(slots: Mapping[str, str], name: str) -> float:
+def decimals_in(slots: Slots, name: str) -> float:
     """Return what figures said after "point" come to, "3 1" being 0.31; nothing said is nought."""
     return float(f"0.{slots.get(name, '').replace(' ', '')}0")
 
 
-def fists_of(slots: Mapping[str, str]) -> float | None:
-    """Return how many fists were said; None where no number was."""
+def fists_of(slots: Slots) -> float:
+    """Return how many fists were said. Raises UnexpectedAnswer where no number was."""
     said = slots.get("fist_count") or slots.get("bare_count")
-    return None if said is None else sum(float(word) for word in said.split() if word != "fists")
+    if said is None:
+        raise UnexpectedAnswer("an answer that should count fists counts none")
+    return sum(float(word) for word in said.split() if word != "fists")
 
 
-def ask_figure(what: str, within: Range, expects: str = "millimetres") -> Generator[Say | Ask | Note, Answer, float | None]:
-    """Ask for a figure, read it back and ask again while it is wrong; None where it is skipped or left.
-
-    The phrase book has ``what`` as the question and ``what-heard``, with the fact ``figure``, to read it back.
-    """
-    for _ in range(MOST_TRIES):
-        figure = figure_of((yield Ask(what, expects=expects)).slots)
-        if figure is None:
+def ask_yes_no(question: Ask[YesNoAnswer]) -> Steps[bool | None]:
+    """Ask; return True for yes, False for no, None where it was skipped."""
+    answer = yield from ask(question)
+    match answer.command:
+        case YesNoAnswer.YES:
+            return True
+        case YesNoAnswer.NO:
+            return False
+        case YesNoAnswer.SKIP:
             return None
+        case _:
+            assert_never(answer.command)
+
+
+def ask_figure(question: Ask[FigureAnswer], heard: Callable[[float], Ask[YesNoAnswer]], within: Range) -> Steps[float | None]:
+    """Ask for a figure, read it back by ``heard`` and ask again while it is wrong; None where it is skipped or left."""
+    for _ in range(MOST_TRIES):
+        told = yield from ask(question)
+        match told.command:
+            case MillimetresAnswer.SKIP | FewMillimetresAnswer.SKIP | BearingAnswer.SKIP:
+                return None
+            case MillimetresAnswer.MILLIMETRES | FewMillimetresAnswer.FEW_MILLIMETRES | BearingAnswer.BEARING:
+                figure = figure_of(told.slots)
+            case _:
+                assert_never(told.command)
         if figure not in within:
-            yield Say("unlikely-figure", {"figure": figure})
+            yield UnlikelyFigure(figure)
             continue
-        confirmed = yield Ask(f"{what}-heard", expects="yes_no", facts={"figure": figure})
-        if confirmed.command != "no":
-            return figure if confirmed.command == "yes" else None
-    yield Say("figure-left")
+        confirmed = yield from ask_yes_no(heard(figure))
+        if confirmed is not False:
+            return figure if confirmed else None
+    yield FigureLeft()
     return None
 
 

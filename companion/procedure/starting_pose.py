@@ -2,25 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
 from datetime import datetime
+from typing import Literal, assert_never
 
 from companion import alignment
-from companion.equipment import PoseTime
-from companion.messages import Answer, Ask, Note, Say
-from companion.procedure.ask_equipment import ask_compass, ask_pose_time, learned_by
-from companion.procedure.script import Context, Script
+from companion.equipment import CompassKind, PoseTime
+from companion.procedure.ask_equipment import Question, ask_compass, ask_pose_time, learned_by
+from companion.procedure.script import Context, Done, Script, Steps, ask
 from companion.procedure.spoken_figures import figure_of
+from companion.talk.answers import BearingAnswer, NorthAnswer
+from companion.talk.pose_phrases import (
+    FaceTrueNorth,
+    LetItFindItsPose,
+    LevelTheBase,
+    LevelTheTube,
+    NorthByLandmark,
+    NorthByThePole,
+    NorthByTheShadow,
+    SayFacingNorth,
+    TurnByCompass,
+    WhatDoesItRead,
+)
+from companion.talk.saying import Ask
 
 USUAL_POSE_TIME: PoseTime = "before-power"
 
 
 def before_power(context: Context) -> Script:
     """Learn when the mount wants its pose; take it now where that is before it is switched on."""
-    wanted = context.equipment.mount.pose_time or (yield from learned_by(ask_pose_time(), "mount", "pose_time"))
-    if (wanted or USUAL_POSE_TIME) == "before-power":
+    asked: Question[PoseTime] = learned_by(ask_pose_time(), "mount", "pose_time")
+    wanted = context.equipment.mount.pose_time or (yield from asked) or USUAL_POSE_TIME
+    if wanted == "before-power":
         yield from take_pose(context)
-    return {}
+    return Done()
 
 
 def after_settings(context: Context) -> Script:
@@ -29,37 +43,42 @@ def after_settings(context: Context) -> Script:
     if wanted == "after-settings":
         yield from take_pose(context)
     elif wanted == "by-itself":
-        yield Ask("let-it-find-its-pose", expects="ready")
-    return {}
+        yield from ask(LetItFindItsPose())
+    return Done()
 
 
-def take_pose(context: Context) -> Generator[Say | Ask | Note, Answer, datetime]:
+def take_pose(context: Context) -> Steps[datetime]:
     """Level the base, face true north, level the tube; return when that was done."""
-    answer = yield Ask("level-the-base", expects="level")
-    yield from _face_north(context, answer.time)
-    return (yield Ask("level-the-tube", expects="tube")).time
+    level = yield from ask(LevelTheBase())
+    yield from _face_north(context, level.time)
+    return (yield from ask(LevelTheTube())).time
 
 
-def _face_north(context: Context, time: datetime) -> Generator[Say | Ask | Note, Answer, None]:
+def _face_north(context: Context, time: datetime) -> Steps[None]:
     """Turn the mount to true north by what the person has; each "which way is north" offers another way."""
-    compass = context.equipment.observer.compass or (yield from learned_by(ask_compass(), "observer", "compass"))
-    ways = ["north-by-landmark"] if compass == "none" else ["face-true-north", "north-by-landmark"]
+    asked: Question[CompassKind] = learned_by(ask_compass(), "observer", "compass")
+    compass: CompassKind | Literal["unknown"] = context.equipment.observer.compass or (yield from asked) or "unknown"
+    ways: list[Ask[NorthAnswer]] = [NorthByLandmark()]
+    if compass != "none":
+        ways.insert(0, FaceTrueNorth(compass))
     moment = context.moment(time)
     if alignment.pole_star(moment).way is not None:
-        ways.insert(-1, "north-by-the-pole")
+        ways.insert(-1, NorthByThePole())
     if alignment.shadow_direction(moment) is not None:
-        ways.insert(-1, "north-by-the-shadow")
-    turn, phrase = 0, ways[0]
+        ways.insert(-1, NorthByTheShadow())
+    turn, question = 0, ways[0]
     while True:
-        answer = yield Ask(phrase, expects="north", facts={"compass": compass or "unknown"})
+        answer = yield from ask(question)
         match answer.command:
-            case "which-way":
+            case NorthAnswer.WHICH_WAY:
                 turn += 1
-                phrase = ways[turn % len(ways)]
-            case "reads":
-                read = yield Ask("what-does-it-read", expects="bearing")
-                if read.command == "bearing":
-                    yield Say("turn-by-compass", {"compass": compass or "unknown", "reads_deg": int(figure_of(read.slots) or 0) % 360})
-                phrase = "say-facing-north"
-            case _:
+                question = ways[turn % len(ways)]
+            case NorthAnswer.READS:
+                read = yield from ask(WhatDoesItRead())
+                if read.command is BearingAnswer.BEARING:
+                    yield TurnByCompass(compass, int(figure_of(read.slots)) % 360)
+                question = SayFacingNorth()
+            case NorthAnswer.READY | NorthAnswer.SKIP:
                 return
+            case _:
+                assert_never(answer.command)

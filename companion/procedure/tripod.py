@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from companion import sky
-from companion.messages import Ask, Say
-from companion.procedure.script import Context, Script
+from companion.procedure.script import Context, Result, Steps, ask
+from companion.talk.ground_phrases import CablesAndFrost, CapsAndCooling, ClampAndBalance, LegsAndGround, MindTheWeight
 
 
-def stand_firm(context: Context) -> Script:
-    """Go through what has to be right before the mount is touched again."""
-    yield Say("mind-the-weight")
-    yield Ask("legs-and-ground", expects="ready")
-    yield Ask("clamp-and-balance", expects="ready")
-    yield Ask("cables-and-frost", expects="ready")
-    last = yield Ask("caps-and-cooling", expects="ready")
-    return {"capped": sky.sun_state(context.moment(last.time)).is_up}
+@dataclass(frozen=True)
+class StoodFirm(Result):
+    """All stands, and the mount may be touched again."""
+
+    capped: bool
+    """Whether the Sun was up, so that the caps stayed on."""
+
+
+def stand_firm(context: Context) -> Steps[StoodFirm]:
+    """Go through what has to be right before the mount is touched again; to skip a point is to be ready for the next."""
+    yield MindTheWeight()
+    yield from ask(LegsAndGround())
+    yield from ask(ClampAndBalance())
+    yield from ask(CablesAndFrost())
+    last = yield from ask(CapsAndCooling())
+    return StoodFirm(capped=sky.sun_state(context.moment(last.time)).is_up)

@@ -2,83 +2,110 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Sequence
+from dataclasses import dataclass
 from datetime import datetime
+from typing import assert_never
 
-from companion.messages import Answer, Ask, Note, Say
-from companion.procedure.align_mount import after_a_bad_verdict, align
+from companion.procedure.align_mount import Aligned, after_a_bad_verdict, align
 from companion.procedure.alignment_state import AlignmentState
 from companion.procedure.centring import ask_miss
-from companion.procedure.recover import TOLD, bring_it_back
+from companion.procedure.notes import Proof
+from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
-from companion.procedure.script import Context, Script, Steps
+from companion.procedure.script import Context, Result, Steps, ask
+from companion.talk.answers import OutcomeAnswer, ProofAnswer
+from companion.talk.centring_phrases import WhileItSlews
+from companion.talk.mistakes_phrases import WhichWayAndHowFar
+from companion.talk.saying import Reply
+from companion.talk.stars_phrases import HowHigh
+from companion.talk.targets_phrases import (
+    IsTheProofInView,
+    LookLowerPower,
+    NearlyProven,
+    NothingToProveItOn,
+    ProofStar,
+    TheAlignmentHolds,
+    WhereTheProofIs,
+)
 
-_ASIDES = {"how-high": "how-high", "which-one": "where-the-proof-is", "cannot-see": "look-lower-power"}
-"""What may be asked or told on the way, answered in a sentence."""
+
+@dataclass(frozen=True)
+class Proven(Result):
+    """Whether the alignment held."""
+
+    proven: bool
 
 
-def prove_it(context: Context) -> Script:
+def prove_it(context: Context) -> Steps[Proven]:
     """Let the mount go to a star it has not seen yet; a miss there leads to the mistake and a new alignment."""
-    found = context.results.get("reference-stars", {})
-    if found.get("outcome") != "success":
-        return {"proven": False}
-    return {"proven": (yield from prove(context, context.started, found["stars"], found.get("left", ())))}
+    aligned = context.found(Aligned)
+    if aligned is None or aligned.outcome != "success":
+        return Proven(False)
+    return Proven((yield from prove(context, context.started, aligned)))
 
 
-def prove(context: Context, time: datetime, stars: Sequence[str], left: Sequence[str]) -> Generator[Say | Ask | Note, Answer, bool]:
-    """Prove an alignment on ``stars`` by a further one, none of those ``left``; return whether it held in the end."""
+def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
+    """Prove an alignment by a further star, none of those it left; return whether it held in the end."""
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
-    state = _after(context, time, stars, left)
+    state = _after(context, time, aligned)
     while True:
         star = state.next_star(time)
         if star is None:
-            yield Say("nothing-to-prove-it-on")
+            yield NothingToProveItOn()
             return False
-        yield Note("proof", {"star": star})
-        answer = yield from _look(star)
-        time = answer.time
-        if answer.command == "in-eyepiece":
-            yield Say("proven")
-            return True
-        if answer.command == "in-finder":
-            yield Ask("nearly-proven", expects="ready", facts={"star": star})
-            return True
-        if answer.command == "skip":
-            return False
-        if answer.command in TOLD:
-            mishap = yield from bring_it_back(context, answer)
-            time = mishap.time
-            if mishap.aligned is not None:
-                if mishap.aligned.outcome != "success":
-                    return False
-                state = _after(context, time, mishap.aligned.stars, mishap.aligned.left)
-            continue
-        state.refused.append(star)
-        if answer.command == "way-off":
-            yield from ask_miss(star, state, "which-way-and-how-far")
-            mended = yield from after_a_bad_verdict(state, "success-but-off")
-            aligned = yield from align(context, mended.time, choice)
-            if aligned.outcome != "success":
+        yield Proof(star)
+        yield ProofStar(star)
+        told = yield from _look(star)
+        time = told.time
+        match told.command:
+            case ProofAnswer.IN_EYEPIECE:
+                yield TheAlignmentHolds()
+                return True
+            case ProofAnswer.IN_FINDER:
+                yield from ask(NearlyProven(star))
+                return True
+            case ProofAnswer.SKIP:
                 return False
-            time = mended.time
-            state = _after(context, time, aligned.stars, aligned.left)
+            case ProofAnswer.WAS_FINE | ProofAnswer.KICKED:
+                mishap: Mishap = "kicked" if told.command is ProofAnswer.KICKED else "was-fine"
+                recovered = yield from bring_it_back(context, mishap, time)
+                time, again = recovered.time, recovered.aligned
+            case ProofAnswer.ANOTHER:
+                state.refused.append(star)
+                continue
+            case ProofAnswer.WAY_OFF:
+                state.refused.append(star)
+                yield from ask_miss(star, state, WhichWayAndHowFar(star))
+                mended = yield from after_a_bad_verdict(state, OutcomeAnswer.SUCCESS_BUT_OFF)
+                time, again = mended.time, (yield from align(context, mended.time, choice))
+            case ProofAnswer.HOW_HIGH | ProofAnswer.WHICH_ONE | ProofAnswer.CANNOT_SEE | ProofAnswer.SLEWING:
+                continue  # answered in _look already
+            case _:
+                assert_never(told.command)
+        if again is not None:
+            if again.outcome != "success":
+                return False
+            state = _after(context, time, again)
 
 
-def _after(context: Context, time: datetime, stars: Sequence[str], left: Sequence[str]) -> AlignmentState:
+def _after(context: Context, time: datetime, aligned: Aligned) -> AlignmentState:
     """Return what chooses a further star from the list: none of those centred, none of those left."""
     fist_deg = context.equipment.observer.fist_deg
-    return AlignmentState(context, time, "list", 1, centred=list(stars), refused=list(left), fist_deg=fist_deg)
+    return AlignmentState(context, time, "list", 1, centred=list(aligned.stars), refused=list(aligned.left), fist_deg=fist_deg)
 
 
-def _look(star: str) -> Steps:
-    """Send the mount to the star and hear where it lies then."""
-    facts = {"star": star}
-    yield Say("proof-star", facts)
-    answer: Answer = yield Ask("is-the-proof-in-view", expects="proof", facts=facts)
-    while answer.command in _ASIDES or answer.command == "slewing":
-        if answer.command == "slewing":
-            yield Ask("while-it-slews", expects="slewing", facts={"slewing": True})
-        else:
-            yield Say(_ASIDES[answer.command], facts)
-        answer = yield Ask("is-the-proof-in-view", expects="proof", facts=facts)
-    return answer
+def _look(star: str) -> Steps[Reply[ProofAnswer]]:
+    """Send the mount to the star and hear where it lies then; what is asked on the way is answered in a sentence."""
+    while True:
+        told = yield from ask(IsTheProofInView())
+        match told.command:
+            case ProofAnswer.HOW_HIGH:
+                yield HowHigh(star)
+            case ProofAnswer.WHICH_ONE:
+                yield WhereTheProofIs(star)
+            case ProofAnswer.CANNOT_SEE:
+                yield LookLowerPower()
+            case ProofAnswer.SLEWING:
+                yield from ask(WhileItSlews())
+            case _:
+                return told

@@ -56,8 +56,7 @@ class HibariVoice:
                 self._engine = hibari.Hibari(voice=BUNDLED_VOICE)
             except (ImportError, OSError, RuntimeError) as error:
                 raise MissingPart(
-                    f"the hibari voice can't be loaded ({error}); pip install hibari-tts, or choose the voice pyttsx3",
-                    spoken="The voice you chose isn't installed.",
+                    f"the hibari voice can't be loaded ({error}); pip install hibari-tts, or choose the voice pyttsx3"
                 ) from error
 
     def render(self, text: str) -> Audio:

@@ -207,7 +207,7 @@ class Player:
 
 def _opened(device: Device, block_frames: int, latency_seconds: float, fill: Callable[..., None], finished: Callable[[], None]) -> Any:
     """Return a started stream of 32-bit floats, both channels alike; raises MissingPart when the device refuses."""
-    sounddevice = devices.sounddevice(LOUDSPEAKER.spoken)
+    sounddevice = devices.sounddevice()
     settings = {"device": device.index, "channels": min(2, device.channels), "samplerate": device.rate_hz, "dtype": "float32"}
     try:
         sounddevice.check_output_settings(**settings)
@@ -217,5 +217,5 @@ def _opened(device: Device, block_frames: int, latency_seconds: float, fill: Cal
         stream.start()
     except sounddevice.PortAudioError as error:
         message = f"the loudspeaker {device.name!r} can't be opened ({error}); choose another: {devices.names(LOUDSPEAKER)}"
-        raise MissingPart(message, spoken=LOUDSPEAKER.spoken) from error
+        raise MissingPart(message) from error
     return stream

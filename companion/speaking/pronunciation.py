@@ -65,9 +65,7 @@ def read_pronunciations(path: str | os.PathLike[str]) -> Pronunciations:
         with Path(name).open(encoding="utf-8", newline="") as file:
             return pronunciations(csv.DictReader(file))
     except (OSError, KeyError, UnicodeDecodeError) as error:
-        raise MissingPart(
-            f"{name}: not a table of pronunciations ({error}); install the companion again", spoken="My list of names can't be read."
-        ) from error
+        raise MissingPart(f"{name}: not a table of pronunciations ({error}); install the companion again") from error
 
 
 def pronunciations(rows: Iterable[dict[str, str]]) -> Pronunciations:

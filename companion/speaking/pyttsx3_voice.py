@@ -80,10 +80,7 @@ class Pyttsx3Voice:
                         return read_wav(file)
                     except AudioFileError as error:
                         trouble = error.reason
-        raise MissingPart(
-            f"pyttsx3 can't speak ({trouble}); choose another voice, or check that espeak-ng works here",
-            spoken="My voice doesn't answer. I go on in writing.",
-        )
+        raise MissingPart(f"pyttsx3 can't speak ({trouble}); choose another voice, or check that espeak-ng works here")
 
     def close(self) -> None:
         """Do nothing: no process outlives its sentence."""
@@ -106,15 +103,13 @@ class Pyttsx3Voice:
         match answer.get("error"):
             case worker.MISSING_LIBRARY:
                 raise MissingPart(
-                    f"pyttsx3 or espeak-ng is missing ({answer['detail'].splitlines()[0]}); pip install pyttsx3 espeakng-loader",
-                    spoken="My voice isn't installed. I go on in writing.",
+                    f"pyttsx3 or espeak-ng is missing ({answer['detail'].splitlines()[0]}); pip install pyttsx3 espeakng-loader"
                 )
             case worker.UNKNOWN_VOICE:
                 short_names = [identifier.rpartition("/")[2] for identifier in answer["voices"]]
                 nearest = difflib.get_close_matches(answer["detail"], short_names, n=NEAREST, cutoff=0)
                 raise MissingPart(
-                    f"there is no voice {answer['detail']!r}; of the {len(answer['voices'])} installed, nearest are {', '.join(nearest)}",
-                    spoken="The voice you chose isn't installed.",
+                    f"there is no voice {answer['detail']!r}; of the {len(answer['voices'])} installed, nearest are {', '.join(nearest)}"
                 )
             case None:
                 return ""

@@ -14,8 +14,5 @@ FASTEST_RATE_WPM = 350
 def checked_rate(rate_wpm: int) -> int:
     """Return the rate; raises BadRequest when it is outside what we speak at."""
     if not SLOWEST_RATE_WPM <= rate_wpm <= FASTEST_RATE_WPM:
-        raise BadRequest(
-            f"{rate_wpm} words a minute: choose {SLOWEST_RATE_WPM} to {FASTEST_RATE_WPM}",
-            spoken="I can't speak at that speed.",
-        )
+        raise BadRequest(f"{rate_wpm} words a minute: choose {SLOWEST_RATE_WPM} to {FASTEST_RATE_WPM}")
     return rate_wpm

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+from collections.abc import Sequence
 from typing import Protocol
 
 from companion.audio import Audio
@@ -34,19 +35,20 @@ def open_voice(
     choice: str = "auto",
     *,
     language: str = "en",
+    known: Sequence[str] = ("hibari", "pyttsx3"),
     rate_wpm: int = USUAL_RATE_WPM,
     pronunciations: Pronunciations = NO_PRONUNCIATIONS,
 ) -> Voice:
     """Return the voice called ``choice``: ``auto``, ``hibari``, ``pyttsx3``, or ``pyttsx3`` and one of its voices (``pyttsx3 en-us``).
 
-    ``auto`` is hibari for English where it is installed, else pyttsx3. Nothing is loaded before the first sentence, so a missing
-    library shows there. Raises BadRequest for any other choice.
+    ``known`` are those that speak the language, the best first; ``auto`` is hibari where it is among them and installed, else pyttsx3.
+    Nothing is loaded before the first sentence, so a missing library shows there. Raises BadRequest for any other choice.
     """
     engine, _, voice = choice.strip().partition(" ")
     if engine == "auto" and not voice:
-        engine = "hibari" if language.startswith("en") and importlib.util.find_spec("hibari") else "pyttsx3"
-    if engine == "hibari" and not voice:
+        engine = "hibari" if "hibari" in known and importlib.util.find_spec("hibari") else "pyttsx3"
+    if engine == "hibari" and engine in known and not voice:
         return HibariVoice(rate_wpm=rate_wpm, pronunciations=pronunciations)
     if engine == "pyttsx3":
         return Pyttsx3Voice(voice.strip() or language, rate_wpm=rate_wpm, pronunciations=pronunciations)
-    raise BadRequest(f"voice {choice!r}: choose auto, hibari, pyttsx3, or pyttsx3 and a voice such as en-us")
+    raise BadRequest(f"voice {choice!r}: choose auto, {', '.join(known)}, or pyttsx3 and a voice such as {language}")

@@ -3,44 +3,87 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from companion.dialogue import Conversation, Turn
-from companion.messages import Ask, Heard, Hearing, NotNow, NotUnderstood, Say, Silence
-from companion.procedure import Context, Script, Stage
+from companion.languages import load_language
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood, Silence
+from companion.procedure import Context, Done, Result, Script, Stage, ask
+from companion.procedure.script import Steps
 from companion.sky import Site
+from companion.talk.answers import ReadyAnswer, YesNoAnswer
+from companion.talk.guidance_phrases import DidYouSay, LeaveNow, ThatIsForLater
+from companion.talk.saying import Ask, Say
 
 SITE = Site(46.31, -67.52)
 START = datetime(2026, 10, 15, 22, 0, tzinfo=UTC)
 
 
-def _two_questions(context: Context) -> Script:
-    yield Say("hello")
-    first = yield Ask("first", expects="yes_no")
-    yield Say(f"you-said-{first.command}")
-    second = yield Ask("second", expects="ready")
-    return {"answers": [first.command, second.command]}
+class Hello(Say): ...
+
+
+class First(Ask[YesNoAnswer]): ...
+
+
+class YouSaidYes(Say): ...
+
+
+class YouSaidNo(Say): ...
+
+
+class Second(Ask[ReadyAnswer]): ...
+
+
+@dataclass(frozen=True)
+class Again(Say):
+    """Say what was answered before."""
+
+    before: tuple[str, ...]
+
+
+class Third(Ask[ReadyAnswer]): ...
+
+
+class Bye(Say): ...
+
+
+@dataclass(frozen=True)
+class Answered(Result):
+    """What the first stage heard."""
+
+    answers: tuple[str, ...]
+
+
+def _two_questions(context: Context) -> Steps[Answered]:
+    yield Hello()
+    first = yield from ask(First())
+    yield YouSaidYes() if first.command is YesNoAnswer.YES else YouSaidNo()
+    second = yield from ask(Second())
+    return Answered((first.command, second.command))
 
 
 def _one_question(context: Context) -> Script:
-    yield Say("again", {"before": context.results["one"]["answers"]})
-    yield Ask("third", expects="ready")
-    return {}
+    before = context.found(Answered)
+    assert before is not None
+    yield Again(before.answers)
+    yield from ask(Third())
+    return Done()
 
 
 def _closing(context: Context) -> Script:
-    yield Say("bye")
-    return {}
+    yield Bye()
+    return Done()
 
 
-STAGES = (Stage("one", _two_questions), Stage("two", _one_question), Stage("three", _closing))
+STAGES = (Stage("one", _two_questions, Answered), Stage("two", _one_question), Stage("three", _closing))
 
 
 def _hold(hearings: Sequence[Hearing | str]) -> list[Turn]:
     """Return every turn of an evening in which these things are heard a minute apart."""
-    conversation = Conversation(STAGES, SITE)
+    conversation = Conversation(STAGES, SITE, load_language("en"))
     turns = [conversation.begin(START)]
     for minute, hearing in enumerate(hearings, 1):
         heard = Heard(hearing, hearing) if isinstance(hearing, str) else hearing
@@ -49,14 +92,14 @@ def _hold(hearings: Sequence[Hearing | str]) -> list[Turn]:
 
 
 def _phrases(turn: Turn) -> list[str]:
-    return [saying.phrase for saying in turn.sayings]
+    return [saying.code() for saying in turn.sayings]
 
 
 def test_stages_follow_one_another() -> None:
     """Answers run through the stages, results are handed on, and the last stage ends the evening."""
     turns = _hold(["yes", "ready", "ready"])
     assert [_phrases(turn) for turn in turns] == [["hello", "first"], ["you-said-yes", "second"], ["again", "third"], ["bye"]]
-    assert turns[2].sayings[0].facts == {"before": ["yes", "ready"]}
+    assert turns[2].sayings[0].facts == {"before": ("yes", "ready")}
     assert [turn.finished for turn in turns] == [False, False, False, True]
     assert [turn.stage for turn in turns] == ["one", "one", "two", "three"]
 
@@ -71,7 +114,7 @@ def test_go_back_stands_at_the_question_before() -> None:
     assert _phrases(_hold(["yes", "go-back"])[-1]) == ["hello", "first"]
     assert _phrases(_hold(["yes", "ready", "go-back"])[-1]) == ["you-said-yes", "second"]
     assert _phrases(_hold(["yes", "ready", "go-back", "go-back", "no", "ready"])[-1]) == ["again", "third"]
-    assert _hold(["yes", "ready", "go-back", "go-back", "no", "ready"])[-1].sayings[0].facts == {"before": ["no", "ready"]}
+    assert _hold(["yes", "ready", "go-back", "go-back", "no", "ready"])[-1].sayings[0].facts == {"before": ("no", "ready")}
 
 
 def test_go_back_at_the_beginning_says_so() -> None:
@@ -83,15 +126,15 @@ def test_go_back_at_the_beginning_says_so() -> None:
 def test_side_words_leave_the_question_open(command: str) -> None:
     """Waiting, silencing and help say their piece; the question stays what it was."""
     turn = _hold(["yes", command])[-1]
-    assert turn.question == Ask("second", expects="ready")
+    assert turn.question == Second()
 
 
 def test_misses_never_ask_for_the_same_word_a_third_time() -> None:
     """First a short word, then the words that work, then another way, then quiet; an accepted answer begins anew."""
     miss = NotUnderstood()
     turns = _hold([miss, miss, miss, miss, miss, "yes", miss])
-    assert [_phrases(turn) for turn in turns[1:6]] == [["not-understood"], ["you-can-say"], ["another-way"], [], []]
-    assert _phrases(turns[-1]) == ["not-understood"]
+    assert [_phrases(turn) for turn in turns[1:6]] == [["did-not-get-that"], ["you-can-say"], ["another-way"], [], []]
+    assert _phrases(turns[-1]) == ["did-not-get-that"]
 
 
 def test_help_grows() -> None:
@@ -112,7 +155,7 @@ def test_silence_is_comfortable() -> None:
 def test_a_word_for_another_time_is_named() -> None:
     """A phrase that answers another question is not "not understood"; said again and again it meets the same ladder."""
     turns = _hold([NotNow("dead centre", "centred")] * 3)
-    assert turns[1].sayings == (Say("not-now", {"heard": "dead centre"}),)
+    assert turns[1].sayings == (ThatIsForLater("dead centre"),)
     assert [_phrases(turn) for turn in turns[2:]] == [["you-can-say"], ["another-way"]]
     assert all(turn.question == turns[0].question for turn in turns)
 
@@ -120,8 +163,8 @@ def test_a_word_for_another_time_is_named() -> None:
 def test_good_night_is_confirmed() -> None:
     """Leaving is asked back; no goes on where we were, yes ends the evening."""
     asked, stayed = _hold(["good-night", "no"])[1:]
-    assert asked.question == Ask("leave-now", expects="yes_no")
-    assert stayed.question == Ask("first", expects="yes_no")
+    assert asked.question == LeaveNow()
+    assert stayed.question == First()
     left = _hold(["good-night", "yes"])[-1]
     assert left.finished
     assert _phrases(left) == ["good-night"]
@@ -131,7 +174,7 @@ def test_an_uncertain_answer_that_changes_something_is_asked_back() -> None:
     """Below the threshold the answer is read back; yes lets it act, no asks the question again, anything sure goes its own way."""
     doubtful = Heard("ready now", "ready", confidence=0.5)
     asked, done = _hold(["yes", doubtful, "yes"])[-2:]
-    assert asked.sayings == (Ask("did-you-say", expects="yes_no", facts={"heard": "ready now"}),)
+    assert asked.sayings == (DidYouSay("ready now"),)
     assert asked.question == asked.sayings[0]
     assert _phrases(done) == ["again", "third"]
     assert _phrases(_hold(["yes", doubtful, "no"])[-1]) == ["second"]
@@ -142,5 +185,5 @@ def test_free_words_act_at_once_and_a_doubtful_yes_is_not_guessed() -> None:
     """Repeating costs nothing, so it needs no certainty; a yes that may have been a no is asked for again in other words."""
     assert _phrases(_hold(["yes", Heard("say that again", "say-again", confidence=0.4)])[-1]) == ["you-said-yes", "second"]
     turn = _hold([Heard("yes", "yes", confidence=0.4)])[-1]
-    assert _phrases(turn) == ["not-understood"]
-    assert turn.question == Ask("first", expects="yes_no")
+    assert _phrases(turn) == ["did-not-get-that"]
+    assert turn.question == First()

@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from companion.dialogue import Turn, turns
-from companion.messages import Ask, Hearing, Say, Silence
+from companion.messages import Hearing, Silence
+from companion.talk.pose_phrases import LevelTheBase, SayWhenItIsOn
+from companion.talk.saying import Answers, Ask
+from companion.talk.targets_phrases import GoodNight
 
-FIRST, SECOND = Ask("is-it-level", "ready"), Ask("is-it-on", "ready")
+FIRST, SECOND = LevelTheBase(), SayWhenItIsOn()
 
 
-def held(answers: Iterator[Hearing], replies: Iterator[Turn]) -> list[tuple[Hearing | None, Ask | None, list[Ask]]]:
+def held(answers: Iterator[Hearing], replies: Iterator[Turn]) -> list[tuple[Hearing | None, Ask[Answers] | None, list[Ask[Answers]]]]:
     """Return what was heard, what was then asked, and the questions that had been put by then."""
-    asked: list[Ask] = []
+    asked: list[Ask[Answers]] = []
 
-    def hear(question: Ask) -> Hearing | None:
+    def hear(question: Ask[Answers]) -> Hearing | None:
         asked.append(question)
         return next(answers, None)
 
@@ -24,7 +27,7 @@ def held(answers: Iterator[Hearing], replies: Iterator[Turn]) -> list[tuple[Hear
 
 def test_each_turn_is_told_before_the_next_is_asked_for() -> None:
     """The first turn comes before anything is heard, every other with what it answers; the last one asks nothing, and ends it."""
-    replies = iter([Turn((SECOND,), SECOND, "level"), Turn((Say("good-night"),), None, "level")])
+    replies = iter([Turn((SECOND,), SECOND, "level"), Turn((GoodNight(),), None, "level")])
     assert held(iter([Silence()] * 3), replies) == [(None, FIRST, []), (Silence(), SECOND, [FIRST]), (Silence(), None, [FIRST, SECOND])]
 
 

@@ -18,14 +18,16 @@ from companion import sky
 from companion.dialogue import Conversation, Turn
 from companion.equipment import Equipment, Mount, Observer, PoseTime, StarChoice
 from companion.hearing import ActiveSet
-from companion.languages import words_for
-from companion.languages.en.book import BOOK
-from companion.messages import Ask, Heard, NotNow, NotUnderstood, Silence
+from companion.languages import load_language
+from companion.messages import Heard, NotNow, NotUnderstood, Silence
 from companion.procedure import EVENING, Stage
 from companion.sky import Moment, Site
+from companion.talk.answers import StarNameAnswer, UniversalAnswer
+from companion.talk.guidance_phrases import WordsThatAlwaysWork
+from companion.talk.saying import Answers, Ask
 from companion.vocabulary import load_vocabulary
 
-VOCABULARY = load_vocabulary("en")
+ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language())
 SITES = (
     Site(46.31, -67.52, zone="America/Moncton", name="Spruce Ridge clearing"),
     Site(-33.4, 149.6, zone="Australia/Sydney"),
@@ -57,11 +59,11 @@ EXAMPLES = {
 
 
 @cache
-def commands_for(rule: str) -> tuple[Heard, ...]:
+def commands_for(expects: type[Answers]) -> tuple[Heard, ...]:
     """Return one way of saying each thing that is understood at a question, universal words included; of large rules the examples."""
-    active = VOCABULARY.active(rule)
+    active = VOCABULARY.active(expects)
     if active.phrase_count > FEW_PHRASES:
-        phrases = [active.parse(words) for words in EXAMPLES[rule]] + list(VOCABULARY.active("universal").phrases())
+        phrases = [active.parse(words) for words in EXAMPLES[expects.rule()]] + list(VOCABULARY.universal())
     else:
         phrases = list(active.phrases())
     sides = ("star", "side", "across")
@@ -69,19 +71,16 @@ def commands_for(rule: str) -> tuple[Heard, ...]:
     return tuple(Heard(phrase.words, phrase.command, phrase.slots) for phrase in by_meaning.values())
 
 
-def answers_to(question: Ask) -> tuple[Heard | NotNow, ...]:
+def answers_to(question: Ask[Answers]) -> tuple[Heard | NotNow, ...]:
     """Return the same for one question: what other rules give that is an answer here comes with it."""
-    names = [VOCABULARY.everything.parse(words) for words in EXAMPLES["star_name"]] if "star-name" in question.also else []
+    names = [VOCABULARY.everything.parse(words) for words in EXAMPLES["star_name"]] if StarNameAnswer in question.also else []
     return (*commands_for(question.expects), *(NotNow(name.words, name.command, name.slots) for name in names if name))
 
 
 def check_words(turn: Turn, moment: Moment) -> None:
     """Every sentence of a turn exists, in full and in short, is short enough, and points at nothing below the horizon."""
     for saying, observer in product(turn.sayings, (Observer(), Observer(terse=True))):
-        words = words_for(saying, moment, observer)
-        if isinstance(saying, Ask):
-            assert saying.phrase in BOOK.step_help, saying.phrase
-            assert saying.expects in BOOK.sayable, saying.expects
+        words = ENGLISH.words(saying, moment, observer)
         assert words.strip(), saying
         for sentence in re.split(r"(?<=[.?!])\s+", words):
             assert len(sentence.split()) <= LONGEST_SENTENCE_WORDS, sentence
@@ -108,14 +107,14 @@ def test_every_answer_to_every_question_leads_on(stage: Stage, kit: Equipment) -
     while frontier:
         path = frontier.pop()
         turn = None
-        conversation = Conversation([stage], site, equipment=kit)
+        conversation = Conversation([stage], site, ENGLISH, equipment=kit)
         turn = conversation.begin(start)
         for step, heard in enumerate(path, 1):
             turn = conversation.hear(heard, start + timedelta(minutes=step))
         check_words(turn, Moment(site, start))
-        if turn.question is None or turn.question.phrase in seen:
+        if turn.question is None or turn.question.code() in seen:
             continue
-        seen.add(turn.question.phrase)
+        seen.add(turn.question.code())
         frontier += [(*path, heard) for heard in answers_to(turn.question)]
 
 
@@ -123,7 +122,7 @@ def _random_walk(seed: int, turns: int) -> Iterator[tuple[Turn, Moment]]:
     choose = random.Random(seed)
     while True:
         site, time = choose.choice(SITES), choose.choice(STARTS)
-        conversation = Conversation(EVENING, site, equipment=choose.choice(KITS))
+        conversation = Conversation(EVENING, site, ENGLISH, equipment=choose.choice(KITS))
         turn = conversation.begin(time)
         while turn.question is not None:
             yield turn, conversation.moment(time)
@@ -152,9 +151,9 @@ def test_ten_thousand_random_turns() -> None:
 
 def test_what_help_offers_is_understood() -> None:
     """Every word that help names for a question is in that question's grammar."""
-    for rule, words in BOOK.sayable.items():
+    for expects, words in ENGLISH.book.sayable.items():
         for phrase in words:
-            assert VOCABULARY.active(rule).parse(phrase) is not None, (rule, phrase)
+            assert VOCABULARY.active(expects).parse(phrase) is not None, (expects, phrase)
 
 
 def test_questions_are_small() -> None:
@@ -176,7 +175,7 @@ def test_no_sentence_of_ours_silences_or_repeats_us() -> None:
     """The words that are live while we speak appear in nothing we say, so that our own voice can't trigger them."""
     for turn, moment in _random_walk(7, turns=250):
         for saying in turn.sayings:
-            assert not re.search(r"\bstop\b|say that again", words_for(saying, moment), re.IGNORECASE)
+            assert not re.search(r"\bstop\b|say that again", ENGLISH.words(saying, moment), re.IGNORECASE)
 
 
 def test_grammar_examples_hold() -> None:
@@ -190,15 +189,15 @@ def test_star_names_are_those_of_the_table() -> None:
     """The grammar of star names is what its maker writes today, and each name in it is a body we can find."""
     make = runpy.run_path(str(resources.files("companion.grammars") / "make_star_names.py"))
     assert (resources.files("companion.grammars") / "en" / "star_names.jsgf").read_text("utf-8") == make["grammar_text"]()
-    for phrase in VOCABULARY.active("star_name").phrases():
+    for phrase in VOCABULARY.active(StarNameAnswer).phrases():
         star = phrase.slots.get("star") or phrase.slots.get("constellation")
         assert star is None or sky.find(star).name == star
 
 
 def test_the_words_said_to_work_anywhere_do() -> None:
     """Every word that the last help names is a universal one."""
-    offered = BOOK.phrases["words-that-always-work"]
+    offered = ENGLISH.book.phrases[WordsThatAlwaysWork]
     assert isinstance(offered, str)
     for words in re.findall(r"(?<=: )[^.:]+(?=\.)", offered):
         for phrase in words.split(", "):
-            assert VOCABULARY.active("universal").parse(phrase) is not None, phrase
+            assert VOCABULARY.active(UniversalAnswer).parse(phrase) is not None, phrase

@@ -19,8 +19,10 @@ from typing import Any
 from companion.dialogue import Conversation, Turn, turns
 from companion.documents.equipment_tables import equipment_from
 from companion.documents.site_table import site_from
-from companion.messages import Ask, Hearing, Silence
+from companion.languages import load_language
+from companion.messages import Hearing, Silence
 from companion.procedure import EVENING
+from companion.talk.saying import Answers, Ask
 from companion.vocabulary import Vocabulary, load_vocabulary
 
 HERE = Path(__file__).parent
@@ -54,10 +56,12 @@ class Script:
     def played(self, vocabulary: Vocabulary) -> Iterator[tuple[str, Turn]]:
         """Hold the evening with what is spoken to it; yield each line of both sides with the turn it belongs to."""
         time: datetime = self.facts["starts_at"]
-        conversation = Conversation(EVENING, site_from(self.facts["site"], "site"), equipment=equipment_from(self.facts))
+        conversation = Conversation(
+            EVENING, site_from(self.facts["site"], "site"), load_language("en"), equipment=equipment_from(self.facts)
+        )
         line, left = "", deque(self.spoken_to_it)
 
-        def hear(question: Ask) -> Hearing | None:
+        def hear(question: Ask[Answers]) -> Hearing | None:
             nonlocal line, time
             if not left:
                 return None
@@ -84,7 +88,7 @@ def scripts() -> list[Path]:
 
 def write_anew() -> None:
     """Write what it says today into every script."""
-    vocabulary = load_vocabulary()
+    vocabulary = load_vocabulary(load_language())
     for path in scripts():
         script = Script.read(path)
         lines = "\n".join(line for line, _ in script.played(vocabulary))

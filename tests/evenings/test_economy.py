@@ -6,6 +6,7 @@ import pytest
 
 from companion.documents.profile_tables import VoicePreference
 from companion.factories import open_voice
+from companion.languages import load_language
 from companion.vocabulary import load_vocabulary
 from tests.evenings.script import HERE, Script
 
@@ -18,7 +19,7 @@ def test_speech_is_short(name: str, most_seconds: float) -> None:
     """Three and a half minutes in full, seventy-five seconds in few words: what the set-up may cost, set before it was measured."""
     voice = open_voice(VoicePreference())
     said = []
-    for line, turn in Script.read(HERE / f"{name}.txt").played(load_vocabulary()):
+    for line, turn in Script.read(HERE / f"{name}.txt").played(load_vocabulary(load_language())):
         if turn.stage in STAGES and line.startswith("it:"):
             said.append(line.removeprefix("it:  "))
     # The words that follow the last star's confirmation in the same turn belong to it.

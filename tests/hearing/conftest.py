@@ -6,6 +6,7 @@ from companion.hearing.whisper import WhisperEngine
 from companion.hearing.whisper.network import Network
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.weights import load_weights, packaged_model
+from companion.languages import load_language
 
 
 @pytest.fixture(scope="session")
@@ -17,4 +18,4 @@ def network() -> Network:
 @pytest.fixture(scope="session")
 def engine(network: Network) -> WhisperEngine:
     """Return an engine with the packaged model, whose sets stay prepared from test to test."""
-    return WhisperEngine(network, Tokenizer(packaged_model()))
+    return WhisperEngine(network, Tokenizer(packaged_model()), load_language().writing)

@@ -5,6 +5,7 @@ import pytest
 from companion.errors import BadRequest, GrammarError
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import Phrase, load_grammar, parse_grammar
+from companion.languages.en.written_forms import ENGLISH_WRITING
 
 HEADER = "#JSGF V1.0;\ngrammar t;\n"
 
@@ -154,7 +155,8 @@ def test_typed_words_are_forgiven(typed: str, phrase: str) -> None:
     grammar = parse_grammar(
         HEADER
         + "public <a> = it's centred | north-east | boötes | twelve ounces | one two three | one thousand twenty four of them"
-        + " | six thirty | one point five;"
+        + " | six thirty | one point five;",
+        writing=ENGLISH_WRITING,
     )
     found = grammar.parse(typed)
     assert found is not None

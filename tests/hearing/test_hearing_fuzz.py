@@ -14,9 +14,10 @@ from companion.errors import AudioFileError, GrammarError
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import Grammar, parse_grammar
 from companion.hearing.jsgf.graph import Place, WordGraph
-from companion.hearing.numerals import NUMBER_WORDS
 from companion.hearing.typed import understand
 from companion.hearing.whisper.written_variants import whole_forms
+from companion.languages.en.heard_numbers import NUMBER_WORDS
+from companion.languages.en.written_forms import ENGLISH_WRITING
 
 HEADER = "#JSGF V1.0;\ngrammar t;\n"
 BITS = [
@@ -109,7 +110,7 @@ def walked(graph: WordGraph) -> set[str]:
 @settings(max_examples=300, deadline=None)
 def test_forms_are_bounded(words: list[str]) -> None:
     """Any run of number words has few forms, the plain one first, each beginning with a space."""
-    forms = whole_forms(" ".join(words))
+    forms = whole_forms(" ".join(words), ENGLISH_WRITING)
     assert forms[0] == f" {' '.join(words)}"
     assert len(forms) <= 25
     assert all(form.startswith(" ") for form in forms)

@@ -13,9 +13,12 @@ from companion.audio import Audio
 from companion.hearing.endpoint import Endpointer
 from companion.hearing.vad import SileroDetector
 from companion.hearing.whisper import WhisperEngine
+from companion.languages import load_language
 from companion.messages import Heard
 from companion.speaking.hibari_voice import HibariVoice
-from companion.vocabulary import UNIVERSAL, load_vocabulary
+from companion.talk import every_rule
+from companion.talk.answers import UniversalAnswer
+from companion.vocabulary import load_vocabulary
 from tests.hearing.night_noises import SENTENCES, night
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
@@ -28,8 +31,8 @@ def test_nothing_is_heard_in_a_night_of_noise(engine: WhisperEngine) -> None:
     """Wind, rain, steps, a motor, others talking: three seeded minutes, thirty with COMPANION_FULL_SWEEP=1; talk opens, no answer."""
     voices = [HibariVoice(rate_wpm=rate) for rate in (140, 180)]
     spoken = [voice.render(sentence) for sentence in SENTENCES for voice in voices]
-    vocabulary = load_vocabulary()
-    questions = cycle(rule for grammar in vocabulary.grammars for rule in grammar.public_rules if rule != UNIVERSAL)
+    vocabulary = load_vocabulary(load_language())
+    questions = cycle(expects for expects in every_rule() if expects is not UniversalAnswer)
     active = vocabulary.active(next(questions))
 
     def is_whole(sound: Audio) -> bool:

@@ -2,9 +2,10 @@
 
 import pytest
 
-from companion.hearing.numerals import cardinal, ordinal_of, value_of
 from companion.hearing.whisper.respellings import Respellings
-from companion.hearing.whisper.written_variants import glued_forms, may_go_on, span_forms, whole_forms
+from companion.hearing.whisper.written_variants import whole_forms
+from companion.languages.en.heard_numbers import cardinal, ordinal_of, value_of
+from companion.languages.en.written_forms import ENGLISH_WRITING, glued_forms, may_go_on, span_forms
 
 
 @pytest.mark.parametrize(
@@ -48,7 +49,7 @@ from companion.hearing.whisper.written_variants import glued_forms, may_go_on, s
 )
 def test_ways_to_write(said: str, written: str) -> None:
     """The ways to write a phrase include the expected one, after the plain one."""
-    forms = whole_forms(said)
+    forms = whole_forms(said, ENGLISH_WRITING)
     assert forms[0] == f" {said}"
     assert written in forms
 
@@ -56,17 +57,19 @@ def test_ways_to_write(said: str, written: str) -> None:
 @pytest.mark.parametrize("said", ["ready", "help", "carry on", "where is it", "I lost it", "entire diameter"])
 def test_plain_words_have_one_form(said: str) -> None:
     """Where no rule applies there is nothing but the words."""
-    assert whole_forms(said) == (f" {said}",)
+    assert whole_forms(said, ENGLISH_WRITING) == (f" {said}",)
 
 
 def test_figures_and_number_words_are_not_mixed() -> None:
     """Within one phrase numbers are all figures or all words."""
-    assert not [form for form in whole_forms("one two three four") if any(figure in form for figure in "1234") and "one" in form]
+    assert not [
+        form for form in whole_forms("one two three four", ENGLISH_WRITING) if any(figure in form for figure in "1234") and "one" in form
+    ]
 
 
 def test_many_figures_stay_few_forms() -> None:
     """Ten digits in a row, which could be written in hundreds of ways, have a bounded number of forms."""
-    assert len(whole_forms("one two three four five six seven eight nine zero")) <= 25
+    assert len(whole_forms("one two three four five six seven eight nine zero", ENGLISH_WRITING)) <= 25
 
 
 @pytest.mark.parametrize("number", [0, 7, 10, 19, 20, 21, 99, 100, 101, 110, 342, 999, 1000, 1001, 2026, 9999])
@@ -105,8 +108,8 @@ def test_sounds_of_words() -> None:
     assert sounds.forms(("Yed",)) == ()
     assert sounds.may_go_on(("Yed",))
     assert not sounds.may_go_on(("Phact",))
-    assert whole_forms("it says Phact", sounds) == (" it says Phact", " it says Fact")
-    assert " see Edprior now" in whole_forms("see Yed Prior now", sounds)
+    assert whole_forms("it says Phact", ENGLISH_WRITING, sounds) == (" it says Phact", " it says Fact")
+    assert " see Edprior now" in whole_forms("see Yed Prior now", ENGLISH_WRITING, sounds)
 
 
 def test_spans_for_the_graph() -> None:

@@ -12,10 +12,11 @@ from companion.hearing import Engine
 from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.listener import Listener, Live, Utterance
 from companion.hearing.vad import FRAME, VoiceDetector
+from companion.languages import load_language
 from companion.live.barge_in import BargeIn
 from companion.live.turn_taking import Action, TurnTaking
-from companion.messages import Ask
 from companion.speaking.speaker import Speech
+from companion.talk.saying import Answers, Ask
 from companion.vocabulary import Vocabulary
 
 DELAY_SECONDS = 0.18
@@ -51,12 +52,12 @@ def echo_of(played: np.ndarray) -> np.ndarray:
 class EchoingRoom:
     """Hears our own sentences, with or without taking them out, and what is said meanwhile."""
 
-    def __init__(self, engine: Engine, detector: VoiceDetector, vocabulary: Vocabulary, rule: str, *, removing: bool) -> None:
+    def __init__(self, engine: Engine, detector: VoiceDetector, vocabulary: Vocabulary, question: Ask[Answers], *, removing: bool) -> None:
         """Take the ear; ``rule`` is what our questions expect."""
         self.turns = TurnTaking()
-        self._interruptions = BargeIn(vocabulary)
-        self._question = Ask("", rule)
-        self._active, self._everything = vocabulary.active(rule), vocabulary.everything
+        self._interruptions = BargeIn(vocabulary, load_language().words_in)
+        self._question = question
+        self._active, self._everything = vocabulary.active(question.expects), vocabulary.everything
         self._listener = Listener(engine, detector, self._live)
         self._echo = EchoCanceller() if removing else None
         self._time = 0.0

@@ -18,6 +18,7 @@ from companion.errors import MissingPart
 from companion.hearing import ActiveSet, understand
 from companion.hearing.microphone import Captured
 from companion.hearing.vad import FRAME
+from companion.languages import load_language
 from companion.live import Ear, Key, Session, SoundDevices, SpokenEvening
 from companion.messages import Hearing, Silence
 from companion.sky import Site
@@ -249,17 +250,17 @@ class Night:
         self.microphone: Microphone | None = Microphone(self.world, iter(frames))
         self.loudspeaker: Loudspeaker | None = Loudspeaker()
         self.shown: list[str] = []
-        self.vocabulary: Vocabulary = ear.vocabulary if ear else load_vocabulary()
+        self.vocabulary: Vocabulary = ear.vocabulary if ear else load_vocabulary(load_language())
         self.engine = ear.engine if ear else ScriptedEar(words or [])
         self._folder = folder
-        self._ear = ear or Ear(self.engine, ScriptedVoice(), self.vocabulary)
+        self._ear = ear or Ear(self.engine, ScriptedVoice(), self.vocabulary, load_language())
         self._lines = Lines(self.world, lines or [], open=False, struck=struck or [])
         self._options = options
 
     def hold(self, key: Key | None = None) -> bool:
         """Hold it; ends when the microphone's frames do and no line is left."""
         with Journal(self._folder / "evening.jsonl") as journal:
-            evening = Session(SITE, self.world.date, journal, Equipment(), self.shown.append)
+            evening = Session(SITE, self.world.date, journal, Equipment(), language=load_language(), trouble=self.shown.append)
             self.devices = SoundDevices(
                 lambda: self.microphone if self.microphone is not None and not self.microphone.lost else absent(),
                 lambda: self.loudspeaker if self.loudspeaker is not None and not self.loudspeaker.lost else absent(),

@@ -23,6 +23,7 @@ from companion.audio import SPEECH_RATE_HZ, Audio, write_wav
 from companion.dialogue import read_journal
 from companion.hearing import WhisperEngine
 from companion.hearing.vad import FRAME, best_detector
+from companion.languages import load_language
 from companion.live import Ear
 from companion.speaking.hibari_voice import HibariVoice
 from companion.vocabulary import load_vocabulary
@@ -107,8 +108,8 @@ def report_on(folder: Path, lines: list[str], seconds: float, memory: list[tuple
 
 def virtual(seconds: float, seed: int = 1) -> Report:
     """Hold an evening without devices, on a clock of its own."""
-    engine = WhisperEngine.load()
-    ear = Ear(engine, best_detector(), load_vocabulary())
+    engine = WhisperEngine.load(writing=load_language().writing)
+    ear = Ear(engine, best_detector(), load_vocabulary(load_language()), load_language())
     memory: list[tuple[float, float]] = []
 
     def watch(at: float) -> None:

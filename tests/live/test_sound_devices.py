@@ -8,6 +8,7 @@ import pytest
 
 from companion.errors import MissingPart
 from companion.live.sound_devices import LOOK_SECONDS, SoundDevices
+from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost
 
 
 @dataclass
@@ -64,12 +65,12 @@ def test_one_that_goes_away_and_comes_back() -> None:
     found = shop.devices()
     assert found.mend(100.0, busy=True) == []
     old.lost = True
-    assert found.mend(101.0, busy=True) == ["microphone-lost"]
+    assert found.mend(101.0, busy=True) == [MicrophoneLost()]
     assert old.closed
     assert found.mend(101.0 + LOOK_SECONDS - 0.1, busy=True) == []
     assert len(shop.microphones) == 2
     assert found.mend(101.0 + LOOK_SECONDS, busy=True) == []
-    assert found.mend(101.0 + 2 * LOOK_SECONDS, busy=True) == ["microphone-back"]
+    assert found.mend(101.0 + 2 * LOOK_SECONDS, busy=True) == [MicrophoneBack()]
     assert found.microphone is new
     assert (shop.looks, loudspeaker.closed) == (0, False)
 
@@ -84,14 +85,14 @@ def test_devices_are_counted_anew_only_in_quiet(busy: bool) -> None:
     assert shop.looks == (0 if busy else 1)
     assert first.closed is not busy
     assert found.loudspeaker is (first if busy else again)
-    assert found.mend(20.0, busy=busy) == ["microphone-back"]
+    assert found.mend(20.0, busy=busy) == [MicrophoneBack()]
 
 
 def test_looking_for_one_may_cost_the_other() -> None:
     """A loudspeaker that doesn't open again after a look for the microphone is told to be gone."""
     shop = Shop([None, Device()], [Device(), None])
     found = shop.devices()
-    assert found.mend(10.0, busy=False) == ["loudspeaker-lost", "microphone-back"]
+    assert found.mend(10.0, busy=False) == [LoudspeakerLost(), MicrophoneBack()]
 
 
 def test_both_gone_at_once() -> None:
@@ -99,8 +100,8 @@ def test_both_gone_at_once() -> None:
     shop = Shop([Device(), Device()], [Device(), Device()])
     found = shop.devices()
     found.microphone.lost = found.loudspeaker.lost = True
-    assert found.mend(5.0, busy=False) == ["microphone-lost", "loudspeaker-lost"]
-    assert found.mend(5.0 + LOOK_SECONDS, busy=False) == ["loudspeaker-back", "microphone-back"]
+    assert found.mend(5.0, busy=False) == [MicrophoneLost(), LoudspeakerLost()]
+    assert found.mend(5.0 + LOOK_SECONDS, busy=False) == [LoudspeakerBack(), MicrophoneBack()]
     found.close()
     assert found.microphone.closed
 

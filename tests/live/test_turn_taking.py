@@ -7,13 +7,15 @@ import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing.listener import Utterance
+from companion.languages import load_language
 from companion.live.barge_in import BargeIn
 from companion.live.turn_taking import REMINDER_SECONDS, Action, Patience, TurnTaking
-from companion.messages import Ask, Heard, Hearing, NotUnderstood
+from companion.messages import Heard, Hearing, NotUnderstood
 from companion.speaking.speaker import Speech
+from companion.talk.pose_phrases import LevelTheBase, SayWhenItIsOn
 from companion.vocabulary import load_vocabulary
 
-FIRST, SECOND = Ask("is-it-level", "ready"), Ask("is-it-on", "ready")
+FIRST, SECOND = LevelTheBase(), SayWhenItIsOn()
 YES, NO = Heard("yes", "yes", confidence=0.95), Heard("no", "no", confidence=0.95)
 STOP = Heard("stop", "stop", confidence=0.95)
 UNSURE_STOP = Heard("stop", "stop", confidence=0.6)
@@ -94,7 +96,7 @@ def test_a_voice_through_our_sentence_is_forgotten_at_its_end() -> None:
 
 def test_our_own_words_cannot_interrupt_us() -> None:
     """Phrases that occur in what is spoken are not live meanwhile; the same text gives the same set, so it is prepared once."""
-    interruptions = BargeIn(load_vocabulary())
+    interruptions = BargeIn(load_vocabulary(load_language()), load_language().words_in)
     usual = interruptions.against("Is the tripod level?")
     assert usual.parse("stop") is not None
     assert usual.parse("say that again") is not None

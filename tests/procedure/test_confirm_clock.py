@@ -9,17 +9,19 @@ import pytest
 from companion import places
 from companion.dialogue import Conversation, Record, rebuild
 from companion.hearing import understand
+from companion.languages import load_language
 from companion.procedure import EVENING
 from companion.sky import Site
+from companion.talk.answers import YesNoAnswer
 from companion.vocabulary import load_vocabulary
 
-VOCABULARY = load_vocabulary()
+VOCABULARY = load_vocabulary(load_language())
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 
 
 def _after(wrong: datetime, *answers: str) -> tuple[Conversation, list[Record]]:
     records: list[Record] = []
-    conversation = Conversation(EVENING, SITE, records.append)
+    conversation = Conversation(EVENING, SITE, load_language(), records.append)
     turn = conversation.begin(wrong)
     for words in answers:
         assert turn.question is not None
@@ -77,9 +79,9 @@ def test_corrections_survive_a_crash_and_are_taken_back() -> None:
     start = datetime.fromisoformat("2026-10-15T19:10:00-03:00")
     conversation, records = _after(start, "wrong hour", "ten past eight", "yes", "yes", "ready")
     assert conversation.moment(start).time == start + timedelta(hours=1)
-    resumed = Conversation(EVENING, SITE)
+    resumed = Conversation(EVENING, SITE, load_language())
     resumed.resume(rebuild(records), start)
     assert resumed.moment(start) == conversation.moment(start)
     for _ in range(4):
-        conversation.hear(understand("go back", VOCABULARY.active("yes_no")), start)
+        conversation.hear(understand("go back", VOCABULARY.active(YesNoAnswer)), start)
     assert conversation.moment(start).time == start

@@ -7,11 +7,13 @@ from datetime import datetime
 from companion.dialogue import Conversation
 from companion.equipment import Equipment, Mount
 from companion.hearing import understand
+from companion.languages import load_language
 from companion.procedure import EVENING, Stage
 from companion.sky import Site
+from companion.talk.answers import SettingAnswer
 from companion.vocabulary import load_vocabulary
 
-VOCABULARY = load_vocabulary()
+VOCABULARY = load_vocabulary(load_language())
 SETTINGS: Stage = next(stage for stage in EVENING if stage.name == "settings")
 START = datetime.fromisoformat("2026-10-15T20:10:30-03:00")
 SITE = Site(46.31, -67.52, zone="America/Moncton")
@@ -19,11 +21,11 @@ SITE = Site(46.31, -67.52, zone="America/Moncton")
 
 def _said(*answers: str, mount: Mount | None = None) -> list[str]:
     """Return all that is said, a string a turn."""
-    conversation = Conversation([SETTINGS], SITE, equipment=Equipment(mount=mount or Mount()))
+    conversation = Conversation([SETTINGS], SITE, load_language(), equipment=Equipment(mount=mount or Mount()))
     turn = conversation.begin(START)
     said = [" ".join(conversation.words(saying, START) for saying in turn.sayings)]
     for words in answers:
-        turn = conversation.hear(understand(words, VOCABULARY.active("setting")), START)
+        turn = conversation.hear(understand(words, VOCABULARY.active(SettingAnswer)), START)
         said.append(" ".join(conversation.words(saying, START) for saying in turn.sayings))
     assert turn.finished or turn.question is not None
     return said

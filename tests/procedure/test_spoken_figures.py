@@ -9,13 +9,18 @@ from importlib import resources
 import pytest
 
 from companion import alignment, places
+from companion.equipment import Obstruction
 from companion.hearing import understand
-from companion.messages import Heard, Say
+from companion.messages import Heard
 from companion.procedure import Context
 from companion.procedure import ask_equipment as interview
-from companion.procedure.ask_place import ask_coordinate
+from companion.procedure.ask_place import Coordinate, ask_coordinate
+from companion.procedure.equipment_told import InstrumentTold
 from companion.procedure.spoken_figures import figure_of, fists_of
-from companion.sky import Moment, Site
+from companion.sky import Moment
+from companion.talk.answers import FewMillimetresAnswer, FistsAnswer, MillimetresAnswer, TownAnswer
+from companion.talk.equipment_phrases import FigureLeft, NoPairForTheFist, UnlikelyFigure
+from companion.talk.saying import Answers, UnexpectedAnswer
 from tests.interview import SITE, TIME, hold, live, typed, words_of
 
 CONTEXT = Context(SITE, TIME, {})
@@ -24,42 +29,42 @@ CONTEXT = Context(SITE, TIME, {})
 def test_a_figure_heard_wrong_is_asked_again() -> None:
     """A no to the read-back asks again; after three tries it is left."""
     answers = {"focal-length": ["one two zero zero", "one four zero zero"], "focal-length-heard": ["no", "yes"]}
-    result, said = hold(interview.ask_instrument(), typed(answers))
-    assert result == {"focal_length_mm": 1400}
+    told, said = hold(interview.ask_instrument(), typed(answers))
+    assert told == InstrumentTold(focal_length_mm=1400)
     assert "Focal length, one four zero zero millimetres. Is that right?" in [words for saying in said for words in words_of(saying)]
-    result, said = hold(interview.ask_instrument(), typed({"focal-length": ["one two zero zero"] * 9, "focal-length-heard": ["no"] * 9}))
-    assert result == {}
-    assert [saying.phrase for saying in said].count("focal-length") == 3
-    assert Say("figure-left") in said
+    told, said = hold(interview.ask_instrument(), typed({"focal-length": ["one two zero zero"] * 9, "focal-length-heard": ["no"] * 9}))
+    assert told == InstrumentTold()
+    assert [saying.code() for saying in said].count("focal-length") == 3
+    assert FigureLeft() in said
 
 
 def test_an_unlikely_figure_is_not_believed() -> None:
     """Eleven millimetres are no focal length of a telescope."""
-    result, said = hold(interview.ask_instrument(), typed({"focal-length": ["eleven millimetres", "nine hundred"]}))
-    assert result == {"focal_length_mm": 900}
-    assert Say("unlikely-figure", {"figure": 11}) in said
+    told, said = hold(interview.ask_instrument(), typed({"focal-length": ["eleven millimetres", "nine hundred"]}))
+    assert told == InstrumentTold(focal_length_mm=900)
+    assert UnlikelyFigure(11) in said
 
 
 @pytest.mark.parametrize(
-    ("rule", "words", "figure"),
+    ("expects", "words", "figure"),
     [
-        ("millimetres", "one two zero zero", 1200),
-        ("millimetres", "oh nine zero", 90),
-        ("millimetres", "twelve hundred", 1200),
-        ("millimetres", "twelve hundred and fifty millimetres", 1250),
-        ("millimetres", "a thousand", 1000),
-        ("millimetres", "two thousand and thirty two", 2032),
-        ("millimetres", "one thousand two hundred and five", 1205),
-        ("millimetres", "one hundred and fourteen", 114),
-        ("few_millimetres", "two five", 25),
-        ("few_millimetres", "twenty five", 25),
-        ("few_millimetres", "nine point seven millimetres", 9.7),
-        ("few_millimetres", "thirty two point five", 32.5),
+        (MillimetresAnswer, "one two zero zero", 1200),
+        (MillimetresAnswer, "oh nine zero", 90),
+        (MillimetresAnswer, "twelve hundred", 1200),
+        (MillimetresAnswer, "twelve hundred and fifty millimetres", 1250),
+        (MillimetresAnswer, "a thousand", 1000),
+        (MillimetresAnswer, "two thousand and thirty two", 2032),
+        (MillimetresAnswer, "one thousand two hundred and five", 1205),
+        (MillimetresAnswer, "one hundred and fourteen", 114),
+        (FewMillimetresAnswer, "two five", 25),
+        (FewMillimetresAnswer, "twenty five", 25),
+        (FewMillimetresAnswer, "nine point seven millimetres", 9.7),
+        (FewMillimetresAnswer, "thirty two point five", 32.5),
     ],
 )
-def test_figures(rule: str, words: str, figure: float) -> None:
+def test_figures(expects: type[Answers], words: str, figure: float) -> None:
     """Singly, in hundreds, in thousands, with tenths."""
-    heard = understand(words, live(rule))
+    heard = understand(words, live(expects))
     assert isinstance(heard, Heard)
     assert figure_of(heard.slots) == pytest.approx(figure)
 
@@ -77,15 +82,22 @@ def test_figures(rule: str, words: str, figure: float) -> None:
 )
 def test_fists(words: str, fists: float) -> None:
     """With halves, with and without the word."""
-    heard = understand(words, live("fists"))
+    heard = understand(words, live(FistsAnswer))
     assert isinstance(heard, Heard)
     assert fists_of(heard.slots) == fists
+
+
+def test_an_answer_without_its_number_is_not_made_nought() -> None:
+    """Where the number should be and isn't, the answer is refused, not taken for zero."""
+    for number_of in (figure_of, fists_of):
+        with pytest.raises(UnexpectedAnswer):
+            number_of({"side": "N"})
 
 
 def test_heights_are_in_the_observers_own_fists() -> None:
     """Three fists of a small hand are fewer degrees."""
     parts, _ = hold(interview.ask_horizon(8.0), typed({"what-is-in-the-way": "hills in the south up to three fists"}))
-    assert parts == [{"from_azimuth_deg": 157.5, "to_azimuth_deg": 202.5, "altitude_deg": 24.0, "what": "hills"}]
+    assert parts == (Obstruction(157.5, 202.5, 24.0, "hills"),)
 
 
 def test_an_obstruction_heard_wrong_is_left_out() -> None:
@@ -121,7 +133,7 @@ def test_an_obstruction_heard_wrong_is_left_out() -> None:
         ("longitude", "sixty seven degrees west", -67, "Longitude six seven degrees zero zero minutes west. Is that right?"),
     ],
 )
-def test_coordinates(which: str, words: str, angle_deg: float, read_back: str) -> None:
+def test_coordinates(which: Coordinate, words: str, angle_deg: float, read_back: str) -> None:
     """Heard in degrees and minutes, read back singly."""
     value, said = hold(ask_coordinate(which), typed({f"your-{which}": words}))
     assert value == pytest.approx(angle_deg)
@@ -129,18 +141,18 @@ def test_coordinates(which: str, words: str, angle_deg: float, read_back: str) -
 
 
 @pytest.mark.parametrize(("which", "words"), [("latitude", "ninety one degrees north"), ("latitude", "sixty seven degrees west")])
-def test_no_such_coordinate(which: str, words: str) -> None:
+def test_no_such_coordinate(which: Coordinate, words: str) -> None:
     """What can't be one is said, and asked again; then left."""
     value, said = hold(ask_coordinate(which), typed({f"your-{which}": [words] * 9}))
     assert value is None
-    assert [saying.phrase for saying in said].count("no-such-coordinate") == 3
+    assert [saying.code() for saying in said].count("no-such-coordinate") == 3
 
 
 def test_near_a_town() -> None:
     """A town is read back with where it is, and gives the site in its own zone; a wrong one is asked again."""
     answers = {"where-are-you": ["near Nairobi", "near Lagos"], "town-heard": ["no", "yes"], "how-far-from-town": "in the town"}
     place, said = hold(interview.ask_place(), typed(answers))
-    assert Site(**place) == places.find_town("Lagos").site
+    assert place == places.find_town("Lagos").site
     # Nairobi lies at 1.3 S, 36.8 E (GeoNames).
     assert "Near Nairobi, latitude one south, longitude three seven east. Is that right?" in [w for s in said for w in words_of(s)]
 
@@ -153,8 +165,8 @@ def test_some_way_from_a_town() -> None:
         "how-far-from-town": ["fifty kilometres north west", "about fifteen miles north west"],
         "from-town-heard": ["no", "yes"],
     }
-    place, said = hold(interview.ask_place(), typed(answers))
-    site, town = Site(**place), places.find_town("Lagos")
+    site, said = hold(interview.ask_place(), typed(answers))
+    town = places.find_town("Lagos")
     # 15 international miles are 24.14 km; north-west is 45 degrees from north, to the west.
     assert town.distance_km(site.latitude_deg, site.longitude_deg) == pytest.approx(24.14, abs=0.01)
     assert site.latitude_deg - town.latitude_deg == pytest.approx(24.14 / 111.2 * 0.7071, abs=0.001)
@@ -166,7 +178,7 @@ def test_town_names_are_those_of_the_table() -> None:
     """The grammar of towns is what its maker writes today, and each name in it is found."""
     folder = resources.files("companion.grammars")
     assert (folder / "en" / "towns.jsgf").read_text("utf-8") == runpy.run_path(str(folder / "make_towns.py"))["grammar_text"]()
-    names = [phrase.slots["town_name"] for phrase in live("town").phrases() if "town_name" in phrase.slots]
+    names = [phrase.slots["town_name"] for phrase in live(TownAnswer).phrases() if "town_name" in phrase.slots]
     assert len(names) > 500
     assert [places.find_town(name).name for name in names] == names
 
@@ -189,7 +201,7 @@ def test_a_miscounted_fist_is_left() -> None:
     """Half a fist between stars far apart is no fist; after two tries it is left at ten degrees. Skipped, nothing is said."""
     fist_deg, said = hold(interview.measure_fist(CONTEXT, TIME), typed({"how-many-fists": ["half a fist"] * 9}))
     assert fist_deg is None
-    assert [saying.phrase for saying in said] == ["how-many-fists", "unlikely-fist"] * 2 + ["fist-left"]
+    assert [saying.code() for saying in said] == ["how-many-fists", "unlikely-fist"] * 2 + ["fist-left"]
     assert hold(interview.measure_fist(CONTEXT, TIME), typed({}))[0] is None
 
 
@@ -198,4 +210,4 @@ def test_no_stars_to_measure_a_fist_on() -> None:
     noon = datetime(2026, 10, 15, 16, 0, tzinfo=UTC)
     fist_deg, said = hold(interview.measure_fist(CONTEXT, noon), typed({}))
     assert fist_deg is None
-    assert said == [Say("no-pair-for-the-fist")]
+    assert said == [NoPairForTheFist()]

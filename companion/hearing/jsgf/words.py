@@ -6,7 +6,7 @@ import re
 import unicodedata
 from functools import lru_cache
 
-from companion.hearing.numerals import cardinal
+from companion.orthography import Orthography
 
 _APOSTROPHES = re.compile("['’`´]")
 _RUN = re.compile(r"[^\W_]+")
@@ -26,20 +26,24 @@ def keys_of(text: str) -> tuple[str, ...]:
     return tuple(_RUN.findall(_APOSTROPHES.sub("", plain)))
 
 
-def readings(text: str) -> tuple[tuple[str, ...], ...]:
+def readings(text: str, writing: Orthography) -> tuple[tuple[str, ...], ...]:
     """Return the ways typed text may be meant, likeliest first: as it stands, figures as numbers, figures one by one."""
     whole = _THOUSANDS.sub("", text)
     typed = keys_of(whole)
-    pointed = keys_of(_POINT.sub(" point ", whole))
-    return tuple(dict.fromkeys((typed, _as_numbers(pointed), _as_numbers(typed), _one_by_one(pointed), _one_by_one(typed))))
+    pointed = keys_of(_POINT.sub(f" {writing.point} ", whole))
+    return tuple(
+        dict.fromkeys(
+            (typed, _as_numbers(pointed, writing), _as_numbers(typed, writing), _one_by_one(pointed, writing), _one_by_one(typed, writing))
+        )
+    )
 
 
-def _as_numbers(keys: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(word for key in keys for word in (cardinal(int(key)).split() if _is_figure(key) else [key]))
+def _as_numbers(keys: tuple[str, ...], writing: Orthography) -> tuple[str, ...]:
+    return tuple(word for key in keys for word in (writing.cardinal(int(key)).split() if _is_figure(key) else [key]))
 
 
-def _one_by_one(keys: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(word for key in keys for word in ([cardinal(int(digit)) for digit in key] if _is_figure(key) else [key]))
+def _one_by_one(keys: tuple[str, ...], writing: Orthography) -> tuple[str, ...]:
+    return tuple(word for key in keys for word in ([writing.cardinal(int(digit)) for digit in key] if _is_figure(key) else [key]))
 
 
 def _is_figure(key: str) -> bool:

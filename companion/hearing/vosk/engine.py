@@ -62,8 +62,7 @@ class VoskEngine:
                 self._recogniser = _Recogniser(library, self._model, self.rate_hz, self._garbage)
         except Exception as error:  # The library raises nothing more particular.
             raise MissingPart(
-                f"{directory.path}: vosk can't use this model ({error}); unpack it again, or get another one (companion model get en)",
-                spoken="The speech model can't be used.",
+                f"{directory.path}: vosk can't use this model ({error}); unpack it again, or get another one (companion model get en)"
             ) from error
         if not self._garbage:
             raise MissingPart(f"{directory.path}: this model has no sign for unknown words ({', '.join(_GARBAGE)}); use another one")

@@ -61,8 +61,7 @@ def get_model(language: str, home: Path) -> Path:
         reason = getattr(error, "reason", None) or error
         raise MissingPart(
             f"{name} can't be fetched ({reason}); connect to the network and run 'companion model get {language}' again, "
-            f"or unpack it by hand as {target}",
-            spoken="The speech model can't be fetched. Is there a network?",
+            f"or unpack it by hand as {target}"
         ) from error
     finally:
         socket.setdefaulttimeout(patience)

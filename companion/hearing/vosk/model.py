@@ -48,7 +48,7 @@ def check_model(directory: Path) -> ModelDirectory:
 
 
 def _unfit(directory: Path, reason: str) -> MissingPart:
-    return MissingPart(f"{directory}: {reason}; give the folder of {_SMALL}", spoken="The speech model is missing or can't be used.")
+    return MissingPart(f"{directory}: {reason}; give the folder of {_SMALL}")
 
 
 def _rate_hz(directory: Path) -> int:

@@ -19,6 +19,7 @@ from companion.hearing.whisper.strategies import Background, BeamSearch, Decisio
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.weights import load_weights, packaged_model
 from companion.messages import Heard, Hearing, NotUnderstood, Silence
+from companion.orthography import PLAIN, Orthography
 
 _SETS_KEPT = 64
 _BACKGROUNDS = 4
@@ -35,19 +36,22 @@ class WhisperEngine:
 
     name = "builtin"
 
-    def __init__(self, network: Network, tokenizer: Tokenizer) -> None:
+    def __init__(self, network: Network, tokenizer: Tokenizer, writing: Orthography = PLAIN) -> None:
         """Take a model; ``load`` is the usual way."""
-        self._model = Model(network, tokenizer)
+        self._model = Model(network, tokenizer, writing)
         self._lock = threading.Lock()
         self._strategies: OrderedDict[ActiveSet, Strategy] = OrderedDict()
         self._background: Background | None = None
         self._last: tuple[Audio, EncodedUtterance] | None = None
 
     @classmethod
-    def load(cls, model_dir: Path | None = None) -> WhisperEngine:
-        """Load the packaged model, or a CTranslate2 directory of an English-only Whisper model. Raises MissingPart."""
+    def load(cls, model_dir: Path | None = None, writing: Orthography = PLAIN) -> WhisperEngine:
+        """Load the packaged model, or a CTranslate2 directory of an English-only Whisper model. Raises MissingPart.
+
+        ``writing`` is the language's; without it figures and other spellings aren't expected.
+        """
         directory = packaged_model() if model_dir is None else model_dir
-        return cls(Network(load_weights(directory)), Tokenizer(directory))
+        return cls(Network(load_weights(directory)), Tokenizer(directory), writing)
 
     def set_background(self, clips: Sequence[Audio]) -> None:
         """Take recent sounds without speech, 1 to 4 s each, from the microphone in use; sets are measured anew when next prepared."""

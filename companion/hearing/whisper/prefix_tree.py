@@ -12,6 +12,7 @@ from companion.hearing.whisper.network import IntArray
 from companion.hearing.whisper.respellings import NO_RESPELLINGS, Respellings
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.written_variants import capitalised, whole_forms
+from companion.orthography import Orthography
 
 ROOT = 1
 """The node after which the words begin; node 0 is the start of the transcript."""
@@ -39,12 +40,14 @@ class PrefixTree:
     """Shape (forms,): the phrase each form belongs to."""
 
 
-def build(phrases: Sequence[Phrase], tokenizer: Tokenizer, sounds: Respellings = NO_RESPELLINGS) -> PrefixTree:
+def build(phrases: Sequence[Phrase], tokenizer: Tokenizer, writing: Orthography, respellings: Respellings = NO_RESPELLINGS) -> PrefixTree:
     """Lay phrases out; each is written with a small and with a large first letter, in figures and in words."""
     forms = [
         (owner, tokenizer.encode(form))
         for owner, phrase in enumerate(phrases)
-        for form in dict.fromkeys(cased for text in whole_forms(phrase.written, sounds) for cased in (capitalised(text), text))
+        for form in dict.fromkeys(
+            cased for text in whole_forms(phrase.written, writing, respellings) for cased in (capitalised(text), text)
+        )
     ]
     return lay_out(forms, tokenizer)
 

@@ -19,6 +19,7 @@ from companion.hearing.whisper.respellings import Respellings
 from companion.hearing.whisper.scorer import PriorScore, Scorer
 from companion.hearing.whisper.token_lexicon import TokenLexicon
 from companion.hearing.whisper.tokens import Tokenizer
+from companion.orthography import Orthography
 
 MOST_PHRASES = 120
 MOST_NODES = 600
@@ -34,10 +35,11 @@ _BACKGROUNDS = 2
 class Model:
     """A network with all that works on it."""
 
-    def __init__(self, network: Network, tokenizer: Tokenizer) -> None:
-        """Take a network and its vocabulary."""
+    def __init__(self, network: Network, tokenizer: Tokenizer, writing: Orthography) -> None:
+        """Take a network, its vocabulary, and how its language is written."""
         self.network = network
         self.tokenizer = tokenizer
+        self.writing = writing
         self.scorer = Scorer(network, tokenizer)
         self.beam = Beam(network, tokenizer)
 
@@ -93,7 +95,7 @@ class ExhaustiveScoring:
         phrases = active.phrases()
         if not phrases:
             return None
-        layout = build(phrases, model.tokenizer, Respellings(active.sounds))
+        layout = build(phrases, model.tokenizer, model.writing, Respellings(active.sounds))
         return cls(phrases, layout, model) if len(layout.tokens) <= MOST_NODES else None
 
     @property
@@ -122,7 +124,7 @@ class BeamSearch:
         self._active = active
         self._model = model
         graph = WordGraph([(grammar.tree.rules, rule) for grammar, rule in active.sources])
-        self._lexicon = TokenLexicon(graph, model.tokenizer, Respellings(active.sounds))
+        self._lexicon = TokenLexicon(graph, model.tokenizer, model.writing, Respellings(active.sounds))
         self._one_at_a_time = threading.Lock()
         self._last: tuple[EncodedUtterance, tuple[Finished, ...]] | None = None
 

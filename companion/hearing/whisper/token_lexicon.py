@@ -10,7 +10,8 @@ from enum import Enum, auto
 from companion.hearing.jsgf.graph import Place, WordGraph
 from companion.hearing.whisper.respellings import NO_RESPELLINGS, Respellings
 from companion.hearing.whisper.tokens import Tokenizer
-from companion.hearing.whisper.written_variants import capitalised, glued_forms, may_go_on, span_forms
+from companion.hearing.whisper.written_variants import capitalised
+from companion.orthography import Orthography
 
 _MOST_SPANS = 4_000
 """Runs of words looked at from one place at most; the longest numbers of a vast number rule are then only known in words."""
@@ -47,11 +48,12 @@ class Branch:
 class TokenLexicon:
     """The trees of tokens of one word graph. Made while it is used, those used last are kept; not for several threads at once."""
 
-    def __init__(self, graph: WordGraph, tokenizer: Tokenizer, sounds: Respellings = NO_RESPELLINGS) -> None:
-        """Take a graph, the vocabulary to write it in, and what rare words sound like."""
+    def __init__(self, graph: WordGraph, tokenizer: Tokenizer, writing: Orthography, respellings: Respellings = NO_RESPELLINGS) -> None:
+        """Take a graph, the vocabulary and the orthography to write it in, and what rare words sound like."""
         self.graph = graph
         self._tokenizer = tokenizer
-        self._sounds = sounds
+        self._writing = writing
+        self._respellings = respellings
         self._made: OrderedDict[tuple[Place, Before], tuple[Branch, int]] = OrderedDict()
         """Each tree with the number of its branches."""
         self._kept = self._grown = 0
@@ -81,7 +83,7 @@ class TokenLexicon:
                 words, text = (*written, *step.written.split()), f"{said} {step.text}".strip()
                 for form in self._forms(words, not written, before):
                     self._insert(root, form, Exit(text, step.place, Before.FIGURE if form[-1].isdigit() else Before.WORD))
-                if may_go_on(words) or self._sounds.may_go_on(words):
+                if self._writing.may_go_on(words) or self._respellings.may_go_on(words):
                     waiting.append((words, text, step.place))
         return root
 
@@ -97,15 +99,15 @@ class TokenLexicon:
 
     def _forms(self, words: tuple[str, ...], one_step: bool, before: Before) -> Iterable[str]:
         plain = ("".join(f" {word}" for word in words),) if one_step else ()
-        for form in dict.fromkeys((*plain, *span_forms(words))):
+        for form in dict.fromkeys((*plain, *self._writing.span_forms(words))):
             yield form
             if before is Before.NOTHING or self._is_name(form):
                 yield capitalised(form)
-        for form in self._sounds.forms(words):
+        for form in self._respellings.forms(words):
             yield form
             yield capitalised(form)
         if before is Before.FIGURE:
-            yield from glued_forms(words)
+            yield from self._writing.glued_forms(words)
 
     def _is_name(self, form: str) -> bool:
         """Tell whether a word is more at home with a large letter: the vocabulary has it in fewer pieces."""

@@ -1,1 +1,27 @@
 """English."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from companion.languages.en.book import BOOK
+from companion.languages.en.sky_words import EnglishSky
+from companion.languages.en.written_forms import ENGLISH_WRITING
+from companion.languages.language import Language
+
+
+def _words_in(text: str) -> list[str]:
+    return re.findall(r"[a-z]+", text.lower())
+
+
+LANGUAGE = Language(
+    code="en",
+    book=BOOK,
+    sky=EnglishSky(),
+    writing=ENGLISH_WRITING,
+    words_in=_words_in,
+    voices=("hibari", "pyttsx3"),
+    pronunciations=Path(__file__).with_name("pronunciation.csv"),
+)
+"""English, neutral between its countries where that is possible."""

@@ -15,10 +15,11 @@ from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
 from companion.languages.en.pose_phrases import POSE
 from companion.languages.en.settings_phrases import SETTINGS
+from companion.languages.en.sky_phrases import SKY
 from companion.languages.en.stars_phrases import STARS
 from companion.languages.en.targets_phrases import TARGETS
 from companion.languages.phrase import Chapter, joined
 
-_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, LIVE)
+_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, LIVE, SKY)
 
 BOOK: Chapter = joined(*_CHAPTERS, help_from(joined(*_CHAPTERS)))

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from companion.diagnosis import CauseFound
+from companion.diagnosis import Cause, CauseFound
 from companion.languages.en.number_words import count_of, decimal
 from companion.languages.en.spoken_names import spoken_name
 
-_NAMES: Mapping[str, str] = {
+_NAMES: Mapping[Cause, str] = {
     "start_azimuth": "the tube did not start facing true north",
     "magnetic_declination": "the compass was not corrected rightly for true north",
     "start_altitude": "the tube was not level at the start",
@@ -37,7 +37,7 @@ _MEMBERS: Mapping[str, str] = {
     "wrong_sign": "applied the wrong way",
 }
 # The least that must be done again: what was done well stays.
-_REMEDIES: Mapping[str, str] = {
+_REMEDIES: Mapping[Cause, str] = {
     "start_azimuth": "Bring the tube back to level and true north, and begin the alignment again. The settings can stay.",
     "magnetic_declination": "Turn the base to true north with the corrected compass figure, and begin the alignment again.",
     "start_altitude": "Lay the spirit level along the tube, bring it level, and begin the alignment again.",
@@ -70,17 +70,12 @@ def explain_cause(found: CauseFound) -> str:
     return text
 
 
-def remedy_for(found: CauseFound) -> str:
-    """Say the least that must be done again."""
-    return remedy_in_words(found.cause)
-
-
-def remedy_in_words(cause: str) -> str:
+def remedy_in_words(cause: Cause) -> str:
     """Return the least that must be done again for a cause."""
     return _REMEDIES[cause]
 
 
-def cause_in_words(cause: str) -> str:
+def cause_in_words(cause: Cause) -> str:
     """Return a cause as half a sentence."""
     return _NAMES[cause]
 

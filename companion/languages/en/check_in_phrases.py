@@ -10,6 +10,22 @@ from companion.languages.en.direction_words import sentence
 from companion.languages.en.number_words import decimal
 from companion.languages.phrase import Chapter
 from companion.sky import Moment, Night
+from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, CoordinateAnswer, StartAnswer, YearAnswer
+from companion.talk.check_in_phrases import (
+    GoodEvening,
+    GoodEveningWhereverYouAre,
+    HowDarkItIs,
+    IsTheClockRight,
+    IsThePlaceRight,
+    NoSkyWithoutAPlace,
+    NoSuchDay,
+    ShallWeStart,
+    TellMeTheDate,
+    TellMeTheTime,
+    TellMeTheYear,
+    TheZoneFollowsThePlace,
+    WhatIsWrongWithIt,
+)
 
 _WHAT_I_DO = "I talk you through the set-up. I can't hold the mount: when it must not turn, press any arrow key, or pull the power."
 
@@ -76,39 +92,39 @@ def good_evening(moment: Moment) -> str:
 
 CHECK_IN = Chapter(
     phrases={
-        "good-evening": good_evening,
-        "good-evening-wherever-you-are": f"Good evening. {_WHAT_I_DO}",
-        "no-sky-without-a-place": "Without a place I can't tell where anything stands in the sky.",
-        "is-the-clock-right": is_the_clock_right,
-        "what-is-wrong-with-it": "What is wrong: the hour, the date, or the zone?",
-        "tell-me-the-time": "What time is it?",
-        "tell-me-the-date": "What day is it? Say it like: the fifth of November.",
-        "tell-me-the-year": "And the year?",
-        "no-such-day": "There is no such day.",
-        "the-zone-follows-the-place": "I take the zone from the place.",
-        "is-the-place-right": is_the_place_right,
-        "how-dark-it-is": how_dark_it_is,
-        "shall-we-start": "Say ready when you want to begin, or: ask about my telescope.",
+        GoodEvening: good_evening,
+        GoodEveningWhereverYouAre: f"Good evening. {_WHAT_I_DO}",
+        NoSkyWithoutAPlace: "Without a place I can't tell where anything stands in the sky.",
+        IsTheClockRight: is_the_clock_right,
+        WhatIsWrongWithIt: "What is wrong: the hour, the date, or the zone?",
+        TellMeTheTime: "What time is it?",
+        TellMeTheDate: "What day is it? Say it like: the fifth of November.",
+        TellMeTheYear: "And the year?",
+        NoSuchDay: "There is no such day.",
+        TheZoneFollowsThePlace: "I take the zone from the place.",
+        IsThePlaceRight: is_the_place_right,
+        HowDarkItIs: how_dark_it_is,
+        ShallWeStart: "Say ready when you want to begin, or: ask about my telescope.",
     },
     terse={
-        "good-evening": "Remember: I can't hold the mount. Any arrow key, or pull the power.",
-        "shall-we-start": "Ready?",
+        GoodEvening: "Remember: I can't hold the mount. Any arrow key, or pull the power.",
+        ShallWeStart: "Ready?",
     },
     sayable={
-        "start": ("ready", "ask about my telescope"),
-        "clock_check": ("that's right", "wrong hour", "wrong date", "wrong zone"),
-        "clock_time": ("twenty past nine", "nineteen forty two", "nine o'clock"),
-        "calendar_date": ("the fifteenth of October",),
-        "year": ("twenty twenty six",),
-        "coordinate": ("forty six degrees eighteen minutes north", "forty six point three north"),
+        StartAnswer: ("ready", "ask about my telescope"),
+        ClockCheckAnswer: ("that's right", "wrong hour", "wrong date", "wrong zone"),
+        ClockTimeAnswer: ("twenty past nine", "nineteen forty two", "nine o'clock"),
+        CalendarDateAnswer: ("the fifteenth of October",),
+        YearAnswer: ("twenty twenty six",),
+        CoordinateAnswer: ("forty six degrees eighteen minutes north", "forty six point three north"),
     },
     step_help={
-        "is-the-clock-right": "Every direction hangs on the time. Compare it with a watch you trust, then say yes or no.",
-        "what-is-wrong-with-it": "Say: wrong hour, wrong date, or wrong zone. I ask for the right one.",
-        "tell-me-the-time": "Read it off a watch you trust. One hour wrong puts every star more than a fist out of place.",
-        "tell-me-the-date": "Day and month. A day wrong is a finger's breadth in the sky, a month wrong is three fists.",
-        "tell-me-the-year": "My clock has lost its battery, so I don't know the year.",
-        "is-the-place-right": "A hundred kilometres are about one degree of sky. Say yes if it is near enough.",
-        "shall-we-start": "Ready begins with the tripod. If I know your telescope, my advice fits it: ask about my telescope.",
+        IsTheClockRight: "Every direction hangs on the time. Compare it with a watch you trust, then say yes or no.",
+        WhatIsWrongWithIt: "Say: wrong hour, wrong date, or wrong zone. I ask for the right one.",
+        TellMeTheTime: "Read it off a watch you trust. One hour wrong puts every star more than a fist out of place.",
+        TellMeTheDate: "Day and month. A day wrong is a finger's breadth in the sky, a month wrong is three fists.",
+        TellMeTheYear: "My clock has lost its battery, so I don't know the year.",
+        IsThePlaceRight: "A hundred kilometres are about one degree of sky. Say yes if it is near enough.",
+        ShallWeStart: "Ready begins with the tripod. If I know your telescope, my advice fits it: ask about my telescope.",
     },
 )

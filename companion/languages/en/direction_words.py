@@ -1,67 +1,96 @@
-"""Where something stands and how bright it looks, in words first and figures after.
-
-The thresholds stand here in one place. They are common practice among observers, no published source, but for the hand
-measure: a fist at arm's length spans about ten degrees.
-"""
+"""Where something stands and how bright it looks, in words first and figures after; which band it falls into is decided by the sky."""
 
 from __future__ import annotations
 
 from companion.equipment import FIST_DEG
 from companion.languages.en.number_words import cardinal, count_of
+from companion.sky import bands
+from companion.sky.bands import BodyTurn, Brightness, CompassPoint, Height, Side
 
-_POINTS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
-# Height words: the highest altitude, in degrees, that each still fits. "Half way up" is where people put 45 degrees.
-_HEIGHTS = ((12.0, "very low"), (25.0, "low"), (38.0, "about a third of the way up"), (52.0, "about half way up"), (75.0, "high"))
-_OVERHEAD = "almost overhead"
-# Brightness words: the faintest magnitude, as dimmed by the air, that each still fits. A suburban sky shows about 4, a dark one 6.
-_BRIGHTNESS = (
-    (-2.5, "brilliant"),
-    (1.0, "very bright"),
-    (1.6, "bright"),
-    (2.6, "fairly bright"),
-    (3.6, "not very bright"),
-    (6.0, "faint"),
-)
-_UNSEEN = "too faint for the eye alone"
+_POINTS = {
+    CompassPoint.NORTH: "north",
+    CompassPoint.NORTH_EAST: "north-east",
+    CompassPoint.EAST: "east",
+    CompassPoint.SOUTH_EAST: "south-east",
+    CompassPoint.SOUTH: "south",
+    CompassPoint.SOUTH_WEST: "south-west",
+    CompassPoint.WEST: "west",
+    CompassPoint.NORTH_WEST: "north-west",
+}
+_HEIGHTS = {
+    Height.BELOW_HORIZON: "below the horizon",
+    Height.VERY_LOW: "very low",
+    Height.LOW: "low",
+    Height.A_THIRD_UP: "about a third of the way up",
+    Height.HALF_WAY_UP: "about half way up",
+    Height.HIGH: "high",
+    Height.OVERHEAD: "almost overhead",
+}
+_BRIGHTNESS = {
+    Brightness.BRILLIANT: "brilliant",
+    Brightness.VERY_BRIGHT: "very bright",
+    Brightness.BRIGHT: "bright",
+    Brightness.FAIRLY_BRIGHT: "fairly bright",
+    Brightness.NOT_VERY_BRIGHT: "not very bright",
+    Brightness.FAINT: "faint",
+    Brightness.UNSEEN: "too faint for the eye alone",
+}
+_TURNS = {
+    BodyTurn.LESS_THAN_A_QUARTER: "less than a quarter turn",
+    BodyTurn.A_QUARTER: "a quarter turn",
+    BodyTurn.MORE_THAN_A_QUARTER: "more than a quarter turn",
+    BodyTurn.HALF: "half a turn",
+}
 
 
 def compass_point(azimuth_deg: float) -> str:
     """Return the nearest of the eight compass points."""
-    return _POINTS[round(azimuth_deg / 45.0) % 8]
+    return _POINTS[bands.compass_point(azimuth_deg)]
 
 
 def height(altitude_deg: float) -> str:
-    """Return how high something stands, in words; below 0 it is "below the horizon"."""
-    if altitude_deg < 0:
-        return "below the horizon"
-    return next((word for top_deg, word in _HEIGHTS if altitude_deg < top_deg), _OVERHEAD)
+    """Return how high something stands, in words."""
+    return _HEIGHTS[bands.height(altitude_deg)]
 
 
 def place_in_sky(altitude_deg: float, azimuth_deg: float) -> str:
     """Return "low in the east", "almost overhead, a little to the north", "below the horizon, in the west"."""
-    point = compass_point(azimuth_deg)
-    words = height(altitude_deg)
-    if words == _OVERHEAD:
-        return f"{words}, a little to the {point}"
-    return f"{words}, in the {point}" if altitude_deg < 0 else f"{words} in the {point}"
+    point, words = compass_point(azimuth_deg), height(altitude_deg)
+    match bands.height(altitude_deg):
+        case Height.OVERHEAD:
+            return f"{words}, a little to the {point}"
+        case Height.BELOW_HORIZON:
+            return f"{words}, in the {point}"
+    return f"{words} in the {point}"
 
 
 def fists(angle_deg: float, fist_deg: float = FIST_DEG) -> str:
     """Return an angle in fists at arm's length, to the half: "two and a half fists". Below half a fist, in fingers."""
-    halves = round(angle_deg / fist_deg * 2)
+    halves = bands.half_fists(angle_deg, fist_deg)
     whole, half = divmod(halves, 2)
     if halves == 0:
         return "two fingers"
     if whole == 0:
         return "half a fist"
-    if half:
-        return f"{cardinal(whole)} and a half fists"
-    return count_of(whole, "fist")
+    return f"{cardinal(whole)} and a half fists" if half else count_of(whole, "fist")
+
+
+def sweep(angle_deg: float, fist_deg: float) -> str:
+    """Return a turn on one's feet: in fists while they can be counted, then in parts of a full turn."""
+    turn = bands.body_turn(angle_deg)
+    return fists(angle_deg, fist_deg) if turn is None else _TURNS[turn]
+
+
+def side(where: Side) -> str:
+    """Return "to the left", "above", "to the right and below"."""
+    across = {1: "to the right", -1: "to the left"}.get(where.right)
+    upright = {1: "above", -1: "below"}.get(where.up)
+    return " and ".join(word for word in (across, upright) if word)
 
 
 def brightness(magnitude: float) -> str:
     """Return how bright something of this magnitude looks; hand in the magnitude as dimmed by the air."""
-    return next((word for faintest, word in _BRIGHTNESS if magnitude < faintest), _UNSEEN)
+    return _BRIGHTNESS[bands.brightness(magnitude)]
 
 
 def degrees(angle_deg: float) -> str:

@@ -3,11 +3,29 @@
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 from companion import sky
 from companion.languages.en.direction_words import compass_point, fists
 from companion.languages.en.number_words import cardinal
 from companion.languages.phrase import Chapter, Scene
+from companion.talk.answers import FinderCheckAnswer, MarkAnswer
+from companion.talk.ground_phrases import (
+    CablesAndFrost,
+    CapBothAgain,
+    CapsAndCooling,
+    CapsAndTheSun,
+    CentreTheMark,
+    CheckAtHigherPower,
+    ClampAndBalance,
+    LegsAndGround,
+    MindTheWeight,
+    PickAFarMark,
+    PickAMarkAfterDark,
+    ShallWeDoTheFinder,
+    TakeAFartherMark,
+    TurnTheFinderScrews,
+)
 
 
 def caps_and_cooling(scene: Scene) -> str:
@@ -30,7 +48,7 @@ def pick_a_far_mark(scene: Scene, *, metres: float) -> str:
     )
 
 
-def pick_a_mark_after_dark(scene: Scene, *, mark: str, metres: float) -> str:
+def pick_a_mark_after_dark(scene: Scene, *, mark: Literal["Polaris", "Moon", "lamp"], metres: float) -> str:
     """Say what to line the finder up on after dark."""
     if mark == "lamp":
         return f"Take a lamp {_metres(metres)}. Get it sharp in the eyepiece with the largest figure on it. Got one?"
@@ -43,48 +61,48 @@ def pick_a_mark_after_dark(scene: Scene, *, mark: str, metres: float) -> str:
 
 GROUND = Chapter(
     phrases={
-        "mind-the-weight": "First the tripod. The mount is heavy: lift with your legs, and mind legs and cables in the dark.",
-        "legs-and-ground": "Firm ground, legs spread, every leg lock tight. Ready?",
-        "clamp-and-balance": "Hold the tube whenever you loosen a clamp. Balance it, and clamp it. Ready?",
-        "cables-and-frost": "Slack in every cable, and none where you walk. In frost, touch no bare metal with bare hands. Ready?",
-        "caps-and-cooling": caps_and_cooling,
-        "shall-we-do-the-finder": "Shall we line up the finder, the small sight on the side, with the tube?",
-        "caps-and-the-sun": (
+        MindTheWeight: "First the tripod. The mount is heavy: lift with your legs, and mind legs and cables in the dark.",
+        LegsAndGround: "Firm ground, legs spread, every leg lock tight. Ready?",
+        ClampAndBalance: "Hold the tube whenever you loosen a clamp. Balance it, and clamp it. Ready?",
+        CablesAndFrost: "Slack in every cable, and none where you walk. In frost, touch no bare metal with bare hands. Ready?",
+        CapsAndCooling: caps_and_cooling,
+        ShallWeDoTheFinder: "Shall we line up the finder, the small sight on the side, with the tube?",
+        CapsAndTheSun: (
             "The Sun is up: look through nothing near it, and turn well away before you uncap. Don't slew uncapped before it sets."
         ),
-        "pick-a-far-mark": pick_a_far_mark,
-        "pick-a-mark-after-dark": pick_a_mark_after_dark,
-        "take-a-farther-mark": "Then it is too near, or the focuser needs a longer way. Take something farther off. Got one?",
-        "centre-the-mark": "Move the tube until it stands in the middle of the eyepiece, then clamp the tube. Ready?",
-        "turn-the-finder-screws": "Leave the tube alone now. Turn the finder's screws until its mark sits on that spot. Snug them. Ready?",
-        "check-at-higher-power": "Check with a stronger eyepiece: centre it there, and look through the finder. Still on it?",
-        "cap-both-again": "Good. Cap both again, tube and finder.",
+        PickAFarMark: pick_a_far_mark,
+        PickAMarkAfterDark: pick_a_mark_after_dark,
+        TakeAFartherMark: "Then it is too near, or the focuser needs a longer way. Take something farther off. Got one?",
+        CentreTheMark: "Move the tube until it stands in the middle of the eyepiece, then clamp the tube. Ready?",
+        TurnTheFinderScrews: "Leave the tube alone now. Turn the finder's screws until its mark sits on that spot. Snug them. Ready?",
+        CheckAtHigherPower: "Check with a stronger eyepiece: centre it there, and look through the finder. Still on it?",
+        CapBothAgain: "Good. Cap both again, tube and finder.",
     },
     terse={
-        "mind-the-weight": "Tripod. Lift with your legs.",
-        "legs-and-ground": "Legs locked?",
-        "clamp-and-balance": "Clamped and balanced?",
-        "cables-and-frost": "Cables slack?",
-        "shall-we-do-the-finder": "The finder?",
-        "centre-the-mark": "Centre it in the eyepiece, clamp. Ready?",
-        "turn-the-finder-screws": "Now the finder's screws. Ready?",
-        "check-at-higher-power": "Higher power. Still on it?",
+        MindTheWeight: "Tripod. Lift with your legs.",
+        LegsAndGround: "Legs locked?",
+        ClampAndBalance: "Clamped and balanced?",
+        CablesAndFrost: "Cables slack?",
+        ShallWeDoTheFinder: "The finder?",
+        CentreTheMark: "Centre it in the eyepiece, clamp. Ready?",
+        TurnTheFinderScrews: "Now the finder's screws. Ready?",
+        CheckAtHigherPower: "Higher power. Still on it?",
     },
     sayable={
-        "mark": ("got one", "it won't focus"),
-        "finder_check": ("still on it", "it has moved"),
+        MarkAnswer: ("got one", "it won't focus"),
+        FinderCheckAnswer: ("still on it", "it has moved"),
     },
     step_help={
-        "legs-and-ground": "A leg that slips or sinks throws everything off later. Grass is better than sand, stone is better than grass.",
-        "clamp-and-balance": "A tube that tips by itself is out of balance: slide it in its clamp.",
-        "cables-and-frost": "A tight cable pulls the mount off its place. Skin freezes to metal in hard frost.",
-        "caps-and-cooling": "A warm tube in cold air makes the stars swim. The dew shield keeps the glass dry.",
-        "shall-we-do-the-finder": "If the finder points where the tube points, every star is easy. Yes to do it, no if it is good already.",
-        "pick-a-far-mark": "Too near, and finder and tube look past each other: they sit a hand's breadth apart.",
-        "pick-a-mark-after-dark": "Any fixed light far away will do. Too near, and finder and tube look past each other.",
-        "take-a-farther-mark": "What is near needs more focus travel than the telescope has.",
-        "centre-the-mark": "The low-power eyepiece is the one with the largest figure on it.",
-        "turn-the-finder-screws": "Turn one screw out before you turn the opposite one in.",
-        "check-at-higher-power": "Say: still on it, if the finder agrees. Say: it has moved, and we turn the screws again.",
+        LegsAndGround: "A leg that slips or sinks throws everything off later. Grass is better than sand, stone is better than grass.",
+        ClampAndBalance: "A tube that tips by itself is out of balance: slide it in its clamp.",
+        CablesAndFrost: "A tight cable pulls the mount off its place. Skin freezes to metal in hard frost.",
+        CapsAndCooling: "A warm tube in cold air makes the stars swim. The dew shield keeps the glass dry.",
+        ShallWeDoTheFinder: "If the finder points where the tube points, every star is easy. Yes to do it, no if it is good already.",
+        PickAFarMark: "Too near, and finder and tube look past each other: they sit a hand's breadth apart.",
+        PickAMarkAfterDark: "Any fixed light far away will do. Too near, and finder and tube look past each other.",
+        TakeAFartherMark: "What is near needs more focus travel than the telescope has.",
+        CentreTheMark: "The low-power eyepiece is the one with the largest figure on it.",
+        TurnTheFinderScrews: "Turn one screw out before you turn the opposite one in.",
+        CheckAtHigherPower: "Say: still on it, if the finder agrees. Say: it has moved, and we turn the screws again.",
     },
 )

@@ -8,6 +8,35 @@ from companion import places
 from companion.languages.en import clock_words
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Moment
+from companion.talk.answers import ReadyAnswer, YesNoAnswer
+from companion.talk.guidance_phrases import (
+    AnotherWay,
+    DidNotGetThat,
+    DidYouSay,
+    EveryWord,
+    FewWords,
+    GoingOn,
+    GoOnThere,
+    HeardNothingYet,
+    HowToHoldTheMount,
+    JournalDamaged,
+    JournalOtherVersion,
+    JournalTorn,
+    LastHeard,
+    LeaveNow,
+    LikeThis,
+    NothingToGoBackTo,
+    PartLeft,
+    StageAnew,
+    StillHere,
+    Stopped,
+    ThatIsForLater,
+    TheTime,
+    Waiting,
+    WhereWeAre,
+    WordsThatAlwaysWork,
+)
+from companion.talk.targets_phrases import GoodNight
 
 _STAGES = {
     "check-in": "at the start: time, place and darkness",
@@ -21,7 +50,7 @@ _STAGES = {
     "reference-stars": "at the reference stars",
     "proof": "proving the alignment",
     "targets": "looking at tonight's targets",
-    "good-night": "packing up",
+    GoodNight: "packing up",
 }
 
 
@@ -30,9 +59,9 @@ def not_now(scene: Scene, *, heard: str) -> str:
     return f"I heard: {heard}. That doesn't answer this one."
 
 
-def go_on_there(scene: Scene, *, started: str) -> str:
+def go_on_there(scene: Scene, *, started: datetime) -> str:
     """Offer to go on with an evening that was broken off."""
-    began = places.local_time(Moment(scene.site, datetime.fromisoformat(started)))
+    began = places.local_time(Moment(scene.site, started))
     return f"An evening begun at {clock_words.time_of_day(began)}, {clock_words.calendar_day(began)}, was broken off. Shall we go on there?"
 
 
@@ -58,41 +87,41 @@ def the_time(scene: Scene) -> str:
 
 GUIDANCE = Chapter(
     phrases={
-        "leave-now": "Shall we end the evening here?",
-        "not-understood": "I didn't get that.",
-        "another-way": "Let's leave that word. Say skip this to go on, or help.",
-        "words-that-always-work": (
+        LeaveNow: "Shall we end the evening here?",
+        DidNotGetThat: "I didn't get that.",
+        AnotherWay: "Let's leave that word. Say skip this to go on, or help.",
+        WordsThatAlwaysWork: (
             "At any time: repeat that, go back, skip this, hang on, carry on, I'm lost, good night. To silence me: be quiet. "
             "For fewer words: be brief. For all of them: tell me everything. "
             "For my voice: speak up, not so loud, slow down, talk faster. "
             "To leave a whole part: leave this part. To redo it: begin this part again."
         ),
-        "waiting": "I'm waiting. Say carry on when you are.",
-        "stopped": "Quiet now. Say carry on to go on.",
-        "how-to-hold-the-mount": "Any arrow key, or pull the power. I can't hold the mount.",
-        "still-here": "I'm here. Take your time.",
-        "heard-nothing-yet": "Nothing yet.",
-        "last-heard": last_heard,
-        "where-we-are": where_we_are,
-        "the-time": the_time,
-        "like-this": "Like this?",
-        "few-words": "Few words from now on.",
-        "every-word": "Every step in full from now on.",
-        "did-you-say": did_you_say,
-        "not-now": not_now,
-        "nothing-to-go-back-to": "This is the beginning.",
-        "part-left": "We leave that part.",
-        "go-on-there": go_on_there,
-        "journal-torn": "I was cut off while writing: your last answer may be lost.",
-        "journal-damaged": "My notes are damaged part of the way through. I know only what comes before.",
-        "journal-other-version": "My notes are from another version of me. I keep them, and begin anew.",
-        "going-on": "We go on where we left off.",
-        "stage-anew": "I have changed since then, so this part begins anew.",
+        Waiting: "I'm waiting. Say carry on when you are.",
+        Stopped: "Quiet now. Say carry on to go on.",
+        HowToHoldTheMount: "Any arrow key, or pull the power. I can't hold the mount.",
+        StillHere: "I'm here. Take your time.",
+        HeardNothingYet: "Nothing yet.",
+        LastHeard: last_heard,
+        WhereWeAre: where_we_are,
+        TheTime: the_time,
+        LikeThis: "Like this?",
+        FewWords: "Few words from now on.",
+        EveryWord: "Every step in full from now on.",
+        DidYouSay: did_you_say,
+        ThatIsForLater: not_now,
+        NothingToGoBackTo: "This is the beginning.",
+        PartLeft: "We leave that part.",
+        GoOnThere: go_on_there,
+        JournalTorn: "I was cut off while writing: your last answer may be lost.",
+        JournalDamaged: "My notes are damaged part of the way through. I know only what comes before.",
+        JournalOtherVersion: "My notes are from another version of me. I keep them, and begin anew.",
+        GoingOn: "We go on where we left off.",
+        StageAnew: "I have changed since then, so this part begins anew.",
     },
-    sayable={"yes_no": ("yes", "no"), "ready": ("ready", "that's done")},
+    sayable={YesNoAnswer: ("yes", "no"), ReadyAnswer: ("ready", "that's done")},
     step_help={
-        "did-you-say": "I wasn't sure what you said. Yes if I heard right, no if not.",
-        "leave-now": "Yes ends the evening. No goes on where we were.",
-        "go-on-there": "Yes goes on with that evening. No begins a new one.",
+        DidYouSay: "I wasn't sure what you said. Yes if I heard right, no if not.",
+        LeaveNow: "Yes ends the evening. No goes on where we were.",
+        GoOnThere: "Yes goes on with that evening. No begins a new one.",
     },
 )

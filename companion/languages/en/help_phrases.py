@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from companion.languages.phrase import Chapter, Scene
+from companion.talk.help_phrases import HelpWithStep, YouCanSay
+from companion.talk.saying import Answers, Ask
 
 _MOST_WORDS = 16
 """With "you can say" and "or" around them, twenty."""
@@ -11,15 +13,15 @@ _MOST_WORDS = 16
 def help_from(book: Chapter) -> Chapter:
     """Return the phrases that help with every question of a book."""
 
-    def you_can_say(scene: Scene, *, rule: str) -> str:
+    def you_can_say(scene: Scene, *, rule: type[Answers]) -> str:
         """Name the words that are understood here."""
         return f"You can say: {_listed(_a_breath_of(book.sayable[rule]))}."
 
-    def help_with_step(scene: Scene, *, question: str) -> str:
+    def help_with_step(scene: Scene, *, question: type[Ask[Answers]]) -> str:
         """Explain the open question."""
         return book.step_help[question]
 
-    return Chapter({"you-can-say": you_can_say, "help-with-step": help_with_step})
+    return Chapter({YouCanSay: you_can_say, HelpWithStep: help_with_step})
 
 
 def _a_breath_of(words: tuple[str, ...]) -> tuple[str, ...]:

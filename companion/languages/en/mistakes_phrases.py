@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from typing import Literal
 
 from companion import places
+from companion.diagnosis import Cause, Reading
+from companion.equipment import CompassKind
 from companion.languages.en import clock_words
 from companion.languages.en.cause_words import cause_in_words, remedy_in_words
 from companion.languages.en.direction_words import degrees, sentence
@@ -13,6 +16,24 @@ from companion.languages.en.pose_phrases import compass_heading
 from companion.languages.en.settings_phrases import key_the_date, key_the_latitude, key_the_longitude, key_the_time, key_the_zone
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
+from companion.talk.answers import MissAnswer
+from companion.talk.mistakes_phrases import (
+    AnOrdinaryMiss,
+    FairlySureOfTheCause,
+    KeyOurTimeAgain,
+    MendIt,
+    MendItsClock,
+    MendThat,
+    MissHeard,
+    NotSureAtAll,
+    OneOfTwoCauses,
+    PerhapsOurOwnClock,
+    ReadItBack,
+    ReadMeItsTime,
+    ThatStarIsDown,
+    WhereWasTheLastStar,
+    WhichWayAndHowFar,
+)
 
 
 def which_way_and_how_far(scene: Scene, *, star: str) -> str:
@@ -39,7 +60,7 @@ def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None) -
     return sentence(", ".join(parts)) if parts else "Hardly off."
 
 
-def read_it_back(scene: Scene, *, reading: str, star: str) -> str:
+def read_it_back(scene: Scene, *, reading: Reading, star: str) -> str:
     """Ask whether the hand control shows what it should."""
     settings, local = places.mount_settings(scene), places.local_time(scene)
     match reading:
@@ -63,7 +84,7 @@ def read_it_back(scene: Scene, *, reading: str, star: str) -> str:
     return f"Are you sure that the star was {spoken_name(star)}, and not a neighbour?"
 
 
-def mend_that(scene: Scene, *, reading: str, star: str) -> str:
+def mend_that(scene: Scene, *, reading: Reading, star: str) -> str:
     """Say what the hand control should show instead, and what must be done again after that."""
     if reading == "star_name":
         return f"Then look again for {spoken_name(star)}, and begin the alignment again with it. Say ready."
@@ -85,17 +106,17 @@ def mend_its_clock(scene: Scene, *, minutes: int) -> str:
     return f"Its clock is {size} {ahead}. Key the time again. {key_the_time(scene)} Then begin again from level and north. Say ready."
 
 
-def fairly_sure_of_the_cause(scene: Scene, *, cause: str) -> str:
+def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
     """Name a cause we are fairly sure of."""
     return f"I'm fairly sure: {cause_in_words(cause)}."
 
 
-def one_of_two_causes(scene: Scene, *, cause: str, other: str) -> str:
+def one_of_two_causes(scene: Scene, *, cause: Cause, other: Cause) -> str:
     """Name two causes, honestly."""
     return f"I can't tell for certain. Most likely {cause_in_words(cause)}. It could also be that {cause_in_words(other)}."
 
 
-def mend_it(scene: Scene, *, cause: str, compass: str) -> str:
+def mend_it(scene: Scene, *, cause: Cause, compass: CompassKind | Literal["unknown"]) -> str:
     """Say the least that must be done again, and wait for it."""
     declination_deg = places.declination(scene).declination_deg
     if cause == "magnetic_declination" and declination_deg is not None:
@@ -111,38 +132,38 @@ def that_star_is_down(scene: Scene, *, star: str) -> str:
     return f"{spoken_name(star)} is below the horizon now. A mount that is told right would not offer it."
 
 
-def key_our_time_again(scene: Scene, *, hours: int) -> str:
+def key_our_time_again(scene: Scene, *, hours: Literal[12, 24]) -> str:
     """Say the corrected time once more, for the hand control has the wrong one from us."""
     return f"Then the hand control has the wrong time from me. Key it again. {key_the_time(scene, hours=hours)} Begin from level and north."
 
 
 MISTAKES = Chapter(
     phrases={
-        "which-way-and-how-far": which_way_and_how_far,
-        "where-was-the-last-star": where_was_the_last_star,
-        "that-star-is-down": that_star_is_down,
-        "miss-heard": miss_heard,
-        "read-it-back": read_it_back,
-        "an-ordinary-miss": "That can happen with nothing wrong. Steer it there with the arrow keys.",
-        "mend-that": mend_that,
-        "read-me-its-time": "I'm not sure. Read me the time it shows.",
-        "mend-its-clock": mend_its_clock,
-        "not-sure-at-all": "Its clock is right, and I still can't tell.",
-        "fairly-sure-of-the-cause": fairly_sure_of_the_cause,
-        "one-of-two-causes": one_of_two_causes,
-        "perhaps-our-own-clock": "If all that is right in the hand control, my own clock may be wrong. Compare it with your watch.",
-        "key-our-time-again": key_our_time_again,
-        "mend-it": mend_it,
+        WhichWayAndHowFar: which_way_and_how_far,
+        WhereWasTheLastStar: where_was_the_last_star,
+        ThatStarIsDown: that_star_is_down,
+        MissHeard: miss_heard,
+        ReadItBack: read_it_back,
+        AnOrdinaryMiss: "That can happen with nothing wrong. Steer it there with the arrow keys.",
+        MendThat: mend_that,
+        ReadMeItsTime: "I'm not sure. Read me the time it shows.",
+        MendItsClock: mend_its_clock,
+        NotSureAtAll: "Its clock is right, and I still can't tell.",
+        FairlySureOfTheCause: fairly_sure_of_the_cause,
+        OneOfTwoCauses: one_of_two_causes,
+        PerhapsOurOwnClock: "If all that is right in the hand control, my own clock may be wrong. Compare it with your watch.",
+        KeyOurTimeAgain: key_our_time_again,
+        MendIt: mend_it,
     },
-    sayable={"miss": ("a fist left and two fingers up", "nowhere near", "it's behind me", "same as last time")},
+    sayable={MissAnswer: ("a fist left and two fingers up", "nowhere near", "it's behind me", "same as last time")},
     step_help={
-        "which-way-and-how-far": "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
-        "where-was-the-last-star": "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
-        "read-it-back": "Call up that setting in the hand control. Yes if it shows what I say, no if not.",
-        "key-our-time-again": "It had my time, and mine was wrong. Only time and date need keying again.",
-        "mend-that": "Only that needs keying again. Say ready when it is done.",
-        "read-me-its-time": "Call up the time in the hand control, and read it to me, hours and minutes.",
-        "mend-its-clock": "Only the time needs keying again. Say ready when it is done.",
-        "mend-it": "Only that needs doing again. Say ready when it is done.",
+        WhichWayAndHowFar: "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
+        WhereWasTheLastStar: "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
+        ReadItBack: "Call up that setting in the hand control. Yes if it shows what I say, no if not.",
+        KeyOurTimeAgain: "It had my time, and mine was wrong. Only time and date need keying again.",
+        MendThat: "Only that needs keying again. Say ready when it is done.",
+        ReadMeItsTime: "Call up the time in the hand control, and read it to me, hours and minutes.",
+        MendItsClock: "Only the time needs keying again. Say ready when it is done.",
+        MendIt: "Only that needs doing again. Say ready when it is done.",
     },
 )

@@ -2,11 +2,30 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from companion import alignment, places
 from companion.equipment import CompassKind
 from companion.languages.en.direction_words import compass_point, degrees, fists
 from companion.languages.en.number_words import digits
 from companion.languages.phrase import Chapter, Scene
+from companion.talk.answers import BearingAnswer, LevelAnswer, NorthAnswer, PowerAnswer, TubeAnswer
+from companion.talk.pose_phrases import (
+    FaceTrueNorth,
+    ItRestarted,
+    LetItFindItsPose,
+    LevelTheBase,
+    LevelTheTube,
+    NoPower,
+    NorthByLandmark,
+    NorthByThePole,
+    NorthByTheShadow,
+    SayFacingNorth,
+    SayWhenItIsOn,
+    SwitchOn,
+    TurnByCompass,
+    WhatDoesItRead,
+)
 
 _TOLERANCE_DEG = 5
 """A compass is hardly better, and the first star takes care of it: common practice, no published source."""
@@ -22,7 +41,7 @@ def compass_heading(declination_deg: float, compass: CompassKind | str = "card")
     return round(reading_deg) % 360
 
 
-def face_true_north(scene: Scene, *, compass: str = "unknown") -> str:
+def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
     """Turn the declination into what to do with the compass at hand."""
     declination_deg = places.declination(scene).declination_deg
     if declination_deg is None:
@@ -43,7 +62,7 @@ def face_true_north(scene: Scene, *, compass: str = "unknown") -> str:
     )
 
 
-def face_true_north_tersely(scene: Scene, *, compass: str = "unknown") -> str:
+def face_true_north_tersely(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
     """Say only what the compass must show."""
     declination_deg = places.declination(scene).declination_deg
     if declination_deg is None:
@@ -51,7 +70,7 @@ def face_true_north_tersely(scene: Scene, *, compass: str = "unknown") -> str:
     return f"True north: compass at {digits(compass_heading(declination_deg, compass), 3)}."
 
 
-def turn_by_compass(scene: Scene, *, compass: str, reads_deg: int) -> str:
+def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], reads_deg: int) -> str:
     """Say how far to turn from what the compass reads now."""
     declination_deg = places.declination(scene).declination_deg
     if declination_deg is None:
@@ -70,7 +89,7 @@ _SOUTHERN_WAYS = {
 }
 
 
-def north_by_the_pole(scene: Scene, **_: object) -> str:
+def north_by_the_pole(scene: Scene) -> str:
     """Describe the way to north by the pole star, or the southern way by the Cross."""
     mark = alignment.pole_star(scene)
     if mark.way == "pole-star":
@@ -86,7 +105,7 @@ def north_by_the_pole(scene: Scene, **_: object) -> str:
     )
 
 
-def north_by_the_shadow(scene: Scene, **_: object) -> str:
+def north_by_the_shadow(scene: Scene) -> str:
     """Describe the way to north by the shadow of an upright stick, at this minute."""
     shadow_deg = alignment.shadow_direction(scene)
     if shadow_deg is None:
@@ -104,51 +123,49 @@ def north_by_the_shadow(scene: Scene, **_: object) -> str:
 
 POSE = Chapter(
     phrases={
-        "level-the-base": "Now the starting pose. Level the base by its bubble. Say when it's level.",
-        "face-true-north": face_true_north,
-        "turn-by-compass": turn_by_compass,
-        "what-does-it-read": "What does it read?",
-        "north-by-the-pole": north_by_the_pole,
-        "north-by-the-shadow": north_by_the_shadow,
-        "north-by-landmark": (
-            "Take a landmark that lies due north on the map, a hill or a mast, and face the tube there. Say facing north."
-        ),
-        "say-facing-north": "Say facing north when it does.",
-        "level-the-tube": "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
-        "let-it-find-its-pose": "This mount finds its own pose: start that, and stand clear of the tube. Say ready when it rests.",
-        "switch-on": (
+        LevelTheBase: "Now the starting pose. Level the base by its bubble. Say when it's level.",
+        FaceTrueNorth: face_true_north,
+        TurnByCompass: turn_by_compass,
+        WhatDoesItRead: "What does it read?",
+        NorthByThePole: north_by_the_pole,
+        NorthByTheShadow: north_by_the_shadow,
+        NorthByLandmark: ("Take a landmark that lies due north on the map, a hill or a mast, and face the tube there. Say facing north."),
+        SayFacingNorth: "Say facing north when it does.",
+        LevelTheTube: "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
+        LetItFindItsPose: "This mount finds its own pose: start that, and stand clear of the tube. Say ready when it rests.",
+        SwitchOn: (
             "Now switch on. It may move: fingers away from the arms that hold the tube. "
             "From the mains: a breaker that trips, and plugs off the wet grass. Say when it's on."
         ),
-        "say-when-it-is-on": "Say when it's on.",
-        "no-power": "Check the plug at both ends, then the switch, then the battery. If a fuse blows twice, leave it for daylight.",
-        "it-restarted": "That is a tired battery or a loose plug. Mend that first: it has forgotten what you keyed.",
+        SayWhenItIsOn: "Say when it's on.",
+        NoPower: "Check the plug at both ends, then the switch, then the battery. If a fuse blows twice, leave it for daylight.",
+        ItRestarted: "That is a tired battery or a loose plug. Mend that first: it has forgotten what you keyed.",
     },
     terse={
-        "level-the-base": "Level the base.",
-        "face-true-north": face_true_north_tersely,
-        "level-the-tube": "Level the tube.",
-        "switch-on": "Switch on.",
-        "what-does-it-read": "It reads?",
+        LevelTheBase: "Level the base.",
+        FaceTrueNorth: face_true_north_tersely,
+        LevelTheTube: "Level the tube.",
+        SwitchOn: "Switch on.",
+        WhatDoesItRead: "It reads?",
     },
     sayable={
-        "level": ("it's level", "ready"),
-        "north": ("facing north", "another way", "let me read it to you"),
-        "bearing": ("three five zero", "it reads three five six"),
-        "tube": ("the tube is level", "ready"),
-        "power": ("it's on", "it won't turn on", "it restarted"),
+        LevelAnswer: ("it's level", "ready"),
+        NorthAnswer: ("facing north", "another way", "let me read it to you"),
+        BearingAnswer: ("three five zero", "it reads three five six"),
+        TubeAnswer: ("the tube is level", "ready"),
+        PowerAnswer: ("it's on", "it won't turn on", "it restarted"),
     },
     step_help={
-        "level-the-base": "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
-        "face-true-north": "North means the pole of the sky, not the magnetic one. Ask for another way if you don't trust the compass.",
-        "say-facing-north": "Or say another way, if you don't trust the compass.",
-        "say-when-it-is-on": "Wait for the hand control to light up. If it stays dark, say: it won't turn on.",
-        "north-by-the-pole": "The sky turns about that point, so nothing shows north better.",
-        "north-by-the-shadow": "Look at the shadow only, never at the Sun.",
-        "north-by-landmark": "A map on paper shows north at its top. Draw the line from here before it gets dark.",
-        "what-does-it-read": "Read me the figures one by one: three five zero.",
-        "level-the-tube": "Lay the spirit level along the tube, or use the mark on the altitude scale.",
-        "let-it-find-its-pose": "Its manual names the menu. It turns and tilts by itself for a minute or two.",
-        "switch-on": "Plug in, press the switch, and wait for the hand control to light up.",
+        LevelTheBase: "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
+        FaceTrueNorth: "North means the pole of the sky, not the magnetic one. Ask for another way if you don't trust the compass.",
+        SayFacingNorth: "Or say another way, if you don't trust the compass.",
+        SayWhenItIsOn: "Wait for the hand control to light up. If it stays dark, say: it won't turn on.",
+        NorthByThePole: "The sky turns about that point, so nothing shows north better.",
+        NorthByTheShadow: "Look at the shadow only, never at the Sun.",
+        NorthByLandmark: "A map on paper shows north at its top. Draw the line from here before it gets dark.",
+        WhatDoesItRead: "Read me the figures one by one: three five zero.",
+        LevelTheTube: "Lay the spirit level along the tube, or use the mark on the altitude scale.",
+        LetItFindItsPose: "Its manual names the menu. It turns and tilts by itself for a minute or two.",
+        SwitchOn: "Plug in, press the switch, and wait for the hand control to light up.",
     },
 )

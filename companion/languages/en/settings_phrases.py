@@ -4,16 +4,30 @@ from __future__ import annotations
 
 import re
 from datetime import UTC
+from typing import Literal
 
 from companion import places
+from companion.equipment import DateOrder
 from companion.languages.en import clock_words
 from companion.languages.en.number_words import cardinal, count_of, digits
 from companion.languages.phrase import Chapter, Scene
+from companion.talk.answers import SettingAnswer
+from companion.talk.settings_phrases import (
+    BeforeTheSettings,
+    KeyDaylightSaving,
+    KeyTheDate,
+    KeyTheLatitude,
+    KeyTheLongitude,
+    KeyTheTime,
+    KeyTheZone,
+    KeyTrueNorth,
+    WhichSideWeAreOn,
+)
 
 _ORDERS = {"day-month": ("day", "month", "year"), "month-day": ("month", "day", "year"), "year-month-day": ("year", "month", "day")}
 
 
-def key_the_date(scene: Scene, *, order: str = "day-month") -> str:
+def key_the_date(scene: Scene, *, order: DateOrder = "day-month") -> str:
     """Read the local date in the order it is keyed, its parts named."""
     day = places.local_time(scene)
     parts = {
@@ -24,14 +38,14 @@ def key_the_date(scene: Scene, *, order: str = "day-month") -> str:
     return f"The date. {'. '.join(parts[name] for name in _ORDERS[order])}."
 
 
-def key_the_date_tersely(scene: Scene, *, order: str = "day-month") -> str:
+def key_the_date_tersely(scene: Scene, *, order: DateOrder = "day-month") -> str:
     """Read the figures of the date, the month by name so that it can't be mistaken for the day."""
     day = places.local_time(scene)
     parts = {"day": digits(day.day, 2), "month": f"month {digits(day.month, 2)}", "year": digits(day.year, 4)}
     return f"Date: {', '.join(parts[name] for name in _ORDERS[order])}."
 
 
-def key_the_time(scene: Scene, *, hours: int = 24) -> str:
+def key_the_time(scene: Scene, *, hours: Literal[12, 24] = 24) -> str:
     """Read the local time on the clock the mount wants."""
     time = places.local_time(scene)
     if hours == 12:
@@ -40,7 +54,7 @@ def key_the_time(scene: Scene, *, hours: int = 24) -> str:
     return f"The time, twenty-four hours. Hours {digits(time.hour, 2)}. Minutes {digits(time.minute, 2)}."
 
 
-def key_the_time_tersely(scene: Scene, *, hours: int = 24) -> str:
+def key_the_time_tersely(scene: Scene, *, hours: Literal[12, 24] = 24) -> str:
     """Read the figures of the time."""
     time = places.local_time(scene)
     hour = (time.hour - 1) % 12 + 1 if hours == 12 else time.hour
@@ -126,35 +140,35 @@ def _figures(dms: str, degree_digits: int) -> str:
 
 SETTINGS = Chapter(
     phrases={
-        "before-the-settings": (
+        BeforeTheSettings: (
             "Now the settings, one line at a time. Say next line when each is in. "
             "If it asks for another one, say so: it wants the date, or the zone."
         ),
-        "key-the-date": key_the_date,
-        "key-the-time": key_the_time,
-        "key-daylight-saving": key_daylight_saving,
-        "key-the-zone": key_the_zone,
-        "key-the-latitude": key_the_latitude,
-        "key-the-longitude": key_the_longitude,
-        "which-side-we-are-on": which_side,
-        "key-true-north": "True north.",
+        KeyTheDate: key_the_date,
+        KeyTheTime: key_the_time,
+        KeyDaylightSaving: key_daylight_saving,
+        KeyTheZone: key_the_zone,
+        KeyTheLatitude: key_the_latitude,
+        KeyTheLongitude: key_the_longitude,
+        WhichSideWeAreOn: which_side,
+        KeyTrueNorth: "True north.",
     },
     terse={
-        "before-the-settings": "Settings.",
-        "key-the-date": key_the_date_tersely,
-        "key-the-time": key_the_time_tersely,
-        "key-daylight-saving": key_daylight_saving_tersely,
-        "key-the-zone": _zone_tersely,
-        "key-the-latitude": _latitude_tersely,
-        "key-the-longitude": _longitude_tersely,
+        BeforeTheSettings: "Settings.",
+        KeyTheDate: key_the_date_tersely,
+        KeyTheTime: key_the_time_tersely,
+        KeyDaylightSaving: key_daylight_saving_tersely,
+        KeyTheZone: _zone_tersely,
+        KeyTheLatitude: _latitude_tersely,
+        KeyTheLongitude: _longitude_tersely,
     },
-    sayable={"setting": ("next line", "it wants the date", "it wants the zone", "month first", "twelve hours", "everything's in")},
+    sayable={SettingAnswer: ("next line", "it wants the date", "it wants the zone", "month first", "twelve hours", "everything's in")},
     step_help={
-        "key-the-date": "Some controls want the month first: say month first. If it asks for something else, tell me what.",
-        "key-the-time": "It is the local time on your watch. Key the next full minute and press on the minute.",
-        "key-daylight-saving": "Whether clocks are put forward for summer. A wrong answer here is one hour wrong.",
-        "key-the-zone": "The standard zone, without daylight saving. Some controls show it as a number of hours, others as a list.",
-        "key-the-latitude": "Degrees, minutes, seconds. Mind the key for north or south.",
-        "key-the-longitude": "Degrees, minutes, seconds. Mind the key for east or west.",
+        KeyTheDate: "Some controls want the month first: say month first. If it asks for something else, tell me what.",
+        KeyTheTime: "It is the local time on your watch. Key the next full minute and press on the minute.",
+        KeyDaylightSaving: "Whether clocks are put forward for summer. A wrong answer here is one hour wrong.",
+        KeyTheZone: "The standard zone, without daylight saving. Some controls show it as a number of hours, others as a list.",
+        KeyTheLatitude: "Degrees, minutes, seconds. Mind the key for north or south.",
+        KeyTheLongitude: "Degrees, minutes, seconds. Mind the key for east or west.",
     },
 )

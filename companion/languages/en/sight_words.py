@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
 from companion import alignment, sky
 from companion.equipment import FIST_DEG
-from companion.languages.en.direction_words import brightness, compass_point, degrees, fists, place_in_sky, sentence
+from companion.languages.en.direction_words import brightness, compass_point, degrees, fists, place_in_sky, sentence, side
 from companion.languages.en.spoken_names import spoken_name
-from companion.sky import Moment, Sight
+from companion.sky import Moment, Sight, bands
 
 SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
 
@@ -50,15 +48,8 @@ def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> 
 
 def side_of(other: Sight, star: Sight) -> str:
     """Return on which side of a star another one stands, as seen facing it: "to the left", "above", "to the right and below"."""
-    across_deg = ((other.azimuth_deg - star.azimuth_deg + 180) % 360 - 180) * math.cos(math.radians(star.altitude_deg))
-    up_deg = other.altitude_deg - star.altitude_deg
-    across = "to the right" if across_deg > 0 else "to the left"
-    upright = "above" if up_deg > 0 else "below"
-    if abs(across_deg) > 2 * abs(up_deg):
-        return across
-    if abs(up_deg) > 2 * abs(across_deg):
-        return upright
-    return f"{across} and {upright}"
+    right_deg, up_deg = other.azimuth_deg - star.azimuth_deg, other.altitude_deg - star.altitude_deg
+    return side(bands.side_of(right_deg, up_deg, star.altitude_deg))
 
 
 def where_to_look(sight: Sight, fist_deg: float = FIST_DEG) -> str:

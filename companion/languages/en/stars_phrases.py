@@ -5,16 +5,40 @@ from __future__ import annotations
 from datetime import datetime
 
 from companion import alignment, sky
+from companion.equipment import StarChoice
 from companion.languages.en import clock_words
-from companion.languages.en.direction_words import compass_point, fists, sentence
+from companion.languages.en.direction_words import compass_point, fists, sentence, sweep
 from companion.languages.en.number_words import count_of
 from companion.languages.en.sight_words import describe, describe_rivals, side_of, turn_towards
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Sight
+from companion.talk.answers import FinderAnswer, OutcomeAnswer, StarNameAnswer, WaitingAnswer
+from companion.talk.stars_phrases import (
+    STARTING_POSE,
+    AnotherStar,
+    BeforeTheStars,
+    CapsOffNow,
+    FindStar,
+    FirstStar,
+    HowHigh,
+    ItFailed,
+    KeepPeopleBack,
+    LeaveStar,
+    NoMoreStars,
+    NoneItNamesWillDo,
+    NoStarsTonight,
+    PressItsKeyForAnother,
+    Unfit,
+    WaitForTheFirstStar,
+    WhatColour,
+    WhatDoesTheMountSay,
+    WhatToExpect,
+    WhereFromTheMoon,
+    WhichOfThese,
+    WhichStarDoesItName,
+)
 
-_TURNS = ((160.0, "half a turn"), (115.0, "more than a quarter turn"), (70.0, "a quarter turn"), (55.0, "less than a quarter turn"))
-"""From which angle on a turn is told in parts of a full turn: nobody counts more than five fists. Judgement."""
 _CENTRED_DEG = 0.2
 """How exactly a star is centred in a low-power eyepiece: judgement, a fifth of its field."""
 _EXPECTED = ((0.3, "within a quarter of a degree, well inside the low-power view"), (0.6, "within half a degree, in the low-power view"))
@@ -37,7 +61,7 @@ _HOW_IT_CHOOSES = {
 }
 
 
-def before_the_stars(scene: Scene, *, choice: str) -> str:
+def before_the_stars(scene: Scene, *, choice: StarChoice) -> str:
     """Say how the stars are chosen, and the caution where the hazard is."""
     return (
         "Now the reference stars, which tell the mount how the sky lies. "
@@ -84,20 +108,15 @@ def _turn(sight: Sight, scene: Scene, from_star: str | None) -> str:
     """Return which way the tube has to go from where it is: level and north before the first star, else at the star before."""
     if from_star is None:
         return ""
-    at_rest = from_star == "starting pose"
+    at_rest = from_star == STARTING_POSE
     last = None if at_rest else sky.sight(sky.find(from_star), scene)
     turn = alignment.tube_turn(0.0, 0.0, sight) if last is None else alignment.tube_turn(last.azimuth_deg, last.altitude_deg, sight)
     parts = []
     if abs(turn.right_deg) >= scene.fist_deg / 2:
-        parts.append(f"{_sweep(abs(turn.right_deg), scene.fist_deg)} to the {'right' if turn.right_deg > 0 else 'left'}")
+        parts.append(f"{sweep(abs(turn.right_deg), scene.fist_deg)} to the {'right' if turn.right_deg > 0 else 'left'}")
     if abs(turn.up_deg) >= scene.fist_deg / 2 and not at_rest:
         parts.append(f"{fists(abs(turn.up_deg), scene.fist_deg)} {'up' if turn.up_deg > 0 else 'down'}")
     return f" From where the tube points: {', '.join(parts)}." if parts else " The tube points almost there."
-
-
-def _sweep(angle_deg: float, fist_deg: float) -> str:
-    """Return a turn on one's feet: in fists while they can be counted, then in parts of a full turn."""
-    return next((words for below_deg, words in _TURNS if angle_deg >= below_deg), fists(angle_deg, fist_deg))
 
 
 def find_star(scene: Scene, *, star: str) -> str:
@@ -139,32 +158,32 @@ def which_star_does_it_name(scene: Scene, *, again: bool = False) -> str:
     return "And now?" if again else "Which star does it name?"
 
 
-def which_of_these(scene: Scene, *, stars: list[str]) -> str:
+def which_of_these(scene: Scene, *, stars: tuple[str, ...]) -> str:
     """Name the stars that begin so."""
     *others, last = map(spoken_name, stars)
     return f"Is it {', '.join(others)} or {last}?"
 
 
-def press_its_key_for_another(scene: Scene, *, star: str, why: str) -> str:
+def press_its_key_for_another(scene: Scene, *, star: str, why: Unfit) -> str:
     """Say why a star won't do, and how to have another."""
     return f"{spoken_name(star)} {_UNFIT[why]}. Press its key for another, and read me the name."
 
 
-def wait_for_the_first_star(scene: Scene, *, star: str, first: str) -> str:
+def wait_for_the_first_star(scene: Scene, *, star: str, first: datetime) -> str:
     """Say when a star will come out."""
-    left = datetime.fromisoformat(first) - scene.time
+    left = first - scene.time
     soon = f"in about {clock_words.duration(left)}" if left.total_seconds() > 60 else "any minute now"
     caps = "Both caps off only after sunset." if sky.sun_state(scene).is_up else "Both caps off now."
     return f"The sky is too bright yet. {sentence(spoken_name(star))[:-1]} comes out {soon}. {caps} Say ready when you see it."
 
 
-def no_more_stars(scene: Scene, *, choice: str) -> str:
+def no_more_stars(scene: Scene, *, choice: StarChoice) -> str:
     """Say that nothing is left to centre."""
     thing = "neither the Moon nor a planet" if choice == "body" else "no other good star"
     return f"I have {thing} for you now. Give the sky half an hour, and say ready. Or skip this."
 
 
-def what_to_expect(scene: Scene, *, stars: list[str]) -> str:
+def what_to_expect(scene: Scene, *, stars: tuple[str, ...]) -> str:
     """Say how well the mount should point now, from where its stars stand."""
     error_deg = alignment.expected_error_deg([sky.sight(sky.find(star), scene) for star in stars], _CENTRED_DEG)
     for below_deg, words in _EXPECTED:
@@ -175,51 +194,51 @@ def what_to_expect(scene: Scene, *, stars: list[str]) -> str:
 
 STARS = Chapter(
     phrases={
-        "before-the-stars": before_the_stars,
-        "keep-people-back": "Keep the children back while it turns. If anyone points with a laser: never near an aircraft.",
-        "first-star": first_star,
-        "another-star": another_star,
-        "find-star": find_star,
-        "how-high": how_high,
-        "where-from-the-moon": where_from_the_moon,
-        "what-colour": what_colour,
-        "leave-star": "We leave that one.",
-        "which-star-does-it-name": which_star_does_it_name,
-        "which-of-these": which_of_these,
-        "press-its-key-for-another": press_its_key_for_another,
-        "none-it-names-will-do": "None of those will do. Choose from its list instead: I say which.",
-        "wait-for-the-first-star": wait_for_the_first_star,
-        "no-stars-tonight": "No star comes out tonight: the Sun hardly sets. The Moon or a bright planet is all there is.",
-        "no-more-stars": no_more_stars,
-        "what-does-the-mount-say": "Does the mount say success, or failed, or does it want another star?",
-        "caps-off-now": "Both caps off now.",
-        "what-to-expect": what_to_expect,
-        "it-failed": (
+        BeforeTheStars: before_the_stars,
+        KeepPeopleBack: "Keep the children back while it turns. If anyone points with a laser: never near an aircraft.",
+        FirstStar: first_star,
+        AnotherStar: another_star,
+        FindStar: find_star,
+        HowHigh: how_high,
+        WhereFromTheMoon: where_from_the_moon,
+        WhatColour: what_colour,
+        LeaveStar: "We leave that one.",
+        WhichStarDoesItName: which_star_does_it_name,
+        WhichOfThese: which_of_these,
+        PressItsKeyForAnother: press_its_key_for_another,
+        NoneItNamesWillDo: "None of those will do. Choose from its list instead: I say which.",
+        WaitForTheFirstStar: wait_for_the_first_star,
+        NoStarsTonight: "No star comes out tonight: the Sun hardly sets. The Moon or a bright planet is all there is.",
+        NoMoreStars: no_more_stars,
+        WhatDoesTheMountSay: "Does the mount say success, or failed, or does it want another star?",
+        CapsOffNow: "Both caps off now.",
+        WhatToExpect: what_to_expect,
+        ItFailed: (
             "Then something it was told is wrong. Check daylight saving and the hour, then the date. "
             "Turn it to level and north again, and say ready."
         ),
     },
     terse={
-        "before-the-stars": "Stars. Step back when it turns.",
-        "keep-people-back": "Children back. No laser near an aircraft.",
-        "first-star": star_tersely,
-        "another-star": star_tersely,
-        "leave-star": "Left.",
-        "what-to-expect": "Good.",
+        BeforeTheStars: "Stars. Step back when it turns.",
+        KeepPeopleBack: "Children back. No laser near an aircraft.",
+        FirstStar: star_tersely,
+        AnotherStar: star_tersely,
+        LeaveStar: "Left.",
+        WhatToExpect: "Good.",
     },
     sayable={
-        "finder": ("it's in the finder", "it's way off", "which one is it", "can't see it", "that's behind a tree"),
-        "waiting": ("ready", "I see it", "measure my fist"),
-        "star_name": ("it says Vega", "Vega", "it begins with A L P"),
-        "outcome": ("it says success", "it says failed", "it's asking for a second star"),
+        FinderAnswer: ("it's in the finder", "it's way off", "which one is it", "can't see it", "that's behind a tree"),
+        WaitingAnswer: ("ready", "I see it", "measure my fist"),
+        StarNameAnswer: ("it says Vega", "Vega", "it begins with A L P"),
+        OutcomeAnswer: ("it says success", "it says failed", "it's asking for a second star"),
     },
     step_help={
-        "find-star": "Look over the tube with both eyes open, then through the finder.",
-        "which-star-does-it-name": "Read me the name on the hand control, any spelling. Or say: it begins with, and three letters.",
-        "which-of-these": "Say the whole name, as I said it. Or skip this to go on with mine.",
-        "no-more-stars": "Clouds move and stars rise. Say ready to look again, or skip this to go on without.",
-        "wait-for-the-first-star": "Bright stars come out first, about half an hour after sunset. Let your eyes get used to the dark.",
-        "what-does-the-mount-say": "The hand control shows a message after the last star. Tell me what it means.",
-        "it-failed": "Most failures are one hour, a wrong star, or a sloppy start to the north.",
+        FindStar: "Look over the tube with both eyes open, then through the finder.",
+        WhichStarDoesItName: "Read me the name on the hand control, any spelling. Or say: it begins with, and three letters.",
+        WhichOfThese: "Say the whole name, as I said it. Or skip this to go on with mine.",
+        NoMoreStars: "Clouds move and stars rise. Say ready to look again, or skip this to go on without.",
+        WaitForTheFirstStar: "Bright stars come out first, about half an hour after sunset. Let your eyes get used to the dark.",
+        WhatDoesTheMountSay: "The hand control shows a message after the last star. Tell me what it means.",
+        ItFailed: "Most failures are one hour, a wrong star, or a sloppy start to the north.",
     },
 )

@@ -7,6 +7,34 @@ from companion.languages.en.direction_words import sentence
 from companion.languages.en.sight_words import describe, where_to_look
 from companion.languages.en.spoken_names import kind_in_words, spoken_name
 from companion.languages.phrase import Chapter, Scene
+from companion.sky import Kind
+from companion.talk.answers import ProofAnswer, TargetAnswer
+from companion.talk.targets_phrases import (
+    AnybodyHurt,
+    FindTarget,
+    GoodNight,
+    IntroduceTarget,
+    IsItGoodAgain,
+    IsTheProofInView,
+    ItForgotEverything,
+    LookLowerPower,
+    NearlyProven,
+    NextTarget,
+    NoTargets,
+    NothingToProveItOn,
+    ProofStar,
+    ReCentreAndSync,
+    SayNextTarget,
+    SendItTo,
+    ShallIRemember,
+    SteerByHand,
+    SunStillUp,
+    TheAlignmentHolds,
+    ThenAlignAgain,
+    ThenLevelAgain,
+    WarmClothes,
+    WhereTheProofIs,
+)
 
 
 def proof_star(scene: Scene, *, star: str) -> str:
@@ -34,14 +62,14 @@ def send_it_to(scene: Scene, *, star: str) -> str:
     return f"Send it to {describe(sky.sight(sky.find(star), scene), scene.fist_deg)}"
 
 
-def introduce_target(scene: Scene, *, target: str, kind: str) -> str:
+def introduce_target(scene: Scene, *, target: str, kind: Kind) -> str:
     """Introduce a target."""
     sight = sky.sight(sky.find(target), scene)
     what = "" if kind == "moon" else f"{sentence(kind_in_words(kind))} "
     return f"{sentence(spoken_name(target))} {what}{where_to_look(sight, scene.fist_deg)} Start with the low-power eyepiece."
 
 
-def find_target(scene: Scene, *, target: str, kind: str) -> str:
+def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say again where a target is, from where it is now."""
     sight = sky.sight(sky.find(target), scene)
     where = where_to_look(sight, scene.fist_deg)
@@ -50,54 +78,54 @@ def find_target(scene: Scene, *, target: str, kind: str) -> str:
 
 TARGETS = Chapter(
     phrases={
-        "proof-star": proof_star,
-        "is-the-proof-in-view": "Is it in the eyepiece?",
-        "where-the-proof-is": where_the_proof_is,
-        "look-lower-power": "Look in the finder first, then with the low-power eyepiece.",
-        "proven": "Good: the alignment holds.",
-        "nearly-proven": nearly_proven,
-        "nothing-to-prove-it-on": "There is no third star to prove it on just now.",
-        "anybody-hurt": "Is anybody hurt? See to that. Then, hand on the tube, try each leg. Say ready.",
-        "send-it-to": send_it_to,
-        "re-centre-and-sync": "Centre it, and sync on it: that tells the mount where it really points. Ready?",
-        "is-it-good-again": "Try the thing you were looking at. Is it in the eyepiece again?",
-        "then-align-again": "Then we do the stars again. Level and north can stay as they are.",
-        "then-level-again": "Then it stands differently from before: level and north once more.",
-        "it-forgot-everything": "It has forgotten everything, so we set it up again.",
-        "sun-still-up": "The Sun is up: keep both caps on. There is nothing to look at before it sets.",
-        "steer-by-hand": "The mount doesn't know the sky tonight: steer by the arrow keys.",
-        "warm-clothes": "Now for the pleasure. Put on something warm before you feel cold.",
-        "next-target": "The next one.",
-        "introduce-target": introduce_target,
-        "find-target": find_target,
-        "say-next-target": "Say next target when you have seen it.",
-        "no-targets": "Nothing on my list is well placed now.",
-        "shall-i-remember": "Shall I remember what you told me, for the next evening?",
-        "good-night": (
+        ProofStar: proof_star,
+        IsTheProofInView: "Is it in the eyepiece?",
+        WhereTheProofIs: where_the_proof_is,
+        LookLowerPower: "Look in the finder first, then with the low-power eyepiece.",
+        TheAlignmentHolds: "Good: the alignment holds.",
+        NearlyProven: nearly_proven,
+        NothingToProveItOn: "There is no third star to prove it on just now.",
+        AnybodyHurt: "Is anybody hurt? See to that. Then, hand on the tube, try each leg. Say ready.",
+        SendItTo: send_it_to,
+        ReCentreAndSync: "Centre it, and sync on it: that tells the mount where it really points. Ready?",
+        IsItGoodAgain: "Try the thing you were looking at. Is it in the eyepiece again?",
+        ThenAlignAgain: "Then we do the stars again. Level and north can stay as they are.",
+        ThenLevelAgain: "Then it stands differently from before: level and north once more.",
+        ItForgotEverything: "It has forgotten everything, so we set it up again.",
+        SunStillUp: "The Sun is up: keep both caps on. There is nothing to look at before it sets.",
+        SteerByHand: "The mount doesn't know the sky tonight: steer by the arrow keys.",
+        WarmClothes: "Now for the pleasure. Put on something warm before you feel cold.",
+        NextTarget: "The next one.",
+        IntroduceTarget: introduce_target,
+        FindTarget: find_target,
+        SayNextTarget: "Say next target when you have seen it.",
+        NoTargets: "Nothing on my list is well placed now.",
+        ShallIRemember: "Shall I remember what you told me, for the next evening?",
+        GoodNight: (
             "Hand on the tube before you loosen anything. Park the tube level and switch off. "
             "Cap the tube and the finder before you carry anything. "
             "It is heavy in the dark: clear your path first, and lift with your legs. Good night."
         ),
     },
     terse={
-        "proof-star": proof_star_tersely,
-        "proven": "It holds.",
-        "warm-clothes": "Targets.",
-        "next-target": "Next.",
+        ProofStar: proof_star_tersely,
+        TheAlignmentHolds: "It holds.",
+        WarmClothes: "Targets.",
+        NextTarget: "Next.",
     },
     sayable={
-        "proof": ("in the eyepiece", "only in the finder", "it's way off", "give me another"),
-        "target": ("next target", "where is it", "can't see it", "it was fine before", "someone kicked it", "measure my fist"),
+        ProofAnswer: ("in the eyepiece", "only in the finder", "it's way off", "give me another"),
+        TargetAnswer: ("next target", "where is it", "can't see it", "it was fine before", "someone kicked it", "measure my fist"),
     },
     step_help={
-        "is-the-proof-in-view": "In the eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
-        "re-centre-and-sync": "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
-        "is-it-good-again": "Yes if it is in the eyepiece, no if we must do more.",
-        "shall-i-remember": "Yes keeps your place and your telescope in my profile on this device. No forgets them.",
-        "anybody-hurt": "A leg that has sunk or slipped is the usual damage. Say ready when it stands firm.",
-        "nearly-proven": "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
-        "say-next-target": "Say next target, or where is it.",
-        "introduce-target": "Choose it on the hand control and let the mount slew there. I tell you where to look.",
-        "find-target": "Let the mount go there, then sweep slowly with the low-power eyepiece.",
+        IsTheProofInView: "In the eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
+        ReCentreAndSync: "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
+        IsItGoodAgain: "Yes if it is in the eyepiece, no if we must do more.",
+        ShallIRemember: "Yes keeps your place and your telescope in my profile on this device. No forgets them.",
+        AnybodyHurt: "A leg that has sunk or slipped is the usual damage. Say ready when it stands firm.",
+        NearlyProven: "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
+        SayNextTarget: "Say next target, or where is it.",
+        IntroduceTarget: "Choose it on the hand control and let the mount slew there. I tell you where to look.",
+        FindTarget: "Let the mount go there, then sweep slowly with the low-power eyepiece.",
     },
 )

@@ -1,0 +1,103 @@
+"""The words that work at any time: one table of what each is answered with, whether it changes anything, and whether we may quote it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from companion.dialogue.reprompts import Reprompts
+from companion.procedure import Stage
+from companion.talk.answers import UniversalAnswer
+from companion.talk.guidance_phrases import (
+    HeardNothingYet,
+    HowToHoldTheMount,
+    LastHeard,
+    LikeThis,
+    StillHere,
+    Stopped,
+    TheTime,
+    Waiting,
+    WhereWeAre,
+)
+from companion.talk.help_phrases import HelpWithStep, YouCanSay
+from companion.talk.saying import Answers, Ask, Saying
+
+
+@dataclass(frozen=True)
+class Here:
+    """Where the conversation stands when such a word is said."""
+
+    question: Ask[Answers]
+    """The open question."""
+    said: tuple[Saying, ...]
+    """What was said last, the open question at its end."""
+    stage: Stage
+    last_heard: str | None
+    """The words understood last; None before the first."""
+    reprompts: Reprompts
+
+
+Reply: TypeAlias = Callable[[Here], tuple[Saying, ...]]
+
+
+@dataclass(frozen=True)
+class UniversalWord:
+    """What one of them does."""
+
+    reply: Reply | None = None
+    """What it is answered with; None where it moves the evening, which the conversation sees to, or the script."""
+    changes: bool = False
+    """Whether it changes something, and so is asked back where it was not heard for certain."""
+    may_be_quoted: bool = True
+    """Whether we may say it ourselves when asked what we heard: not what is live while we speak."""
+
+
+def _always(saying: Saying) -> Reply:
+    return lambda _: (saying,)
+
+
+def _say_again(here: Here) -> tuple[Saying, ...]:
+    return here.said
+
+
+def _what_heard(here: Here) -> tuple[Saying, ...]:
+    return (LastHeard(here.last_heard) if here.last_heard else HeardNothingYet(),)
+
+
+UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
+    UniversalAnswer.SAY_AGAIN: UniversalWord(_say_again, may_be_quoted=False),
+    UniversalAnswer.CARRY_ON: UniversalWord(_say_again),
+    UniversalAnswer.HELP: UniversalWord(lambda here: here.reprompts.help(here.question)),
+    UniversalAnswer.WORDS: UniversalWord(lambda here: (YouCanSay(here.question.expects),)),
+    UniversalAnswer.WHY: UniversalWord(lambda here: (HelpWithStep(type(here.question)),)),
+    UniversalAnswer.STOP: UniversalWord(
+        lambda here: (HowToHoldTheMount() if here.stage.mount_may_move else Stopped(),), may_be_quoted=False
+    ),
+    UniversalAnswer.WHAT_HEARD: UniversalWord(_what_heard, may_be_quoted=False),
+    UniversalAnswer.LOST: UniversalWord(lambda here: (WhereWeAre(here.stage.name), here.question)),
+    UniversalAnswer.WAIT: UniversalWord(_always(Waiting())),
+    UniversalAnswer.THERE: UniversalWord(_always(StillHere())),
+    UniversalAnswer.WHAT_TIME: UniversalWord(_always(TheTime())),
+    UniversalAnswer.LOUDER: UniversalWord(_always(LikeThis())),
+    UniversalAnswer.SOFTER: UniversalWord(_always(LikeThis())),
+    UniversalAnswer.SLOWER: UniversalWord(_always(LikeThis())),
+    UniversalAnswer.FASTER: UniversalWord(_always(LikeThis())),
+    UniversalAnswer.BRIEFLY: UniversalWord(),
+    UniversalAnswer.IN_FULL: UniversalWord(),
+    # Asked back in any case.
+    UniversalAnswer.GOOD_NIGHT: UniversalWord(),
+    UniversalAnswer.SKIP: UniversalWord(changes=True),
+    UniversalAnswer.GO_BACK: UniversalWord(changes=True),
+    UniversalAnswer.LEAVE_PART: UniversalWord(changes=True),
+    UniversalAnswer.BEGIN_PART_AGAIN: UniversalWord(changes=True),
+}
+
+
+VOICE_CHANGES = frozenset({UniversalAnswer.LOUDER, UniversalAnswer.SOFTER, UniversalAnswer.SLOWER, UniversalAnswer.FASTER})
+"""Words for the voice alone; who holds the evening sees to them."""
+
+
+def universal_word(command: str) -> UniversalWord | None:
+    """Return what a command does where it works at any time; None for the others."""
+    return UNIVERSAL_WORDS[UniversalAnswer(command)] if command in set(UniversalAnswer) else None

@@ -1,0 +1,33 @@
+"""Single things of the sky, told in English outside any conversation."""
+
+from __future__ import annotations
+
+from companion.diagnosis import Cause, CauseFound
+from companion.languages.en.cause_words import explain_cause, remedy_in_words
+from companion.languages.en.reason_words import reasons_in_words, warning_in_words
+from companion.languages.en.sight_words import describe_with_caution
+from companion.sky import Moment, Sight
+
+
+class EnglishSky:
+    """What ``SkyWords`` asks for."""
+
+    def describe(self, sight: Sight, moment: Moment) -> str:
+        """Say where a body is and how bright it looks, the caution first."""
+        return describe_with_caution(sight, moment)
+
+    def reasons(self, codes: tuple[str, ...]) -> list[str]:
+        """Return each reason as a short phrase."""
+        return reasons_in_words(codes)
+
+    def warning(self, code: str | None) -> str | None:
+        """Return what a warning about the declination means, or None."""
+        return warning_in_words(code)
+
+    def explain(self, found: CauseFound) -> str:
+        """Say what a likely cause of a miss means here."""
+        return explain_cause(found)
+
+    def remedy(self, cause: Cause) -> str:
+        """Say the least that must be done again for a cause."""
+        return remedy_in_words(cause)

@@ -1,0 +1,88 @@
+"""A language: all that differs from tongue to tongue, made in one place and handed to whoever speaks or listens."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from importlib import import_module, resources
+from pathlib import Path
+from typing import Protocol
+
+from companion.diagnosis import Cause, CauseFound
+from companion.equipment import Observer
+from companion.errors import BadRequest, MissingPart
+from companion.languages.phrase import Chapter, Scene, lacking
+from companion.orthography import Orthography
+from companion.sky import Moment, Sight
+from companion.talk.saying import Saying
+
+_ANYBODY = Observer()
+
+
+class SkyWords(Protocol):
+    """How single things of the sky are told, outside any conversation."""
+
+    def describe(self, sight: Sight, moment: Moment) -> str:
+        """Say where a body is and how bright it looks, with the caution first when it is the Sun or stands near a risen one."""
+        ...
+
+    def reasons(self, codes: tuple[str, ...]) -> list[str]:
+        """Return each reason of a choice as a short phrase."""
+        ...
+
+    def warning(self, code: str | None) -> str | None:
+        """Return what a warning about the declination means, or None."""
+        ...
+
+    def explain(self, found: CauseFound) -> str:
+        """Say what a likely cause of a miss means here."""
+        ...
+
+    def remedy(self, cause: Cause) -> str:
+        """Say the least that must be done again for a cause."""
+        ...
+
+
+@dataclass(frozen=True)
+class Language:
+    """One language. Adding another is a folder beside this file, its grammar folder, its rehearsal and its lines in pyproject.toml."""
+
+    code: str
+    """As in ``--language``: the name of its folder here and under ``grammars/``."""
+    book: Chapter
+    """The words of everything that can be said and asked."""
+    sky: SkyWords
+    writing: Orthography
+    """How it looks where somebody types or transcribes it."""
+    words_in: Callable[[str], list[str]]
+    """A sentence's bare words, lower case, in order: what could be heard of it."""
+    voices: tuple[str, ...]
+    """The voices that speak it, the best first."""
+    pronunciations: Path | None
+    """Words that those voices would guess wrong."""
+
+    def __post_init__(self) -> None:
+        """Refuse a language that could fall silent in the dark. Raises MissingPart with the list of what is missing."""
+        if missing := lacking(self.book):
+            raise MissingPart(f"the language '{self.code}' is not whole: {'; '.join(missing)}; complete companion/languages/{self.code}")
+
+    def words(self, saying: Saying, moment: Moment, observer: Observer = _ANYBODY) -> str:
+        """Return the words of a saying.
+
+        Directions are worked out here, for ``moment``, so that a repeated sentence points where the star is now.
+        """
+        short = self.book.terse.get(type(saying)) if observer.terse else None
+        entry = self.book.phrases[type(saying)] if short is None else short
+        return entry if isinstance(entry, str) else entry(Scene(moment.site, moment.time, observer.fist_deg), **saying.facts)
+
+
+@cache
+def load_language(code: str = "en") -> Language:
+    """Return a language. BadRequest, with the choices, when there is no such language; MissingPart when it is not whole."""
+    folder = resources.files("companion.languages")
+    known = sorted(entry.name for entry in folder.iterdir() if entry.is_dir() and (entry / "__init__.py").is_file())
+    if code not in known:
+        raise BadRequest(f"I don't speak the language '{code}'; choose one of: {', '.join(known)}")
+    language: Language = import_module(f"companion.languages.{code}").LANGUAGE
+    return language

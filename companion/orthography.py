@@ -1,0 +1,44 @@
+"""How the words of a language look when somebody types or transcribes them: what the ear has to know of a language, handed to it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+Words = tuple[str, ...]
+
+
+def _never(_: Words) -> bool:
+    return False
+
+
+def _nothing(_: Words) -> Words:
+    return ()
+
+
+def _bare(words: Words) -> Words:
+    return (f" {words[0]}",) if len(words) == 1 else ()
+
+
+@dataclass(frozen=True, eq=False)
+class Orthography:
+    """The written side of one language. The fields' defaults know nothing: every word is written as the grammar spells it."""
+
+    cardinal: Callable[[int], str] = str
+    """0..9999 in words, as grammars spell them; typed figures are taken for these."""
+    point: str = "."
+    """What the mark in a decimal number is called."""
+    span_forms: Callable[[Words], Words] = _bare
+    """The ways to write words as one thing, each with its leading space; empty when they are none together."""
+    glued_forms: Callable[[Words], Words] = _nothing
+    """The ways to write words without a space right after a figure."""
+    may_go_on: Callable[[Words], bool] = _never
+    """Whether words that may be written as one may be so with more after them."""
+    may_have_comma: Callable[[str, str], bool] = lambda last, following: False
+    """Whether a comma is likely between two words."""
+    is_number_word: Callable[[str], bool] = lambda word: False
+    """Whether a word belongs to a number said in words."""
+
+
+PLAIN = Orthography()
+"""For grammars of no particular language."""
