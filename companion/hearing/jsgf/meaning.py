@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from companion.hearing.jsgf.ast import Choice, Node, Optional, Reference, Rule, Sequence, Tagged, Void, Word, children
+from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Void, Word, children
 from companion.hearing.jsgf.expand import Pieces, RuleSpan, TaggedSpan
 
 
@@ -29,6 +29,22 @@ class Meaning:
     command: str
     slots: tuple[tuple[str, str], ...]
     """Name and value, in the order said."""
+
+
+@dataclass(frozen=True)
+class _Way:
+    """What matters of a way through part of a rule, for the command it comes to."""
+
+    last_tag: str | None
+    is_heard: bool
+    """Whether any word is said: silence is no phrase."""
+
+    def then(self, other: _Way) -> _Way:
+        """Return this way and another after it."""
+        return _Way(other.last_tag or self.last_tag, self.is_heard or other.is_heard)
+
+
+_SILENT = _Way(None, is_heard=False)
 
 
 class Interpreter:
@@ -59,8 +75,33 @@ class Interpreter:
             return frozenset().union(*(self._commands_of(inner, rule) for inner in option.options))
         if isinstance(option, Reference) and self._stands_for(option):
             return self.commands(self._rules[option.name])
-        last = _last_tags(option)
-        return frozenset(rule.name if tag is None else tag for tag in last)
+        return frozenset(way.last_tag or rule.name for way in self._ways(option) if way.is_heard)
+
+    def _ways(self, node: Node) -> frozenset[_Way]:
+        """Return how a node can be said, as far as commands go; empty where it can't be."""
+        ways: frozenset[_Way] = frozenset()
+        match node:
+            case Word():
+                ways = frozenset({_Way(None, is_heard=True)})
+            case Null():
+                ways = frozenset({_SILENT})
+            case Tagged(item=item, tag=tag):
+                tagged = tag.value if tag.slot is None else None
+                ways = frozenset(way.then(_Way(tagged, is_heard=False)) for way in self._ways(item))
+            case Optional(item=item):
+                ways = self._ways(item) | {_SILENT}
+            case Choice(options=options):
+                ways = ways.union(*(self._ways(option) for option in options))
+            case Sequence(items=items):
+                ways = frozenset({_SILENT})
+                for item in items:
+                    ways = frozenset(one.then(other) for one in ways for other in self._ways(item))
+            case Reference(name=name):
+                # Its tags fill a slot and name no command.
+                ways = frozenset(_Way(None, way.is_heard) for way in self._ways(self._rules[name].body))
+            case Void():
+                pass
+        return ways
 
     def _stands_for(self, reference: Reference) -> bool:
         return id(reference) in self._stand_ins and self._rules[reference.name].public
@@ -112,27 +153,6 @@ def _value(pieces: Pieces) -> str:
             case TaggedSpan(pieces=inner) | RuleSpan(pieces=inner):
                 values.append(_value(inner))
     return " ".join(value for value in values if value)
-
-
-def _last_tags(node: Node) -> frozenset[str | None]:
-    """Return the plain tags that can be the last one in a node; None among them where it can be said without any."""
-    match node:
-        case Tagged(item=item, tag=tag):
-            return frozenset({tag.value}) if tag.slot is None else _last_tags(item)
-        case Optional(item=item):
-            return _last_tags(item) | {None}
-        case Choice(options=options):
-            return frozenset().union(*(_last_tags(option) for option in options))
-        case Sequence(items=items):
-            last: frozenset[str | None] = frozenset({None})
-            for item in items:
-                said_here = _last_tags(item)
-                last = (said_here - {None}) | (last if None in said_here else frozenset())
-            return last
-        case Void():
-            return frozenset()
-        case _:
-            return frozenset({None})
 
 
 def _branches(body: Node) -> list[Reference]:
