@@ -19,7 +19,7 @@ from typing import Any
 from companion.dialogue import Conversation, Turn, turns
 from companion.documents.equipment_tables import equipment_from
 from companion.documents.site_table import site_from
-from companion.languages import load_language
+from companion.languages import Language, load_language
 from companion.messages import Hearing, Silence
 from companion.procedure import EVENING
 from companion.talk.saying import Answers, Ask
@@ -53,11 +53,11 @@ class Script:
         """The ``you:`` lines."""
         return [line for line in self.lines if line.startswith("you:")]
 
-    def played(self, vocabulary: Vocabulary) -> Iterator[tuple[str, Turn]]:
-        """Hold the evening with what is spoken to it; yield each line of both sides with the turn it belongs to."""
+    def played(self, vocabulary: Vocabulary, language: Language | None = None) -> Iterator[tuple[str, Turn]]:
+        """Hold the evening, in English unless told otherwise; yield each line of both sides with the turn it belongs to."""
         time: datetime = self.facts["starts_at"]
         conversation = Conversation(
-            EVENING, site_from(self.facts["site"], "site"), load_language("en"), equipment=equipment_from(self.facts)
+            EVENING, site_from(self.facts["site"], "site"), language or load_language("en"), equipment=equipment_from(self.facts)
         )
         line, left = "", deque(self.spoken_to_it)
 
