@@ -22,11 +22,11 @@ from companion.live import (
     PlaybackReference,
     Session,
     SoundDevices,
-    SpokenEvening,
     clock_from,
     hold_typed,
     journal_path,
     open_terminal,
+    spoken_session,
 )
 from companion.log import keep_log
 from companion.printing import Printer, complain, site_time
@@ -62,21 +62,21 @@ def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary,
     # The model is loaded first: a stream that is open already would run over meanwhile.
     engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.everything)
     ear = Ear(engine, best_detector(), vocabulary, language)
-    own_voice = PlaybackReference()
-    sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, own_voice.took))
+    reference = PlaybackReference()
+    sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, reference.took))
     for complaint in sound.complaints:
         complain(complaint)
     speaker = Speaker(open_voices(profile.voice, language), sound.loudspeaker)
     with closing(sound), closing(speaker), closing(open_terminal(sys.stdin)) as typing:
-        SpokenEvening(
+        spoken_session(
             evening,
             ear,
             sound,
             speaker,
-            lines=typing,
+            typing=typing,
             show=_show,
             headset=options.headset,
-            own_voice=None if options.headset else own_voice,
+            playback_reference=None if options.headset else reference,
             key=Key(
                 always_open=not (options.key_to_talk or profile.equipment.observer.in_company),
                 can_be_held=not isinstance(typing, Lines),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Protocol, runtime_checkable
 
 from companion.audio import Audio
@@ -36,12 +37,22 @@ class MeasuresBackground(Protocol):
         ...
 
 
-def listen(engine: Engine, audio: Audio, active: ActiveSet, everything: ActiveSet | None = None) -> Hearing:
-    """Recognise an utterance; one that is no answer now but well known in ``everything`` is NotNow."""
-    hearing = engine.recognise(audio, active)
-    if everything is None or not isinstance(hearing, NotUnderstood):
+@dataclass(frozen=True)
+class Scope:
+    """What an utterance may say."""
+
+    active: ActiveSet
+    """What is an answer."""
+    everything: ActiveSet | None = None
+    """What is known beside it: said now, it is NotNow. None where that doesn't matter, for to look it up takes a second."""
+
+
+def listen(engine: Engine, audio: Audio, scope: Scope) -> Hearing:
+    """Recognise an utterance; one that is no answer now but well known is NotNow."""
+    hearing = engine.recognise(audio, scope.active)
+    if scope.everything is None or not isinstance(hearing, NotUnderstood):
         return hearing
-    known = engine.recognise(audio, everything)
-    if isinstance(known, Heard) and active.parse(known.phrase) is None:
+    known = engine.recognise(audio, scope.everything)
+    if isinstance(known, Heard) and scope.active.parse(known.phrase) is None:
         return NotNow(known.phrase, known.command, known.slots, known.confidence)
     return hearing

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import queue
 import time
-from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Self
 
@@ -15,6 +14,7 @@ from companion import devices
 from companion.audio import SPEECH_RATE_HZ
 from companion.devices import MICROPHONE
 from companion.errors import MissingPart
+from companion.hearing.stream import Captured
 from companion.hearing.vad import FloatArray
 
 BLOCK_SECONDS = 0.032
@@ -26,16 +26,6 @@ DEAD_SECONDS = 2.0
 """A device that gives no block for so long is gone."""
 OTHER_RATES_HZ = (48_000, 44_100, 32_000, 16_000)
 """Tried in turn where a device refuses the rate it calls its own."""
-
-
-@dataclass(frozen=True)
-class Captured:
-    """A stretch of what the microphone heard."""
-
-    samples: FloatArray
-    """Shape (n,), 16 kHz mono."""
-    at: float
-    """``time.monotonic()`` when the last of them had arrived."""
 
 
 class Microphone:

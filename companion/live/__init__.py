@@ -1,10 +1,10 @@
 """The companion in the field, in real time: with microphone and loudspeaker, or with typed and printed lines."""
 
+from companion.live.assembly import Ear, spoken_session
 from companion.live.playback_reference import PlaybackReference
 from companion.live.push_to_talk import Key
 from companion.live.session import Clock, Session, clock_from, journal_path
 from companion.live.sound_devices import SoundDevices
-from companion.live.spoken_session import Ear, SpokenEvening
 from companion.live.terminal import Lines, Typing, open_terminal
 from companion.live.typed_session import hold_typed
 
@@ -16,10 +16,10 @@ __all__ = [
     "PlaybackReference",
     "Session",
     "SoundDevices",
-    "SpokenEvening",
     "Typing",
     "clock_from",
     "hold_typed",
     "journal_path",
     "open_terminal",
+    "spoken_session",
 ]

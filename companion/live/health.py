@@ -1,84 +1,89 @@
-"""What is wrong beside devices that go away: each trouble is told once, when it persists."""
+"""What is wrong, told once when it persists: devices that go away and come back, and voices that fail."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-import numpy as np
-
-from companion.hearing.microphone import Captured
+from companion.live.barge_in import SAY_AGAIN
+from companion.live.keyed_ear import KeyedEar
 from companion.live.sound_devices import SoundDevices
-from companion.messages import Heard, Hearing, NotUnderstood
+from companion.live.teller import Teller
+from companion.live.terminal import Typing
+from companion.messages import Heard, Hearing
 from companion.speaking.speaker import Speaker
 from companion.talk.live_phrases import (
-    MicrophoneSilent,
+    KeepOneEarFree,
+    LoudspeakerBack,
+    MicrophoneBack,
+    MicrophoneLost,
     NoLoudspeaker,
     NoMicrophone,
     NoVoice,
-    SoundDropped,
-    TooNoisy,
     VoiceLost,
 )
 from companion.talk.saying import Say
 
-PERSISTENT_OVERFLOWS = 5
-FAILURES_IN_NOISE = 3
-"""Utterances in a row, not understood and hardly above the noise, before we say so."""
-HARD_TO_HEAR_DB = 3.0
-"""Speech over noise below which answers fail too often: in pink noise 15 of 18 short answers of three synthesised voices were taken at
-3 dB, 11 at 0 dB and 4 at -6 dB."""
-SILENT_SECONDS = 30.0
-"""A microphone that gives nothing but zeros for so long from its opening on is switched off. Later zeros may be a headset's own gate."""
+_HOPE_SECONDS = 600.0
+"""A microphone that was there and went away is looked for so long, where nobody can type either."""
 
 
 class Health:
-    """Counts what goes wrong."""
+    """Minds devices and voices, and announces what changed."""
 
-    def __init__(self) -> None:
-        """Begin with nothing wrong."""
-        self.had_microphone = False
-        """Whether there was one at the start."""
-        self._told: set[type[Say]] = set()
-        self._failures = 0
-        self._voices: int | None = None
-        self._zeros_since: float | None = None
-        self._has_sounded = False
-
-    def at_start(self, sound: SoundDevices, speaker: Speaker) -> Iterator[Say]:
-        """Yield what tells what is missing from the beginning."""
-        self.had_microphone = sound.microphone is not None
-        if not self.had_microphone:
-            yield NoMicrophone()
-        if sound.loudspeaker is None:
-            yield NoLoudspeaker()
+    def __init__(
+        self,
+        devices: SoundDevices,
+        speaker: Speaker,
+        ear: KeyedEar,
+        teller: Teller,
+        *,
+        typing: Typing,
+        headset: bool,
+        clock: Callable[[], float],
+    ) -> None:
+        """Take what may fail, who tells of it, where lines would still come from, what is worn, and the time in seconds."""
+        self._devices = devices
+        self._speaker = speaker
+        self._ear = ear
+        self._teller = teller
+        self._typing = typing
+        self._headset = headset
+        self._clock = clock
+        self._had_microphone = devices.microphone is not None
         self._voices = speaker.voices_left
+        self._cut_off_at: float | None = None
 
-    def heard(self, hearing: Hearing, speech_to_noise_db: float | None) -> bool:
-        """Count an utterance; return whether it is time to say that the noise is too much."""
-        if isinstance(hearing, Heard):
-            self._failures = 0
-        elif isinstance(hearing, NotUnderstood) and speech_to_noise_db is not None and speech_to_noise_db < HARD_TO_HEAR_DB:
-            self._failures += 1
-        return self._failures >= FAILURES_IN_NOISE and self._once(TooNoisy)
+    def tell_at_the_start(self) -> None:
+        """Announce what isn't there, and what a headset asks of who wears it."""
+        if self._devices.microphone is None:
+            self._teller.announce(NoMicrophone())
+        if self._devices.loudspeaker is None:
+            self._teller.announce(NoLoudspeaker())
+        if self._headset:
+            self._teller.announce(KeepOneEarFree())
 
-    def captured(self, captured: Captured) -> bool:
-        """Look at what the microphone gave; return whether it is time to say that it gives no sound at all."""
-        if self._has_sounded or np.any(captured.samples):
-            self._has_sounded = True
+    def hearings(self) -> Iterator[Hearing]:
+        """Mend what can be mended and announce what changed; after a gap in our speech what was cut off is asked for again."""
+        changes = self._devices.mend(self._clock(), busy=self._speaker.is_speaking or self._ear.hears_voice)
+        self._speaker.loudspeaker = self._devices.loudspeaker
+        if MicrophoneLost() in changes or MicrophoneBack() in changes:
+            self._ear.reset()
+        for news in (*changes, *self._lost_voices()):
+            self._teller.announce(news)
+        if MicrophoneBack() in changes:
+            self._ear.invite()
+        if LoudspeakerBack() in changes:
+            yield Heard("say that again", SAY_AGAIN)
+
+    def is_cut_off(self) -> bool:
+        """Say whether nobody can answer any more, and none of what is missing will come back."""
+        if self._devices.microphone is not None or not self._typing.ended or self._speaker.is_speaking:
+            self._cut_off_at = None
             return False
-        if self._zeros_since is None:
-            self._zeros_since = captured.at
-        return captured.at - self._zeros_since > SILENT_SECONDS and self._once(MicrophoneSilent)
+        self._cut_off_at = self._clock() if self._cut_off_at is None else self._cut_off_at
+        return not self._had_microphone or self._clock() - self._cut_off_at >= _HOPE_SECONDS
 
-    def news(self, sound: SoundDevices, speaker: Speaker) -> Iterator[Say]:
-        """Yield what tells what has gone wrong since."""
-        if sound.microphone is not None and sound.microphone.overflows >= PERSISTENT_OVERFLOWS and self._once(SoundDropped):
-            yield SoundDropped()
-        if self._voices is not None and speaker.voices_left < self._voices:
-            self._voices = speaker.voices_left
+    def _lost_voices(self) -> Iterator[Say]:
+        if self._speaker.voices_left < self._voices:
+            self._voices = self._speaker.voices_left
             yield VoiceLost() if self._voices else NoVoice()
-
-    def _once(self, trouble: type[Say]) -> bool:
-        first = trouble not in self._told
-        self._told.add(trouble)
-        return first

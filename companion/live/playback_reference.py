@@ -10,7 +10,7 @@ import soxr
 from numpy.typing import NDArray
 
 from companion.audio import SPEECH_RATE_HZ
-from companion.hearing.microphone import Captured
+from companion.hearing.stream import Captured
 
 _HEAD_START_SECONDS = 0.05
 """Sound is handed to the loudspeaker at least so long before the microphone hears it, whatever the two devices' callbacks do."""

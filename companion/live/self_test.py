@@ -8,12 +8,13 @@ from contextlib import closing
 import numpy as np
 
 from companion.errors import MissingPart
-from companion.hearing import Engine
-from companion.hearing.listener import Listener, Live
+from companion.hearing import Engine, Scope, listen
+from companion.hearing.endpoint import Endpointer
 from companion.hearing.microphone import Microphone
 from companion.hearing.noise_floor import NoiseFloor, level_db
+from companion.hearing.stream import Extent, Segment
 from companion.hearing.vad import FloatArray, best_detector
-from companion.messages import Heard
+from companion.messages import Heard, Hearing
 from companion.speaking import LISTENING, Outcome, Player, Voice
 from companion.talk.answers import YesNoAnswer
 from companion.vocabulary import Vocabulary
@@ -43,7 +44,7 @@ def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
     engine.prepare(active)
     with closing(Microphone()) as microphone:
         place = NoiseFloor()
-        listener = Listener(engine, best_detector(), lambda began, ended: Live(active))
+        endpointer = Endpointer(best_detector())
         word, loudest, heard = "", 0.0, []
         ends = time.monotonic() + ANSWER_SECONDS
         while time.monotonic() < ends and not word and not microphone.lost:
@@ -52,14 +53,18 @@ def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
                 continue
             heard.append(captured.samples)
             loudest = max(loudest, float(np.abs(captured.samples).max()))
-            for utterance in listener.feed(captured.samples, captured.at):
-                if isinstance(utterance.hearing, Heard):
-                    above_db = place.speech_to_noise_db(utterance.sound)
-                    word = f"heard: {utterance.hearing.phrase}, {utterance.hearing.confidence:.0%} sure" + (
-                        "" if above_db is None else f", {above_db:.0f} dB above the noise"
-                    )
-            place.feed(captured.samples, voice=listener.hears_voice)
+            for segment in endpointer.feed(captured):
+                if isinstance(segment, Segment) and segment.extent is not Extent.RUNNING:
+                    word = word or _word(listen(engine, segment.sound, Scope(active)), place.speech_to_noise_db(segment.sound))
+            place.feed(captured.samples, voice=endpointer.hears_voice)
         return f"{microphone.name} at {microphone.rate_hz} Hz; {_levels(heard, loudest, place)}", word
+
+
+def _word(hearing: Hearing, above_db: float | None) -> str:
+    if not isinstance(hearing, Heard):
+        return ""
+    level = "" if above_db is None else f", {above_db:.0f} dB above the noise"
+    return f"heard: {hearing.phrase}, {hearing.confidence:.0%} sure{level}"
 
 
 def _levels(heard: list[FloatArray], loudest: float, place: NoiseFloor) -> str:

@@ -78,7 +78,7 @@ class Speech:
 
 
 class Speaker:
-    """Speaks on a loudspeaker. ``say``, ``sound`` and ``hush`` return at once."""
+    """Speaks on a loudspeaker. ``add``, ``sound`` and ``hush`` return at once."""
 
     def __init__(self, voices: Sequence[Voice], loudspeaker: SoundOut | None, clock: Callable[[], float] = time.monotonic) -> None:
         """Take the voices, best first, the loudspeaker where there is one, and the clock that stamps what is spoken."""
@@ -105,11 +105,6 @@ class Speaker:
     def voices_left(self) -> int:
         """How many voices haven't failed."""
         return len(self._voices)
-
-    def say(self, text: str) -> Speech:
-        """Speak; what is being spoken gives way."""
-        self.hush()
-        return self.add(text)
 
     def add(self, text: str) -> Speech:
         """Speak behind what is being spoken."""

@@ -1,13 +1,15 @@
 """Where utterances begin and end: a table of voices and pauses against what must come out."""
 
 import importlib.util
+from collections.abc import Callable, Iterator
 
 import numpy as np
 import pytest
 
-from companion.audio import Audio
+from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing import vad
 from companion.hearing.endpoint import FRAME_SECONDS, Endpointer, Timing
+from companion.hearing.stream import Captured, Extent, PauseOver, Segment
 from companion.hearing.vad import FRAME, EnergyDetector, SileroDetector, best_detector
 
 
@@ -24,12 +26,38 @@ def stream(*parts: tuple[float, float]) -> np.ndarray:
     return np.concatenate([np.full(round(seconds / FRAME_SECONDS) * FRAME, level, np.float32) for seconds, level in parts])
 
 
-def cut(sound: np.ndarray, *, complete: bool, chunk: int = 700, timing: Timing | None = None) -> list[float]:
-    """Return the lengths of the utterances in a stream, in seconds, to the nearest 0.1."""
-    endpointer = Endpointer(Scripted(), lambda _: complete, timing)
-    found = [utterance for at in range(0, len(sound), chunk) for utterance in endpointer.feed(sound[at : at + chunk])]
-    last = endpointer.finish()
-    return [round(utterance.seconds, 1) for utterance in [*found, *([last] if last else [])]]
+def captured(sound: np.ndarray, chunk: int = 700) -> Iterator[Captured]:
+    """Yield a stream in pieces; the first sample arrives at 0."""
+    for at in range(0, len(sound), chunk):
+        piece = sound[at : at + chunk]
+        yield Captured(piece, (at + len(piece)) / SPEECH_RATE_HZ)
+
+
+def utterances(
+    endpointer: Endpointer, sound: np.ndarray, is_whole: Callable[[Audio], bool] = lambda _: True, chunk: int = 700
+) -> Iterator[Segment]:
+    """Yield the utterances in a stream; those that are whole at a pause end there."""
+    pausing = None
+    for piece in captured(sound, chunk):
+        for found in endpointer.feed(piece):
+            if isinstance(found, PauseOver):
+                assert pausing is not None
+                yield pausing
+            elif found.extent is Extent.OVER:
+                yield found
+            elif found.extent is Extent.PAUSED:
+                pausing = found
+                if is_whole(found.sound):
+                    endpointer.cut()
+                    yield found
+
+
+def cut(sound: np.ndarray, *, complete: bool, chunk: int = 700) -> list[float]:
+    """Return the lengths of the utterances in a stream, to the pause that ends them, in seconds, to the nearest 0.1."""
+    endpointer = Endpointer(Scripted())
+    lengths = [utterance.sound.seconds for utterance in utterances(endpointer, sound, lambda _: complete, chunk)]
+    lengths += [last.sound.seconds for last in endpointer.finish(0.0) if isinstance(last, Segment)]
+    return [round(seconds, 1) for seconds in lengths]
 
 
 @pytest.mark.parametrize(
@@ -37,14 +65,14 @@ def cut(sound: np.ndarray, *, complete: bool, chunk: int = 700, timing: Timing |
     [
         ([(3, 0)], True, []),
         ([(2, 0), (1, 0.9), (2, 0)], True, [2.1]),
-        ([(2, 0), (1, 0.9), (2, 0)], False, [2.8]),
+        ([(2, 0), (1, 0.9), (2, 0)], False, [2.1]),
         ([(0.2, 0.9), (2, 0)], True, [0.7]),
         ([(2, 0), (1, 0.9), (0.8, 0), (1, 0.9), (2, 0)], True, [2.1, 2.1]),
-        ([(2, 0), (1, 0.9), (0.8, 0), (1, 0.9), (2, 0)], False, [4.6]),
+        ([(2, 0), (1, 0.9), (0.8, 0), (1, 0.9), (2, 0)], False, [3.9]),
         ([(2, 0), (1, 0.9), (0.3, 0), (1, 0.9), (2, 0)], True, [3.4]),
         ([(2, 0), (0.05, 0.9), (2, 0)], True, []),
         ([(2, 0), (0.1, 0.9), (2, 0)], True, [1.2]),
-        ([(2, 0), (10, 0.9), (3, 0)], False, [8.0, 3.9]),
+        ([(2, 0), (10, 0.9), (3, 0)], False, [8.0, 3.2]),
         ([(2, 0), (1, 0.9)], False, [1.6]),
         ([(2, 0), (1, 0.9), (1, 0.25), (2, 0)], True, [3.1]),
         ([(2, 0), (1, 0.25), (2, 0)], True, []),
@@ -60,18 +88,44 @@ def test_utterances(parts: list[tuple[float, float]], complete: bool, lengths: l
         assert cut(stream(*parts), complete=complete, chunk=chunk) == pytest.approx(lengths, abs=0.11)
 
 
-def test_completeness_is_asked_once_a_pause() -> None:
-    """The judge hears each pause once, and its sound is the object that comes out."""
-    asked: list[Audio] = []
+def when(sound: np.ndarray) -> list[tuple[str, float, float]]:
+    """Return what comes out of a stream: which extent or the end, when the voice ended, and when it came out; in seconds."""
+    endpointer, found = Endpointer(Scripted()), []
+    for piece in captured(sound, FRAME):
+        for out in endpointer.feed(piece):
+            ended = out.at if isinstance(out, PauseOver) else out.voice_ended
+            found.append(("end" if isinstance(out, PauseOver) else out.extent.value, round(ended, 1), round(piece.at, 1)))
+    return found
 
-    def judge(sound: Audio) -> bool:
-        asked.append(sound)
-        return len(asked) == 2
 
-    endpointer = Endpointer(Scripted(), judge)
-    found = list(endpointer.feed(stream((1, 0), (1, 0.9), (0.8, 0), (1, 0.9), (2, 0))))
-    assert len(asked) == 2
-    assert [id(sound) for sound in found] == [id(asked[1])]
+def test_each_pause_gives_one_segment() -> None:
+    """Soon after the voice falls quiet there is a glance, at half a second a pause, and an end when nothing more comes."""
+    assert when(stream((1, 0), (1, 0.9), (0.8, 0), (1, 0.9), (2, 0))) == [
+        ("running", 2.0, 2.1),
+        ("paused", 2.0, 2.5),
+        ("running", 3.8, 3.9),
+        ("paused", 3.8, 4.3),
+        ("end", 5.0, 5.0),
+    ]
+
+
+def test_what_is_whole_is_cut_where_it_paused() -> None:
+    """After a cut nothing more comes of it, and the next utterance begins with its own voice."""
+    endpointer = Endpointer(Scripted())
+    first, second = utterances(endpointer, stream((1, 0), (1, 0.9), (0.8, 0), (1, 0.9), (2, 0)))
+    assert (round(first.began, 1), round(second.began, 1)) == (1.0, 2.8)
+    assert not endpointer.hears_voice
+
+
+def test_the_end_of_the_stream_ends_an_utterance() -> None:
+    """In the voice all of it comes out; in a pause that gave its segment only the end; where nobody speaks nothing."""
+    for parts, expected in (([(1, 0), (1, 0.9)], Segment), ([(1, 0), (1, 0.9), (0.8, 0)], PauseOver)):
+        endpointer = Endpointer(Scripted())
+        for piece in captured(stream(*parts)):
+            list(endpointer.feed(piece))
+        (last,) = endpointer.finish(9.0)
+        assert isinstance(last, expected)
+        assert list(endpointer.finish(9.0)) == []
 
 
 def test_pre_roll_is_the_sound_before() -> None:
@@ -79,18 +133,18 @@ def test_pre_roll_is_the_sound_before() -> None:
     sound = stream((2, 0.0), (0.5, 0.9), (2, 0.0))
     before = 2.0 - Timing().pre_roll_seconds
     sound[np.arange(len(sound)) % FRAME != 0] = 0.001 * np.arange(len(sound))[np.arange(len(sound)) % FRAME != 0] / 16_000
-    (utterance,) = Endpointer(Scripted(), lambda _: True).feed(sound)
-    assert utterance.samples[1] * 1000 == pytest.approx(before, abs=2 * FRAME_SECONDS)
+    (utterance,) = utterances(Endpointer(Scripted()), sound)
+    assert utterance.sound.samples[1] * 1000 == pytest.approx(before, abs=2 * FRAME_SECONDS)
 
 
 def test_reset_forgets() -> None:
     """After a reset nothing of the stream before is left."""
-    endpointer = Endpointer(Scripted(), lambda _: True)
-    list(endpointer.feed(stream((1, 0.9))))
+    endpointer = Endpointer(Scripted())
+    assert list(utterances(endpointer, stream((1, 0.9)))) == []
     assert endpointer.hears_voice
     endpointer.reset()
     assert not endpointer.hears_voice
-    assert endpointer.finish() is None
+    assert list(endpointer.finish(1.0)) == []
 
 
 def voice_like(seconds: float, rng: np.random.Generator) -> np.ndarray:
@@ -108,9 +162,9 @@ def test_energy_detector_finds_a_vowel_in_hiss() -> None:
     rng = np.random.default_rng(2)
     hiss = (0.003 * rng.normal(size=48_000)).astype(np.float32)
     sound = np.concatenate([hiss, voice_like(1.0, rng), hiss])
-    (utterance,) = Endpointer(EnergyDetector(), lambda _: True).feed(sound)
-    assert 1.8 < utterance.seconds < 2.4
-    assert list(Endpointer(EnergyDetector(), lambda _: True).feed(np.concatenate([hiss, hiss]))) == []
+    (utterance,) = utterances(Endpointer(EnergyDetector()), sound)
+    assert 1.8 < utterance.sound.seconds < 2.4
+    assert list(utterances(Endpointer(EnergyDetector()), np.concatenate([hiss, hiss]))) == []
 
 
 def test_neural_detector_tells_voice_from_hiss() -> None:

@@ -1,4 +1,4 @@
-"""Long noise through the endpointer and the recogniser: nobody speaks to it, so nothing may be taken for an answer."""
+"""Long noise through the endpointer, each pause of it, and the recogniser: nobody speaks to it, so nothing may be taken for an answer."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from itertools import cycle
 import numpy as np
 import pytest
 
-from companion.audio import Audio
 from companion.hearing.endpoint import Endpointer
+from companion.hearing.stream import Captured, Extent, PauseOver
 from companion.hearing.vad import SileroDetector
 from companion.hearing.whisper import WhisperEngine
 from companion.languages import load_language
@@ -34,17 +34,15 @@ def test_nothing_is_heard_in_a_night_of_noise(engine: WhisperEngine) -> None:
     vocabulary = load_vocabulary(load_language())
     questions = cycle(expects for expects in every_rule() if expects is not UniversalAnswer)
     active = vocabulary.active(next(questions))
-
-    def is_whole(sound: Audio) -> bool:
-        return isinstance(engine.recognise(sound, active), Heard)
-
-    endpointer = Endpointer(SileroDetector(), is_whole)
+    endpointer = Endpointer(SileroDetector())
     opened: Counter[str] = Counter()
     accepted = []
     for name, sound in night(SECONDS, np.random.default_rng(SEED), spoken):
-        for utterance in endpointer.feed(sound):
+        for segment in endpointer.feed(Captured(sound, 0.0)):
+            if isinstance(segment, PauseOver) or segment.extent is Extent.RUNNING:
+                continue
             opened[name] += 1
-            hearing = engine.recognise(utterance, active)
+            hearing = engine.recognise(segment.sound, active)
             if isinstance(hearing, Heard):
                 accepted.append((name, hearing.phrase, hearing.confidence))
             active = vocabulary.active(next(questions))

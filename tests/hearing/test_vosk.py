@@ -17,7 +17,7 @@ import pytest
 from companion.audio import Audio, silence
 from companion.errors import BadRequest, GrammarError, MissingPart
 from companion.hearing.active import ActiveSet
-from companion.hearing.engine import listen
+from companion.hearing.engine import Scope, listen
 from companion.hearing.grammar import load_grammar, parse_grammar
 from companion.hearing.vosk import VoskEngine
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood, Silence
@@ -122,7 +122,7 @@ def test_known_but_not_now(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
     vosk.set_decoys(COMMANDS)
     try:
         for word in WORDS[2:]:
-            known = listen(vosk, voice[word], ANSWER, COMMANDS)
+            known = listen(vosk, voice[word], Scope(ANSWER, COMMANDS))
             assert isinstance(known, NotNow)
             assert known.phrase == word
         assert words_of(vosk.recognise(voice["네"], ANSWER)) == "네"

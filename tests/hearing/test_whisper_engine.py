@@ -11,7 +11,7 @@ import pytest
 from companion.audio import Audio, read_wav, silence
 from companion.errors import MissingPart
 from companion.hearing.active import ActiveSet
-from companion.hearing.engine import listen
+from companion.hearing.engine import Scope, listen
 from companion.hearing.grammar import parse_grammar
 from companion.hearing.whisper import WhisperEngine
 from companion.hearing.whisper.confidence import ACCEPT
@@ -81,10 +81,10 @@ def test_a_word_of_no_rule_is_refused(engine: WhisperEngine) -> None:
 def test_known_but_not_now(engine: WhisperEngine) -> None:
     """A word that another rule knows is NotNow; without that knowledge it is not understood."""
     word = recorded("8_speaker2_0")
-    known = listen(engine, word, TURN, ActiveSet.every(GRAMMAR))
+    known = listen(engine, word, Scope(TURN, ActiveSet.every(GRAMMAR)))
     assert isinstance(known, NotNow)
     assert known.phrase == "eight"
-    assert isinstance(listen(engine, word, TURN), NotUnderstood)
+    assert isinstance(listen(engine, word, Scope(TURN)), NotUnderstood)
 
 
 def test_a_set_of_a_billion_phrases(engine: WhisperEngine) -> None:

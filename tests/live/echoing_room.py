@@ -9,12 +9,17 @@ import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ as RATE_HZ
 from companion.hearing import Engine
-from companion.hearing.echo_canceller import EchoCanceller
-from companion.hearing.listener import Listener, Live, Utterance
+from companion.hearing.endpoint import Endpointer
+from companion.hearing.noise_floor import NoiseFloor
+from companion.hearing.stream import Captured
 from companion.hearing.vad import FRAME, VoiceDetector
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
-from companion.live.turn_taking import Action, TurnTaking
+from companion.live.echo_removal import EchoRemoval
+from companion.live.listening import Listening
+from companion.live.playback_reference import PlaybackReference
+from companion.live.turn_history import TurnHistory
+from companion.live.turn_policy import Action, TurnPolicy, Utterance
 from companion.speaking.speaker import Speech
 from companion.talk.saying import Answers, Ask
 from companion.vocabulary import Vocabulary
@@ -49,26 +54,35 @@ def echo_of(played: np.ndarray) -> np.ndarray:
     return heard
 
 
+class SidePlayed(PlaybackReference):
+    """What was played, laid beside what was heard by whoever made both."""
+
+    def __init__(self) -> None:
+        """Begin with nothing played."""
+        super().__init__()
+        self.piece = np.zeros(0, np.float32)
+
+    def beside(self, captured: Captured) -> np.ndarray:
+        """Return the piece that belongs to what was captured."""
+        return self.piece
+
+
 class EchoingRoom:
     """Hears our own sentences, with or without taking them out, and what is said meanwhile."""
 
     def __init__(self, engine: Engine, detector: VoiceDetector, vocabulary: Vocabulary, question: Ask[Answers], *, removing: bool) -> None:
         """Take the ear; ``rule`` is what our questions expect."""
-        self.turns = TurnTaking()
-        self._interruptions = BargeIn(vocabulary, load_language().words_in)
+        self._history = TurnHistory()
         self._question = question
-        self._active, self._everything = vocabulary.active(question.expects), vocabulary.everything
-        self._listener = Listener(engine, detector, self._live)
-        self._echo = EchoCanceller() if removing else None
+        self._played = SidePlayed()
+        policy = TurnPolicy(self._history, vocabulary, BargeIn(vocabulary, load_language().words_in))
+        echo = EchoRemoval(self._played) if removing else None
+        self._listening = Listening(echo, Endpointer(detector), engine, policy, NoiseFloor())
         self._time = 0.0
-
-    def _live(self, began: float, voice_ended: float) -> Live:
-        ours = self.turns.overlapping_speech(began, voice_ended)
-        return Live(self._interruptions.against(ours.text)) if ours else Live(self._active, self._everything)
 
     def speak(
         self, text: str, sound: np.ndarray, said: Sequence[Interruption] = (), noise_rms: float = 1e-3, quiet_seconds: float = 2.0
-    ) -> Iterator[tuple[Utterance, Action]]:
+    ) -> Iterator[Utterance]:
         """Speak a text whose sound, shape (n,), is at 16 kHz; yield what is heard until a while after it."""
         played = np.concatenate([sound, np.zeros(round(quiet_seconds * RATE_HZ))]).astype(np.float32)
         heard = echo_of(played) + noise_rms * np.random.default_rng(len(sound)).standard_normal(len(played)).astype(np.float32)
@@ -76,23 +90,17 @@ class EchoingRoom:
             start = round(interruption.at_seconds * RATE_HZ)
             heard[start : start + len(interruption.samples)] += interruption.samples[: len(heard) - start]
         speech = Speech(text, begun=self._time)
-        self.turns.spoke(speech)
-        self.turns.asked(self._question, speech)
+        self._history.spoke(speech)
+        self._history.asked(self._question, speech)
         over_at = self._time + len(sound) / RATE_HZ
         for start in range(0, len(played) - FRAME + 1, FRAME):
             self._time += FRAME / RATE_HZ
             if self._time >= over_at + 0.1:
                 speech.over = over_at + 0.1
-            piece = heard[start : start + FRAME].astype(np.float32)
-            if self._echo is not None:
-                piece = self._echo.feed(piece, played[start : start + FRAME])
-            for utterance in self._listener.feed(piece, self._time):
-                deed = self.turns.weigh(utterance)
-                if deed is Action.BARGE_IN:
+            self._played.piece = played[start : start + FRAME]
+            for utterance in self._listening.feed(Captured(heard[start : start + FRAME].astype(np.float32), self._time)):
+                yield utterance
+                if utterance.action is Action.BARGE_IN:
                     # The rest of the sentence is not heard any more.
-                    yield utterance, deed
                     speech.over = self._time
                     return
-                yield utterance, deed
-            if self._listener.hears_voice and self.turns.is_stale(self._listener.began, self._time):
-                self._listener.reset()

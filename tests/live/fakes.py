@@ -16,10 +16,10 @@ from companion.dialogue import Journal
 from companion.equipment import Equipment
 from companion.errors import MissingPart
 from companion.hearing import ActiveSet, understand
-from companion.hearing.microphone import Captured
+from companion.hearing.stream import Captured
 from companion.hearing.vad import FRAME
 from companion.languages import load_language
-from companion.live import Ear, Key, Session, SoundDevices, SpokenEvening
+from companion.live import Ear, Key, Session, SoundDevices, spoken_session
 from companion.messages import Hearing, Silence
 from companion.sky import Site
 from companion.speaking.speaker import Speech
@@ -109,11 +109,6 @@ class Mouth:
                 speech.over = ends
         self._speeches = [(speech, ends) for speech, ends in self._speeches if speech.over is None]
         return bool(self._speeches)
-
-    def say(self, text: str) -> Speech:
-        """Speak, instead of what is being said."""
-        self.hush()
-        return self.add(text)
 
     def add(self, text: str) -> Speech:
         """Speak behind what is being said."""
@@ -265,18 +260,18 @@ class Night:
                 lambda: self.microphone if self.microphone is not None and not self.microphone.lost else absent(),
                 lambda: self.loudspeaker if self.loudspeaker is not None and not self.loudspeaker.lost else absent(),
                 look_again=lambda: None,
+                rest=self.world.rest,
             )
             self.mouth = Mouth(self.world, self.loudspeaker)
-            self.spoken = SpokenEvening(
+            self.spoken = spoken_session(
                 evening,
                 self._ear,
                 self.devices,
                 self.mouth,
-                lines=self._lines,
+                typing=self._lines,
                 show=self.shown.append,
                 key=key,
                 clock=self.world.clock,
-                rest=self.world.rest,
                 meanwhile=AtOnce(),
                 **self._options,
             )

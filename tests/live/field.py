@@ -146,18 +146,21 @@ class Delays:
     """From there to the first sample of the answer."""
     after_speech: list[float]
     """From the end of the voice to that first sample."""
+    to_stop: list[float]
+    """From the end of the voice that says "stop" while we speak to the decision."""
     to_silence: list[float]
     """From "stop" recognised while we speak to the last sample at the loudspeaker."""
 
 
 def delays(events: list[Event]) -> Delays:
     """Read delays out of what was noted."""
-    result = Delays([], [], [], [])
+    result = Delays([], [], [], [], [])
     for index, event in enumerate(events):
-        if event["what"] != "decided" or event["deed"] == "pass over":
+        if event["what"] != "decided" or event["action"] in ("ignore", "invite"):
             continue
         following = [later for later in events[index:] if later["at"] >= event["at"]]
-        if event["deed"] == "hush":
+        if event["action"] == "barge in":
+            result.to_stop.append(event["at"] - event["voice_ended"])
             quiet = next((later for later in following if later["what"] == "quiet"), None)
             if quiet:
                 result.to_silence.append(quiet["at"] + quiet["latency"] - event["at"])

@@ -17,8 +17,8 @@ import numpy as np
 
 from companion.cli import main
 from companion.hearing import WhisperEngine
-from companion.live.spoken_session import SpokenEvening
-from companion.live.turn_taking import Action
+from companion.live.teller import Teller
+from companion.live.voice_answers import VoiceAnswers
 from companion.speaking.player import Player
 from companion.speaking.speaker import Speaker
 
@@ -53,7 +53,7 @@ class Notes:
 
 def instrument(notes: Notes) -> None:
     """Wrap what is to be timed."""
-    fill, weigh_heard, tell = Player._fill, SpokenEvening._heard, SpokenEvening._tell
+    fill, act_upon, tell = Player._fill, VoiceAnswers._acted_upon, Teller.tell
     hush = Speaker.hush
     recognise = WhisperEngine.recognise
     loud = [False]
@@ -65,14 +65,12 @@ def instrument(notes: Notes) -> None:
             loud[0] = audible
             notes.add("sound" if audible else "quiet", latency=self._stream.latency)
 
-    def noted_heard(self: SpokenEvening, utterance: Any) -> None:
-        deed = self._turns.weigh(utterance)
-        hearing = utterance.hearing
+    def noted_action(self: VoiceAnswers, utterance: Any) -> Any:
+        hearing, action, voice_ended = utterance.hearing, utterance.action, utterance.segment.voice_ended
         facts = {"phrase": getattr(hearing, "phrase", None), "confidence": getattr(hearing, "confidence", None)}
         kind = type(hearing).__name__
-        notes.add("decided", kind=kind, deed=deed.value, ours=self._speaker.is_speaking, voice_ended=utterance.voice_ended, **facts)
-        if deed is not Action.IGNORE:
-            weigh_heard(self, utterance)
+        notes.add("decided", kind=kind, action=action.value, ours=self._speaker.is_speaking, voice_ended=voice_ended, **facts)
+        return act_upon(self, utterance)
 
     def noted_recognise(self: WhisperEngine, audio: Any, active: Any) -> Any:
         begun = time.monotonic()
@@ -80,9 +78,9 @@ def instrument(notes: Notes) -> None:
         notes.add("recognised", seconds=time.monotonic() - begun, phrases=active.phrase_count, audio_seconds=audio.seconds)
         return hearing
 
-    def noted_tell(self: SpokenEvening, turn: Any, *more: Any, **other: Any) -> None:
+    def noted_tell(self: Teller, turn: Any, **other: Any) -> None:
         begun = time.monotonic()
-        tell(self, turn, *more, **other)
+        tell(self, turn, **other)
         notes.add("told", stage=turn.stage, asks=turn.question and turn.question.expects, seconds=time.monotonic() - begun)
 
     def noted_hush(self: Speaker) -> None:
@@ -91,8 +89,8 @@ def instrument(notes: Notes) -> None:
         hush(self)
 
     WhisperEngine.recognise = noted_recognise  # type: ignore[method-assign]
-    SpokenEvening._heard = noted_heard  # type: ignore[method-assign]
-    SpokenEvening._tell = noted_tell  # type: ignore[method-assign]
+    VoiceAnswers._acted_upon = noted_action  # type: ignore[method-assign]
+    Teller.tell = noted_tell  # type: ignore[method-assign]
     Speaker.hush = noted_hush  # type: ignore[method-assign]
     Player._fill = noted_fill  # type: ignore[method-assign]
 

@@ -45,7 +45,7 @@ def test_the_sound_server_is_killed_in_mid_sentence(tmp_path: Path) -> None:
         decided: list[object] = []
         for _ in range(3):
             field.wait_for_silence()
-            decided += [event["kind"] for event in field.play(spoken(tmp_path, "that's right")) if event["deed"] == "answer"]
+            decided += [event["kind"] for event in field.play(spoken(tmp_path, "that's right")) if event["action"] == "answer"]
             if decided:
                 break
         assert not field.is_over

@@ -33,7 +33,7 @@ def answer(field: Field, wav: Path, *, again: int = 2) -> list[Event]:
         if field.is_over:
             break
         decided += field.play(wav)
-        if any(event["kind"] == "Heard" and event["deed"] != "pass over" for event in decided):
+        if any(event["kind"] == "Heard" and event["action"] not in ("ignore", "invite") for event in decided):
             break
     return decided
 
@@ -81,7 +81,7 @@ def test_an_evening_by_voice(tmp_path: Path) -> None:
         lines, events = [line for _, line in field.lines], field.events()
     print("\n".join(lines))
     for words, made in decided:
-        print(words, [(event["kind"], event["deed"], event["phrase"]) for event in made])
+        print(words, [(event["kind"], event["action"], event["phrase"]) for event in made])
     print(told(delays(events)))
     assert code == 0
     assert "good night" in lines[-1].lower()

@@ -116,7 +116,7 @@ def test_a_text_is_spoken_in_order() -> None:
     times = iter([1.0, 7.0])
     voice, loudspeaker = Voice(), Loudspeaker()
     speaker = Speaker([voice], loudspeaker, clock=lambda: next(times))
-    speech = speaker.say("Level. Now north.")
+    speech = speaker.add("Level. Now north.")
     until(lambda: speech.over is not None)
     assert voice.rendered == ["Level.", "Now north."]
     assert (speech.begun, speech.over, speech.cut) == (1.0, 7.0, False)
@@ -131,7 +131,7 @@ def test_louder_and_softer() -> None:
     speaker = Speaker([voice], loudspeaker)
 
     def level() -> float:
-        speech = speaker.say("Level.")
+        speech = speaker.add("Level.")
         until(lambda: speech.over is not None)
         return float(np.abs(loudspeaker.played[-1].samples).max())
 
@@ -158,9 +158,10 @@ def test_a_new_text_takes_the_place_of_the_old() -> None:
     """Saying something else silences what is being said; adding waits its turn."""
     loudspeaker = Loudspeaker(instant=False)
     speaker = Speaker([Voice()], loudspeaker)
-    old = speaker.say("This is old.")
+    old = speaker.add("This is old.")
     until(lambda: loudspeaker.played)
-    new = speaker.say("This is new.")
+    speaker.hush()
+    new = speaker.add("This is new.")
     more = speaker.add("And more.")
     assert old.cut
     assert old.over is not None
@@ -185,7 +186,7 @@ def test_hush_before_the_first_sound() -> None:
 
     loudspeaker = Loudspeaker()
     speaker = Speaker([Slow()], loudspeaker)
-    speech = speaker.say("Too late.")
+    speech = speaker.add("Too late.")
     speaker.hush()
     gate.set()
     speaker.close()
@@ -197,7 +198,7 @@ def test_another_voice_stands_in() -> None:
     """A voice that fails isn't asked again; the sentence is said by the next."""
     first, second = Voice("first", fails_from=1), Voice("second")
     speaker = Speaker([first, second], Loudspeaker())
-    speech = speaker.say("One. Two. Three.")
+    speech = speaker.add("One. Two. Three.")
     until(lambda: speech.over is not None)
     assert (first.rendered, second.rendered, speaker.voices_left) == (["One."], ["Two.", "Three."], 1)
 
@@ -208,7 +209,7 @@ def test_what_cannot_be_spoken_is_over_at_once(how: str) -> None:
     loudspeaker = Loudspeaker()
     loudspeaker.lost = how == "a lost one"
     speaker = Speaker([] if how == "no voice" else [Voice()], None if how == "no loudspeaker" else loudspeaker)
-    speech = speaker.say("Nobody hears this.")
+    speech = speaker.add("Nobody hears this.")
     assert speaker.is_mute
     assert speech.begun == speech.over is not None
     speaker.sound(Audio(np.zeros(10, np.float32), RATE_HZ))
@@ -220,7 +221,7 @@ def test_a_loudspeaker_that_goes_away_cuts_the_speech() -> None:
     """A sound that ends as lost makes the speech a cut one."""
     loudspeaker = Loudspeaker(instant=False)
     speaker = Speaker([Voice()], loudspeaker)
-    speech = speaker.say("Gone.")
+    speech = speaker.add("Gone.")
     until(lambda: loudspeaker.playbacks)
     loudspeaker.playbacks[0].outcome = Outcome.DEVICE_LOST
     loudspeaker.playbacks[0].over.set()

@@ -1,0 +1,154 @@
+"""Captured sound to utterance: what is recognised when, against which set, and how often; and words that need no pause."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import pytest
+
+from companion.audio import SPEECH_RATE_HZ, Audio
+from companion.hearing import ActiveSet
+from companion.hearing.endpoint import FRAME_SECONDS, Endpointer, Timing
+from companion.hearing.noise_floor import NoiseFloor
+from companion.hearing.stream import Captured, Extent, Segment
+from companion.hearing.vad import FRAME
+from companion.languages import load_language
+from companion.live.barge_in import BargeIn
+from companion.live.listening import Listening
+from companion.live.stop_words import StopWordWatcher
+from companion.live.turn_history import TurnHistory
+from companion.live.turn_policy import Action, TurnPolicy, Utterance
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood
+from companion.speaking.speaker import Speech
+from companion.talk.answers import YesNoAnswer
+from companion.talk.guidance_phrases import LeaveNow
+from companion.vocabulary import load_vocabulary
+
+VOCABULARY = load_vocabulary(load_language())
+BARGE_IN = BargeIn(VOCABULARY, load_language().words_in)
+QUESTION = LeaveNow()
+ANSWERS, ALL = VOCABULARY.active(YesNoAnswer), VOCABULARY.everything
+BEGAN = 100.0
+
+
+class Scripted:
+    """Both detector and recogniser: reads the probability of a voice off the frame, and always hears the same words."""
+
+    name = "scripted"
+
+    def __init__(self, words: str, confidence: float = 1.0) -> None:
+        """Take the words."""
+        self._words = words
+        self._confidence = confidence
+        self.asked: list[ActiveSet] = []
+
+    def probability(self, frame: np.ndarray) -> float:
+        """Return the frame's first sample."""
+        return float(frame[0])
+
+    def prepare(self, active: ActiveSet) -> None:
+        """Do nothing."""
+
+    def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Hear the words where the set has them."""
+        self.asked.append(active)
+        phrase = active.parse(self._words)
+        return NotUnderstood() if phrase is None else Heard(phrase.words, phrase.command, confidence=self._confidence)
+
+
+def stream(*parts: tuple[float, float], chunk: int = 700) -> Iterator[Captured]:
+    """Yield captured pieces of (seconds, probability) parts, from BEGAN on."""
+    sound = np.concatenate([np.full(round(seconds / FRAME_SECONDS) * FRAME, level, np.float32) for seconds, level in parts])
+    for start in range(0, len(sound), chunk):
+        piece = sound[start : start + chunk]
+        yield Captured(piece, BEGAN + (start + len(piece)) / SPEECH_RATE_HZ)
+
+
+def policy(*, begun: float = BEGAN - 9, over: float | None = BEGAN - 8) -> TurnPolicy:
+    """Return who rules after a question that was spoken between two times."""
+    history, speech = TurnHistory(), Speech("Is the tripod level?", begun=begun, over=over)
+    history.spoke(speech)
+    history.asked(QUESTION, speech)
+    return TurnPolicy(history, VOCABULARY, BARGE_IN)
+
+
+def listening(ear: Scripted, ruled_by: TurnPolicy) -> Listening:
+    """Return the stages without echo removal."""
+    return Listening(None, Endpointer(ear), ear, ruled_by, NoiseFloor())
+
+
+def heard(through: Listening, captured: Iterator[Captured]) -> list[tuple[float, Utterance]]:
+    """Return each utterance, and how long after the voice ended it came."""
+    return [(piece.at - utterance.segment.voice_ended, utterance) for piece in captured for utterance in through.feed(piece)]
+
+
+@pytest.mark.parametrize(
+    ("words", "hearing", "asked", "decided_after"),
+    [
+        ("yes", Heard("yes", "yes"), [ANSWERS], 0.5),
+        ("stop", Heard("stop", "stop"), [ANSWERS], 0.5),
+        ("centred", NotNow("centred", "centred"), [ANSWERS, ALL], 1.2),
+        ("my hands are cold", NotUnderstood(), [ANSWERS, ALL], 1.2),
+    ],
+)
+def test_what_is_recognised(words: str, hearing: Hearing, asked: list[ActiveSet], decided_after: float) -> None:
+    """Each utterance is recognised once, in the first half second of quiet, so that nothing is left to do when it is over."""
+    ear = Scripted(words)
+    ((after, utterance),) = heard(listening(ear, policy()), stream((1, 0), (0.5, 0.9), (2, 0)))
+    assert utterance.hearing == hearing
+    assert ear.asked == asked
+    assert utterance.segment.began == pytest.approx(BEGAN + 1.0, abs=0.1)
+    assert utterance.segment.voice_ended == pytest.approx(BEGAN + 1.5, abs=0.1)
+    assert after == pytest.approx(decided_after, abs=0.1)
+
+
+def test_a_pause_inside_an_answer_is_recognised_again_when_it_goes_on() -> None:
+    """What is no whole answer at the first pause is heard as one with what follows."""
+    ear = Scripted("my hands are cold")
+    ((_, utterance),) = heard(listening(ear, policy()), stream((1, 0), (0.5, 0.9), (0.8, 0), (0.5, 0.9), (2, 0)))
+    assert ear.asked == [ANSWERS, ALL] * 2
+    assert utterance.segment.voice_ended - utterance.segment.began == pytest.approx(1.8, abs=0.1)
+
+
+def test_reset_forgets_an_utterance() -> None:
+    """What was going on at a reset is not heard."""
+    through = listening(Scripted("yes"), policy())
+    assert heard(through, stream((1, 0.9))) == []
+    assert through.hears_voice
+    through.reset()
+    assert not through.hears_voice
+    assert heard(through, stream((3, 0))) == []
+
+
+def test_an_utterance_ends_with_the_stream() -> None:
+    """Finished in the voice, or in a pause after words that are no answer, what was said comes out, recognised once."""
+    for words, parts, asked in (("yes", [(1, 0.9)], 1), ("my hands are cold", [(1, 0.9), (0.8, 0)], 2)):
+        ear = Scripted(words)
+        through = listening(ear, policy())
+        assert heard(through, stream((1, 0), *parts)) == []
+        assert len(list(through.finish(BEGAN + 3))) == 1
+        assert len(ear.asked) == asked
+        assert not through.hears_voice
+
+
+@pytest.mark.parametrize(("words", "confidence", "after"), [("stop", 0.9, Timing().glance_seconds), ("stop", 0.6, 0.5), ("yes", 0.9, 1.2)])
+def test_a_word_that_cannot_wait_needs_no_pause(words: str, confidence: float, after: float) -> None:
+    """While we speak "stop" is taken a moment after it was said, if it is sure; all else waits for its pause, and is passed over."""
+    ear = Scripted(words, confidence)
+    found = heard(listening(ear, policy(begun=BEGAN, over=None)), stream((1, 0), (0.5, 0.9), (2, 0)))
+    ((took, utterance),) = found
+    assert took == pytest.approx(after, abs=0.1)
+    assert utterance.action is (Action.BARGE_IN if after < 0.5 else Action.IGNORE)
+    assert set(ear.asked) == {BARGE_IN.against("Is the tripod level?")}
+
+
+def test_in_silence_nothing_is_looked_for_before_the_pause() -> None:
+    """The watcher asks the recogniser only where the policy knows a word that can't wait."""
+    running = Segment(Audio(np.zeros(SPEECH_RATE_HZ, np.float32), SPEECH_RATE_HZ), BEGAN + 1.0, BEGAN + 1.5, Extent.RUNNING)
+    ear = Scripted("stop")
+    assert StopWordWatcher(ear, policy()).watch(running) is None
+    assert ear.asked == []
+    taken = StopWordWatcher(ear, policy(begun=BEGAN, over=None)).watch(running)
+    assert taken is not None
+    assert taken.action is Action.BARGE_IN
