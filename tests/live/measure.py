@@ -17,6 +17,7 @@ NAMES = {
     "to_earcon": "decision to small sound",
     "to_speech": "decision to first word",
     "after_speech": "end of speech to first word",
+    "to_stop": "end of stop to its decision",
     "to_silence": "stop recognised to silence",
 }
 
@@ -50,5 +51,5 @@ def measured(folder: Path, interruptions: int = 4) -> str:
             field.wait_for_silence()
             field.play(spoken(folder, "say that again"))
             time.sleep(2.0)
-            taken += any(event["deed"] == "hush" for event in field.play(spoken(folder, "stop talking")))
+            taken += any(event["action"] == "barge in" for event in field.play(spoken(folder, "stop talking")))
         return f"{told(delays(field.events()))}\n{taken} of {interruptions} interruptions taken"
