@@ -17,7 +17,11 @@ Latitude: TypeAlias = Annotated[float, LATITUDE_DEG]
 Longitude: TypeAlias = Annotated[float, LONGITUDE_DEG]
 Elevation: TypeAlias = Annotated[float, ELEVATION_M]
 
-Kind = Literal["star", "double star", "planet", "moon", "sun", "open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula"]
+Kind = Literal[
+    "star", "double star", "carbon star", "variable star", "planet", "moon", "sun",
+    "open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula", "star cloud", "user",
+]  # fmt: skip
+"""What something is; ``user``: of the observer's own list."""
 
 
 @dataclass(frozen=True)
@@ -84,13 +88,16 @@ class Body:
     """The name we speak: the IAU name of a star (else ``HIP n``), else the common or catalogue name."""
     kind: Kind
     magnitude: float | None = None
-    """Visual magnitude where it is fixed (stars, deep-sky objects); None for what varies (planets, Moon, Sun)."""
+    """Visual magnitude where it is fixed (stars, deep-sky objects): of a double star both together, of a variable one the middle of its
+    range; None for the planets, the Moon and the Sun."""
     designation: str | None = None
     """A second name: a star's Bayer name in full (``Gamma Velorum``), a deep-sky object's catalogue number (``M 57``)."""
     place: Place | None = None
     """None for the Sun, the Moon and the planets: the ephemeris knows where they are."""
     size_arcmin: float | None = None
     """Longest extent of a deep-sky object; the separation of a double star."""
+    width_arcmin: float | None = None
+    """Shortest extent of a deep-sky object; None where only one is known."""
     color_index: float | None = None
     """B-V of a star: below 0 bluish, above 1 yellow to orange."""
 

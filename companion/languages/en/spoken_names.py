@@ -12,6 +12,8 @@ _SAID = {"M": "Messier", "NGC": "N G C", "IC": "I C", "HIP": "Hipparcos"}
 _KINDS = {
     "star": "a star",
     "double star": "a double star",
+    "carbon star": "a carbon star",
+    "variable star": "a variable star",
     "planet": "a planet",
     "moon": "the Moon",
     "sun": "the Sun",
@@ -20,6 +22,8 @@ _KINDS = {
     "galaxy": "a galaxy",
     "nebula": "a nebula",
     "planetary nebula": "a planetary nebula",
+    "star cloud": "a star cloud",
+    "user": "from your own list",
 }
 
 

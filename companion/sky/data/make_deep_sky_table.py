@@ -16,7 +16,7 @@ from pathlib import Path
 
 HERE = Path(__file__).parent
 FAINTEST_V = 11.0
-HEADER = ("names", "designations", "kind", "ra_deg", "dec_deg", "vmag", "vmag_source", "size_arcmin", "showpiece")
+HEADER = ("names", "designations", "kind", "ra_deg", "dec_deg", "vmag", "vmag_source", "size_arcmin", "width_arcmin", "showpiece")
 
 KINDS = {
     "**": "double star", "*Ass": "open cluster", "OCl": "open cluster", "Other": "open cluster", "GCl": "globular cluster",
@@ -25,7 +25,10 @@ KINDS = {
 }  # fmt: skip
 
 # What an observer looks for where the database says otherwise.
-KIND_OF = {"NGC2239": "open cluster", "NGC2264": "open cluster", "NGC1981": "open cluster", "NGC2070": "nebula"}
+KIND_OF = {
+    "NGC2239": "open cluster", "NGC2264": "open cluster", "NGC1981": "open cluster", "NGC2070": "nebula",
+    "NGC0346": "nebula", "IC4715": "star cloud",
+}  # fmt: skip
 
 # Well known, yet nothing to send a small telescope to: halves of the Double Cluster, which is listed whole, and a glow too wide and thin.
 HELD_BACK = ("NGC0869", "NGC0884", "NGC7000")
@@ -38,9 +41,10 @@ V_FROM_MEMORY = {
     "NGC6838": 8.2, "NGC7000": 4.0, "NGC6960": 7.0, "NGC6992": 7.0, "NGC6888": 7.4, "NGC7023": 7.0,
 }  # fmt: skip
 
-QUERY = (
-    "select name, type, ra, dec, majax, vmag, messier, identifiers from objects where type not in ('*', 'NonEx', 'Dup', 'Nova') order by ra"
-)
+QUERY = """
+    select name, type, ra, dec, majax, minax, vmag, messier, identifiers from objects
+    where type not in ('*', 'NonEx', 'Dup', 'Nova') order by ra
+"""
 
 
 def tidy(catalogue_name: str) -> str:
@@ -49,16 +53,19 @@ def tidy(catalogue_name: str) -> str:
 
 
 def common_names() -> dict[str, list[str]]:
-    """Read our own names by catalogue number; an entry without a name marks a showpiece that has none."""
+    """Read our own names by catalogue number; an entry without a name marks a showpiece that has none.
+
+    The first is the one spoken; where that is blank the number is, and the names that follow are only understood.
+    """
     with (HERE / "deep_sky_names.csv").open(encoding="utf-8", newline="") as file:
-        return {row["object"]: [name for name in row["names"].split(";") if name] for row in csv.DictReader(file)}
+        return {row["object"]: row["names"].split(";") for row in csv.DictReader(file)}
 
 
 def rows() -> Iterator[tuple[str | float, ...]]:
     """Make the table: all of Messier and Caldwell, everything we have a name for, and what is brighter than V 11."""
     wanted = common_names()
     with closing(sqlite3.connect(f"file:{files('pyongc') / 'ongc.db'}?mode=ro", uri=True)) as database:
-        for name, kind, ra_rad, dec_rad, size, v_listed, messier, identifiers in database.execute(QUERY):
+        for name, kind, ra_rad, dec_rad, size, width, v_listed, messier, identifiers in database.execute(QUERY):
             number = re.search(r"\bC (\d{3})\b", identifiers)
             caldwell = f"C{number[1]}" if number else ""
             designations = [f"M {int(messier)}"] if messier else []
@@ -77,6 +84,7 @@ def rows() -> Iterator[tuple[str | float, ...]]:
                 "" if v_mag is None else v_mag,
                 "" if v_mag is None else "memory" if name in V_FROM_MEMORY else "OpenNGC",
                 size or "",
+                width or "",
                 int(showpiece),
             )
     if wanted:
