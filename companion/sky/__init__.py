@@ -12,8 +12,10 @@ from companion.sky.catalogue import (
     nameable_from,
     named_stars,
     showpieces,
+    star_clouds,
 )
 from companion.sky.colours import Colour, colour
+from companion.sky.fine_stars import DoubleStar, VariableStar, fine_doubles, fine_variables
 from companion.sky.identify import Candidate, standing_at
 from companion.sky.night import Darkness, MoonState, Night, SunState, moon_state, night_around, sun_state
 from companion.sky.positions import angle_deg, separation_deg, sight, sights
@@ -30,6 +32,7 @@ __all__ = [
     "Candidate",
     "Colour",
     "Darkness",
+    "DoubleStar",
     "Kind",
     "Moment",
     "MoonState",
@@ -38,6 +41,7 @@ __all__ = [
     "Sight",
     "Site",
     "SunState",
+    "VariableStar",
     "angle_deg",
     "bright_stars",
     "colour",
@@ -45,6 +49,8 @@ __all__ = [
     "dimming_mag",
     "double_stars",
     "find",
+    "fine_doubles",
+    "fine_variables",
     "first_seen",
     "moon_state",
     "nameable",
@@ -56,6 +62,7 @@ __all__ = [
     "sight",
     "sights",
     "standing_at",
+    "star_clouds",
     "sun_state",
     "visible_now",
     "zone_info",

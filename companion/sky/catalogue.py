@@ -1,17 +1,16 @@
-"""What is in the sky: the named and bright stars, the Sun's family, deep-sky objects and fine doubles, and finding them by name."""
+"""What is in the sky: the named and bright stars, the Sun's family, deep-sky objects, fine doubles and variables, found by name."""
 
 from __future__ import annotations
 
-import csv
 import difflib
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import lru_cache
-from importlib.resources import files
 from typing import cast
 
 from companion.errors import BadRequest
-from companion.sky.designations import bayer_name, number_form, plain
+from companion.sky.designations import bayer_name, number_form, plain, with_abbreviation
+from companion.sky.fine_stars import fine_doubles, fine_variables
+from companion.sky.table_rows import place, rows
 from companion.sky.types import Body, Kind, Place
 
 SUN = Body("Sun", "sun")
@@ -60,28 +59,34 @@ def nameable_from(letters: str) -> tuple[Body, ...]:
 @lru_cache(maxsize=1)
 def deep_sky() -> tuple[Body, ...]:
     """Return every deep-sky object we know: all of Messier and Caldwell and what is brighter than about V 11."""
-    return tuple(_deep_sky_body(row) for row in _rows("deep_sky.csv"))
+    return tuple(_deep_sky_body(row) for row in rows("deep_sky.csv"))
 
 
 @lru_cache(maxsize=1)
 def showpieces() -> tuple[Body, ...]:
     """Return the deep-sky objects an observer looks for: Messier, Caldwell and those with a common name."""
-    return tuple(_deep_sky_body(row) for row in _rows("deep_sky.csv") if row["showpiece"] == "1")
+    return tuple(_deep_sky_body(row) for row in rows("deep_sky.csv") if row["showpiece"] == "1")
 
 
 @lru_cache(maxsize=1)
-def double_stars() -> tuple[Body, ...]:
-    """Return the fine double stars, as bodies of that kind under their star's name; ``size_arcmin`` is the separation."""
-    stars = {star.name: star for star in _stars()}
+def star_clouds() -> tuple[Body, ...]:
+    """Return the bright clouds of the Milky Way that have a name and no catalogue number."""
     return tuple(
-        replace(stars[row["name"]], kind="double star", size_arcmin=float(row["separation_arcsec"]) / 60.0)
-        for row in _rows("double_stars.csv")
+        Body(
+            name=row["name"],
+            kind="star cloud",
+            magnitude=float(row["vmag"]),
+            place=Place(float(row["ra_deg"]), float(row["dec_deg"])),
+            size_arcmin=float(row["length_arcmin"]),
+            width_arcmin=float(row["width_arcmin"]),
+        )
+        for row in rows("star_clouds.csv")
     )
 
 
-def _rows(file: str) -> Iterator[dict[str, str]]:
-    """Yield the rows of one of our tables."""
-    yield from csv.DictReader((files("companion.sky.data") / file).read_text(encoding="utf-8").splitlines())
+def double_stars() -> tuple[Body, ...]:
+    """Return the fine double stars, as bodies of that kind under the name we speak; ``size_arcmin`` is the separation."""
+    return tuple(double.body for double in fine_doubles())
 
 
 @lru_cache(maxsize=1)
@@ -89,7 +94,7 @@ def _stars() -> tuple[Body, ...]:
     """Return the whole star table, brightest first."""
     stars = []
     seen: set[str] = set()
-    for row in sorted(_rows("stars.csv"), key=lambda row: float(row["vmag"])):
+    for row in sorted(rows("stars.csv"), key=lambda row: float(row["vmag"])):
         designation = bayer_name(row["bayer"], row["constellation"]) if row["bayer"] else None
         if designation and (short := bayer_name(row["bayer"].rstrip("012345"), row["constellation"])) not in seen:
             designation = short  # the brightest of Gamma1 and Gamma2 is simply called Gamma
@@ -100,13 +105,7 @@ def _stars() -> tuple[Body, ...]:
                 kind="star",
                 magnitude=float(row["vmag"]),
                 designation=designation,
-                place=Place(
-                    ra_deg=float(row["ra_deg"]),
-                    dec_deg=float(row["dec_deg"]),
-                    pm_ra_mas=float(row["pm_ra_mas"]),
-                    pm_dec_mas=float(row["pm_dec_mas"]),
-                    parallax_mas=float(row["parallax_mas"]),
-                ),
+                place=place(row),
                 color_index=float(row["b_v"]),
             )
         )
@@ -123,6 +122,7 @@ def _deep_sky_body(row: dict[str, str]) -> Body:
         designation=number,
         place=Place(float(row["ra_deg"]), float(row["dec_deg"])),
         size_arcmin=float(row["size_arcmin"]) if row["size_arcmin"] else None,
+        width_arcmin=float(row["width_arcmin"]) if row["width_arcmin"] else None,
     )
 
 
@@ -130,28 +130,55 @@ def _deep_sky_body(row: dict[str, str]) -> Body:
 def _index() -> dict[str, Body]:
     """Return every body by every plain spelling; where two share one, the earlier kind and the brighter star keep it."""
     index: dict[str, Body] = {}
-    for body in (SUN, MOON, *PLANETS):
-        index.setdefault(plain(body.name), body)
+    for spelling, body in (*_family(), *_named_stars(), *_deep_sky_names(), *_star_numbers()):
+        index.setdefault(plain(spelling), body)
+    for names, body in _fine_names():
+        known = index.get(plain(names[0]), body)  # a star of the table above stays that star under any of its names
+        for name in names:
+            for spelling in with_abbreviation(name):
+                index.setdefault(plain(spelling), known)
+    return index
+
+
+def _family() -> Iterator[tuple[str, Body]]:
+    """Yield the Sun's family by name."""
+    yield from ((body.name, body) for body in (SUN, MOON, *PLANETS))
+
+
+def _named_stars() -> Iterator[tuple[str, Body]]:
+    """Yield the stars of the star table by the names they have and had."""
     stars = {star.name: star for star in _stars()}
-    for star in stars.values():
-        index.setdefault(plain(star.name), star)
-    for row in _rows("star_aliases.csv"):
-        index.setdefault(plain(row["alias"]), stars[row["name"]])
-    for body, row in zip(deep_sky(), _rows("deep_sky.csv"), strict=True):
-        for name in (*row["names"].split(";"), *row["designations"].split(";")):
-            if name:
-                index.setdefault(plain(name), body)
-    index["m102"] = index["m101"]  # a double entry of the eighteenth century, by the reading OpenNGC follows
-    for row in sorted(_rows("stars.csv"), key=lambda row: float(row["vmag"])):
+    yield from stars.items()
+    yield from ((row["alias"], stars[row["name"]]) for row in rows("star_aliases.csv"))
+
+
+def _deep_sky_names() -> Iterator[tuple[str, Body]]:
+    """Yield the deep-sky objects by their names and numbers, then the star clouds."""
+    for body, row in zip(deep_sky(), rows("deep_sky.csv"), strict=True):
+        yield from ((name, body) for name in (*row["names"].split(";"), *row["designations"].split(";")) if name)
+        if body.designation == "M 101":
+            yield "M 102", body  # a double entry of the eighteenth century, by the reading OpenNGC follows
+    for cloud, row in zip(star_clouds(), rows("star_clouds.csv"), strict=True):
+        yield from ((name, cloud) for name in (row["name"], *row["aliases"].split(";")) if name)
+
+
+def _star_numbers() -> Iterator[tuple[str, Body]]:
+    """Yield the stars of the star table by Hipparcos number and Bayer letter."""
+    stars = {star.name: star for star in _stars()}
+    for row in sorted(rows("stars.csv"), key=lambda row: float(row["vmag"])):
         star = stars[row["name"]]
-        index.setdefault(f"hip{row['hip']}", star)
+        yield f"HIP {row['hip']}", star
         if row["bayer"]:
             letter, constellation = row["bayer"], row["constellation"]
             for spelling in (letter, letter.rstrip("012345")):
-                index.setdefault(plain(bayer_name(spelling, constellation)), star)
-                index.setdefault(plain(spelling + constellation), star)
-                index.setdefault(plain(bayer_name(spelling, constellation).split()[0] + constellation), star)
-    return index
+                yield from ((name, star) for name in with_abbreviation(bayer_name(spelling, constellation)))
+                yield spelling + constellation, star
+
+
+def _fine_names() -> Iterator[tuple[tuple[str, ...], Body]]:
+    """Yield the double and variable stars with all that each is called."""
+    yield from ((fine.names, fine.body) for fine in fine_doubles())
+    yield from ((fine.names, fine.body) for fine in fine_variables())
 
 
 def _unknown(name: str, number: str | None) -> BadRequest:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from companion.sky.spelt_numbers import spelt_number
+
 GREEK = {
     "alf": "Alpha", "bet": "Beta", "gam": "Gamma", "del": "Delta", "eps": "Epsilon", "zet": "Zeta", "eta": "Eta", "tet": "Theta",
     "iot": "Iota", "kap": "Kappa", "lam": "Lambda", "mu": "Mu", "nu": "Nu", "ksi": "Xi", "omi": "Omicron", "pi": "Pi", "rho": "Rho",
@@ -28,6 +30,7 @@ GENITIVES = {
     "UMi": "Ursae Minoris", "Vel": "Velorum", "Vir": "Virginis", "Vol": "Volantis", "Vul": "Vulpeculae",
 }  # fmt: skip
 
+_ABBREVIATIONS = {genitive: short for short, genitive in GENITIVES.items()}
 _GREEK_SIGNS = dict(zip("αβγδεζηθικλμνξοπρστυφχψω", GREEK.values(), strict=True))
 
 
@@ -35,6 +38,13 @@ def bayer_name(letter: str, constellation: str) -> str:
     """Return ``gam02``, ``Vel`` as ``Gamma2 Velorum``; other letters and Flamsteed numbers as they are: ``80 Ursae Majoris``."""
     stem, index = re.fullmatch(r"(.*?)0?(\d?)", letter).groups() if letter[:3].rstrip("0123456789") in GREEK else (letter, "")  # type: ignore[union-attr]
     return f"{GREEK.get(stem, stem)}{index} {GENITIVES[constellation]}"
+
+
+def with_abbreviation(name: str) -> tuple[str, ...]:
+    """Return ``61 Cygni`` with its short form ``61 Cyg``, and any other name alone."""
+    star, _, genitive = name.partition(" ")
+    short = _ABBREVIATIONS.get(genitive)
+    return (name, f"{star} {short}") if short else (name,)
 
 
 def plain(name: str) -> str:
@@ -45,6 +55,11 @@ def plain(name: str) -> str:
 
 
 def number_form(name: str) -> str | None:
-    """Return a catalogue number as ``plain`` writes it (``Messier 031`` as ``m31``), None when the name is no such number."""
-    match = re.fullmatch(r"(messier|m|ngc|ic|caldwell|c|hip)0*(\d+)", plain(name))
+    """Return a catalogue number as ``plain`` writes it (``Messier 031`` as ``m31``), None when the name is no such number.
+
+    The number may be spelt out, as it is said: ``Messier thirteen``, ``N G C five one three nine``.
+    """
+    said = re.fullmatch(r"(messier|m|n ?g ?c|i ?c|caldwell|c)\s([a-z\s-]+)", name.strip().casefold())
+    spelt = spelt_number(said[2]) if said else None
+    match = re.fullmatch(r"(messier|m|ngc|ic|caldwell|c|hip)0*(\d+)", f"{plain(said[1])}{spelt}" if said and spelt else plain(name))
     return match and {"messier": "m", "caldwell": "c"}.get(match[1], match[1]) + match[2]
