@@ -2,6 +2,7 @@
 
 from companion.observing.double_stars import closest_arcsec, splits
 from companion.observing.eye import Eye, naked_eye_limit_mag
+from companion.observing.showpieces import Showpiece, rated_showpieces, showpiece_of
 from companion.observing.sky_brightness import (
     Lamps,
     MilkyWay,
@@ -20,6 +21,7 @@ __all__ = [
     "Lamps",
     "MilkyWay",
     "RankedTarget",
+    "Showpiece",
     "SiteSky",
     "TargetReason",
     "Telescope",
@@ -32,7 +34,9 @@ __all__ = [
     "limits_mag",
     "margins_mag",
     "naked_eye_limit_mag",
+    "rated_showpieces",
     "sets_at",
+    "showpiece_of",
     "sky_brightness",
     "splits",
     "star_limits_mag",

@@ -265,6 +265,16 @@ def test_deep_sky_stands_where_handbooks_have_it(number: str, ra_h: int, ra_min:
     assert angle_deg(place.dec_deg, place.ra_deg, dec_deg, 15.0 * (ra_h + ra_min / 60.0)) < 0.1
 
 
+def test_every_deep_sky_name_is_found() -> None:
+    """Each name and number in the table leads to the object of its row, or to an earlier one of the same name: none is lost but those."""
+    lost = []
+    with (files("companion.sky.data") / "deep_sky.csv").open(encoding="utf-8") as lines:
+        for body, row in zip(deep_sky(), csv.DictReader(lines), strict=True):
+            names = filter(None, (*row["names"].split(";"), *row["designations"].split(";")))
+            lost += [name for name in names if find(name) != body]
+    assert lost == []
+
+
 def test_double_stars_are_stars() -> None:
     """Each fine double is found under its name, where its star is, and has a separation of 2 to 400 arcseconds."""
     for double in double_stars():
