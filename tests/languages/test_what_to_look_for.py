@@ -1,0 +1,79 @@
+"""The sentences about showpieces: one each, short, speakable, each about its own object, and no colour where the eye sees none."""
+
+from __future__ import annotations
+
+import csv
+import itertools
+import re
+from importlib.resources import files
+
+import pytest
+
+from companion.languages.en.what_to_look_for import what_to_look_for
+from companion.observing import rated_showpieces
+
+with (files("companion.languages.en") / "what_to_look_for.csv").open(encoding="utf-8") as lines:
+    ROWS = list(csv.DictReader(lines))
+SENTENCES = {row["object"]: row["sentence"] for row in ROWS}
+KINDS = {showpiece.key: showpiece.body.kind for showpiece in rated_showpieces()}
+
+LONGEST_WORDS = 20
+"""As the plan asks."""
+ALIKE = 0.4
+"""Two sentences may share this part of their words. Judgement: the closest pair shares 0.36."""
+
+COLOURS = re.compile(
+    r"\b(red|reddish|orange|golden|gold|yellow\w*|green\w*|blue\w*|bluish|violet|purple|pink|crimson|copper)\b", re.IGNORECASE
+)
+COLOURLESS = ("galaxy", "globular cluster", "star cloud")
+BRIGHT_NEBULAE = {"NGC 3372"}  # its sentence speaks of an orange star in it
+
+
+def words(sentence: str) -> list[str]:
+    """Return a sentence's words in lower case; a hyphened word is one."""
+    return re.findall(r"[a-z'-]+", sentence.lower())
+
+
+def test_every_showpiece_has_exactly_one() -> None:
+    """Each rated object has one sentence, none is left over, and no object has two."""
+    assert len(ROWS) == len(SENTENCES)
+    assert set(SENTENCES) == set(KINDS)
+    assert all(what_to_look_for(key) == SENTENCES[key] for key in KINDS)
+    assert what_to_look_for("M 40") is None
+
+
+@pytest.mark.parametrize("key", SENTENCES)
+def test_short_and_speakable(key: str) -> None:
+    """At most twenty words, letters and simple stops only, one sentence that ends, no abbreviation and no photograph."""
+    sentence = SENTENCES[key]
+    assert 8 <= len(words(sentence)) <= LONGEST_WORDS
+    assert re.fullmatch(r"[A-Z][A-Za-z',;: -]+\.", sentence)
+    # Single capitals are the letters a shape is like; no word is all capitals, none of those people have for abbreviations is there.
+    assert all(len(capitals) == 1 for capitals in re.findall(r"\b[A-Z]+\b", sentence))
+    assert not re.search(r"\b(photo\w*|image\w*|picture[sd]|camera\w*|mag|arcmin|deg|NGC|IC)\b", sentence)
+
+
+def test_no_two_begin_alike() -> None:
+    """No two share their first six words; indeed not the first three."""
+    beginnings = [tuple(words(sentence)[:3]) for sentence in SENTENCES.values()]
+    assert len(set(beginnings)) == len(beginnings)
+
+
+def test_none_is_made_from_a_template() -> None:
+    """No two share more than a part of their words, and none but the commonest word begins many."""
+    for one, other in itertools.combinations(SENTENCES, 2):
+        mine, yours = set(words(SENTENCES[one])), set(words(SENTENCES[other]))
+        assert len(mine & yours) / len(mine | yours) < ALIKE, (one, other)
+
+
+@pytest.mark.parametrize("key", [key for key in SENTENCES if KINDS[key] in (*COLOURLESS, "nebula")])
+def test_no_colour_where_the_eye_sees_none(key: str) -> None:
+    """Galaxies, globular clusters, star clouds and nebulae are grey to the eye in a small telescope (common practice)."""
+    assert key in BRIGHT_NEBULAE or not COLOURS.search(SENTENCES[key])
+
+
+def test_the_colours_of_stars_are_theirs() -> None:
+    """No carbon star is called blue or white itself, and every one of them is called some kind of red (what carbon stars are)."""
+    for key, kind in KINDS.items():
+        if kind == "carbon star":
+            assert re.search(r"\b(red\w*|orange-red|ember|coal|brick|copper-red|Copper-red)\b", SENTENCES[key], re.IGNORECASE), key
