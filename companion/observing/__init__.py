@@ -2,6 +2,15 @@
 
 from companion.observing.double_stars import closest_arcsec, splits
 from companion.observing.eye import Eye, naked_eye_limit_mag
+from companion.observing.moon_features import (
+    LitFeature,
+    MoonFeature,
+    MoonLight,
+    at_the_terminator,
+    moon_features,
+    moon_light,
+    sun_altitude_deg,
+)
 from companion.observing.showpieces import Showpiece, rated_showpieces, showpiece_of
 from companion.observing.sky_brightness import (
     Lamps,
@@ -19,12 +28,16 @@ __all__ = [
     "Eye",
     "Glows",
     "Lamps",
+    "LitFeature",
     "MilkyWay",
+    "MoonFeature",
+    "MoonLight",
     "RankedTarget",
     "Showpiece",
     "SiteSky",
     "TargetReason",
     "Telescope",
+    "at_the_terminator",
     "best_eyepieces",
     "best_time",
     "closest_arcsec",
@@ -33,6 +46,8 @@ __all__ = [
     "lamps",
     "limits_mag",
     "margins_mag",
+    "moon_features",
+    "moon_light",
     "naked_eye_limit_mag",
     "rated_showpieces",
     "sets_at",
@@ -40,5 +55,6 @@ __all__ = [
     "sky_brightness",
     "splits",
     "star_limits_mag",
+    "sun_altitude_deg",
     "targets",
 ]
