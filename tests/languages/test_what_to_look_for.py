@@ -9,12 +9,14 @@ from importlib.resources import files
 
 import pytest
 
-from companion.languages.en.what_to_look_for import what_to_look_for
-from companion.observing import rated_showpieces
+from companion.languages.en.what_to_look_for import what_to_look_for, what_to_look_for_on_the_moon
+from companion.observing import moon_features, rated_showpieces
 
 with (files("companion.languages.en") / "what_to_look_for.csv").open(encoding="utf-8") as lines:
     ROWS = list(csv.DictReader(lines))
 SENTENCES = {row["object"]: row["sentence"] for row in ROWS}
+ON_THE_MOON = {feature.name: what_to_look_for_on_the_moon(feature.name) for feature in moon_features()}
+ALL = SENTENCES | {name: sentence for name, (_, sentence) in ON_THE_MOON.items()}
 KINDS = {showpiece.key: showpiece.body.kind for showpiece in rated_showpieces()}
 
 LONGEST_WORDS = 20
@@ -31,7 +33,7 @@ BRIGHT_NEBULAE = {"NGC 3372"}  # its sentence speaks of an orange star in it
 
 def words(sentence: str) -> list[str]:
     """Return a sentence's words in lower case; a hyphened word is one."""
-    return re.findall(r"[a-z'-]+", sentence.lower())
+    return re.findall(r"[a-zö'-]+", sentence.lower())
 
 
 def test_every_showpiece_has_exactly_one() -> None:
@@ -42,10 +44,19 @@ def test_every_showpiece_has_exactly_one() -> None:
     assert what_to_look_for("M 40") is None
 
 
-@pytest.mark.parametrize("key", SENTENCES)
+def test_every_feature_of_the_moon_has_one_and_a_name() -> None:
+    """Each feature has one sentence and a name that can be spoken, no two the same, and none is left over."""
+    with (files("companion.languages.en") / "what_to_look_for_on_the_moon.csv").open(encoding="utf-8") as lines:
+        assert sorted(row["feature"] for row in csv.DictReader(lines)) == sorted(ON_THE_MOON)
+    said = [name for name, _ in ON_THE_MOON.values()]
+    assert len(set(said)) == len(said)
+    assert all(re.fullmatch(r"[A-Za-zöü' ]+", name) for name in said)
+
+
+@pytest.mark.parametrize("key", ALL)
 def test_short_and_speakable(key: str) -> None:
     """At most twenty words, letters and simple stops only, one sentence that ends, no abbreviation and no photograph."""
-    sentence = SENTENCES[key]
+    sentence = ALL[key]
     assert 8 <= len(words(sentence)) <= LONGEST_WORDS
     assert re.fullmatch(r"[A-Z][A-Za-z',;: -]+\.", sentence)
     # Single capitals are the letters a shape is like; no word is all capitals, none of those people have for abbreviations is there.
@@ -55,14 +66,14 @@ def test_short_and_speakable(key: str) -> None:
 
 def test_no_two_begin_alike() -> None:
     """No two share their first six words; indeed not the first three."""
-    beginnings = [tuple(words(sentence)[:3]) for sentence in SENTENCES.values()]
+    beginnings = [tuple(words(sentence)[:3]) for sentence in ALL.values()]
     assert len(set(beginnings)) == len(beginnings)
 
 
 def test_none_is_made_from_a_template() -> None:
     """No two share more than a part of their words, and none but the commonest word begins many."""
-    for one, other in itertools.combinations(SENTENCES, 2):
-        mine, yours = set(words(SENTENCES[one])), set(words(SENTENCES[other]))
+    for one, other in itertools.combinations(ALL, 2):
+        mine, yours = set(words(ALL[one])), set(words(ALL[other]))
         assert len(mine & yours) / len(mine | yours) < ALIKE, (one, other)
 
 

@@ -1,8 +1,9 @@
-"""What a person sees of a showpiece at the eyepiece: one sentence each."""
+"""What a person sees of a showpiece, or of a feature of the Moon, at the eyepiece: one sentence each."""
 
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterator
 from functools import lru_cache
 from importlib.resources import files
 
@@ -12,8 +13,23 @@ def what_to_look_for(key: str) -> str | None:
     return _sentences().get(key)
 
 
+def what_to_look_for_on_the_moon(feature: str) -> tuple[str, str]:
+    """Return how a feature of the Moon is called (its IAU name is Latin) and the sentence about it, by its IAU name."""
+    return _on_the_moon()[feature]
+
+
 @lru_cache(maxsize=1)
 def _sentences() -> dict[str, str]:
     """Return all sentences by object."""
-    table = (files("companion.languages.en") / "what_to_look_for.csv").read_text(encoding="utf-8")
-    return {row["object"]: row["sentence"] for row in csv.DictReader(table.splitlines())}
+    return {row["object"]: row["sentence"] for row in _rows("what_to_look_for.csv")}
+
+
+@lru_cache(maxsize=1)
+def _on_the_moon() -> dict[str, tuple[str, str]]:
+    """Return all spoken names and sentences by feature."""
+    return {row["feature"]: (row["said"], row["sentence"]) for row in _rows("what_to_look_for_on_the_moon.csv")}
+
+
+def _rows(file: str) -> Iterator[dict[str, str]]:
+    """Yield the rows of one of this folder's tables."""
+    yield from csv.DictReader((files("companion.languages.en") / file).read_text(encoding="utf-8").splitlines())
