@@ -2,6 +2,7 @@
 
 from companion.observing.double_stars import closest_arcsec, splits
 from companion.observing.eye import Eye, naked_eye_limit_mag
+from companion.observing.jupiter_moons import JupiterMoon, from_east_to_west, jupiter_moons
 from companion.observing.moon_features import (
     LitFeature,
     MoonFeature,
@@ -11,6 +12,7 @@ from companion.observing.moon_features import (
     moon_light,
     sun_altitude_deg,
 )
+from companion.observing.planets import PlanetView, RingView, planet_view, saturn_rings
 from companion.observing.showpieces import Showpiece, rated_showpieces, showpiece_of
 from companion.observing.sky_brightness import (
     Lamps,
@@ -27,12 +29,15 @@ from companion.observing.telescope import Glows, Telescope, best_eyepieces, limi
 __all__ = [
     "Eye",
     "Glows",
+    "JupiterMoon",
     "Lamps",
     "LitFeature",
     "MilkyWay",
     "MoonFeature",
     "MoonLight",
+    "PlanetView",
     "RankedTarget",
+    "RingView",
     "Showpiece",
     "SiteSky",
     "TargetReason",
@@ -43,13 +48,17 @@ __all__ = [
     "closest_arcsec",
     "darkness_from_faintest_star",
     "darkness_from_milky_way",
+    "from_east_to_west",
+    "jupiter_moons",
     "lamps",
     "limits_mag",
     "margins_mag",
     "moon_features",
     "moon_light",
     "naked_eye_limit_mag",
+    "planet_view",
     "rated_showpieces",
+    "saturn_rings",
     "sets_at",
     "showpiece_of",
     "sky_brightness",
