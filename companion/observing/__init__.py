@@ -12,6 +12,7 @@ from companion.observing.moon_features import (
     moon_light,
     sun_altitude_deg,
 )
+from companion.observing.own_objects import own_objects, read_own_objects
 from companion.observing.planets import PlanetView, RingView, planet_view, saturn_rings
 from companion.observing.showpieces import Showpiece, rated_showpieces, showpiece_of
 from companion.observing.sky_brightness import (
@@ -56,8 +57,10 @@ __all__ = [
     "moon_features",
     "moon_light",
     "naked_eye_limit_mag",
+    "own_objects",
     "planet_view",
     "rated_showpieces",
+    "read_own_objects",
     "saturn_rings",
     "sets_at",
     "showpiece_of",
