@@ -9,7 +9,7 @@ from companion.errors import MissingPart
 
 
 @dataclass(frozen=True)
-class Kind:
+class DeviceKind:
     """Microphones, or loudspeakers."""
 
     name: str
@@ -20,8 +20,8 @@ class Kind:
     """What to do where there is none."""
 
 
-MICROPHONE = Kind("microphone", "input", "plug one in, or type your answers")
-LOUDSPEAKER = Kind("loudspeaker", "output", "plug one in, or use --text")
+MICROPHONE = DeviceKind("microphone", "input", "plug one in, or type your answers")
+LOUDSPEAKER = DeviceKind("loudspeaker", "output", "plug one in, or use --text")
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ class Device:
     """How many it has."""
 
 
-def present(kind: Kind) -> list[Device]:
+def present(kind: DeviceKind) -> list[Device]:
     """Return every device of a kind; raises MissingPart where sounddevice or PortAudio isn't installed."""
     return [
         Device(index, device["name"], int(device["default_samplerate"]), device[f"max_{kind.side}_channels"])
@@ -47,7 +47,7 @@ def present(kind: Kind) -> list[Device]:
     ]
 
 
-def find(kind: Kind, wanted: str | None) -> Device:
+def find(kind: DeviceKind, wanted: str | None) -> Device:
     """Return the first device of this name, else the first whose name holds it, in any case; the system's default for None.
 
     Raises MissingPart that lists the choices when there is none.
@@ -65,7 +65,7 @@ def find(kind: Kind, wanted: str | None) -> Device:
     return matching[0]
 
 
-def names(kind: Kind) -> str:
+def names(kind: DeviceKind) -> str:
     """Return the names of all devices of a kind, for an error to list."""
     return ", ".join(device.name for device in present(kind))
 

@@ -32,7 +32,7 @@ _PAUSE_SECONDS = 0.6
 
 
 @dataclass(frozen=True)
-class Recording:
+class RecordedAnswer:
     """One recorded utterance of a scenario, and what a perfect ear makes of it."""
 
     at: datetime
@@ -53,7 +53,7 @@ class Scenario:
 
     site: Site
     starts_at: datetime
-    recordings: tuple[Recording, ...]
+    recordings: tuple[RecordedAnswer, ...]
     equipment: Equipment = NOTHING_KNOWN
 
 
@@ -62,7 +62,7 @@ class Exchange:
     """One thing heard and what was said to it. The first exchange of an evening, and the first after a crash: nothing is heard there."""
 
     time: datetime
-    recording: Recording | None
+    recording: RecordedAnswer | None
     hearing: Hearing | None
     said: str
     stage: str
@@ -122,9 +122,9 @@ class Rehearsal:
                 if self.finished:
                     return
 
-    def _held(self, conversation: Conversation, first: Turn, began: datetime, recordings: Iterator[Recording]) -> Iterator[Exchange]:
+    def _held(self, conversation: Conversation, first: Turn, began: datetime, recordings: Iterator[RecordedAnswer]) -> Iterator[Exchange]:
         """Hold the evening until the recordings are used up."""
-        recording: Recording | None = None
+        recording: RecordedAnswer | None = None
 
         def hear(question: Ask[Answers]) -> Hearing | None:
             nonlocal recording
@@ -175,7 +175,7 @@ class Rehearsal:
         write_wav(folder / "evening.wav", join(self._sounds, EVENING_RATE_HZ))
 
 
-def _between_crashes(recordings: Sequence[Recording]) -> Iterator[Sequence[Recording]]:
+def _between_crashes(recordings: Sequence[RecordedAnswer]) -> Iterator[Sequence[RecordedAnswer]]:
     """Part recordings before each at which the companion is cut off."""
     cuts = [0, *(number for number, recording in enumerate(recordings) if recording.after_crash), len(recordings)]
     return (recordings[start:end] for start, end in pairwise(cuts))
@@ -228,9 +228,9 @@ def load_scenario(folder: Path) -> Scenario:
     return Scenario(tables.site.site, tables.starts_at, recordings, tables.equipment)
 
 
-def _recording(turn: TurnTable, folder: Path, file: Path) -> Recording:
+def _recording(turn: TurnTable, folder: Path, file: Path) -> RecordedAnswer:
     wav = folder / turn.wav
     if not wav.is_file():
         raise BadRequest(f"{file}: the recording {turn.wav} is missing; make it or take its turn out")
     command = turn.command if turn.kind == "in-grammar" else None
-    return Recording(turn.at, wav, turn.kind, turn.words, command, turn.slots, turn.after_crash)
+    return RecordedAnswer(turn.at, wav, turn.kind, turn.words, command, turn.slots, turn.after_crash)

@@ -21,7 +21,7 @@ _BINS = tuple(tenth / 10 for tenth in range(10))
 
 
 @dataclass(frozen=True)
-class Outcome:
+class Taken:
     """One recording heard."""
 
     recording: Recording
@@ -52,20 +52,20 @@ class Outcome:
         return isinstance(self.hearing, Heard) and self.confidence >= threshold
 
 
-def hear_all(engine: Engine, recordings: Iterable[Recording], noise: Noise, snr_db: float | None) -> tuple[Outcome, ...]:
+def hear_all(engine: Engine, recordings: Iterable[Recording], noise: Noise, snr_db: float | None) -> tuple[Taken, ...]:
     """Have the engine hear each recording once, its set prepared before."""
     outcomes = []
     for recording in recordings:
         try:
             sound = noise.add(recording, recording.sound(), snr_db)
         except AudioFileError:
-            outcomes.append(Outcome(recording, None, 0.0, 0.0))
+            outcomes.append(Taken(recording, None, 0.0, 0.0))
             continue
         engine.prepare(recording.active)
         before, processor, start = _work(engine), process_time(), perf_counter()
         hearing = engine.recognise(sound, recording.active)
         seconds, processor = perf_counter() - start, process_time() - processor
-        outcomes.append(Outcome(recording, hearing, sound.seconds, seconds, processor, _work(engine) - before))
+        outcomes.append(Taken(recording, hearing, sound.seconds, seconds, processor, _work(engine) - before))
     return tuple(outcomes)
 
 
@@ -73,7 +73,7 @@ def _work(engine: Engine) -> int:
     return engine.multiply_adds if isinstance(engine, CountsWork) else 0
 
 
-def acceptance(outcomes: Sequence[Outcome]) -> list[str]:
+def acceptance(outcomes: Sequence[Taken]) -> list[str]:
     """Return lines for answers: of all, the shares right and wrong among the accepted, by confidence asked for."""
     lines = ["  confidence   right & accepted   wrong & accepted   refused"]
     for threshold in THRESHOLDS:
@@ -85,7 +85,7 @@ def acceptance(outcomes: Sequence[Outcome]) -> list[str]:
     return lines
 
 
-def reliability(outcomes: Sequence[Outcome]) -> list[str]:
+def reliability(outcomes: Sequence[Taken]) -> list[str]:
     """Return lines for how far the confidence of accepted answers is the probability of being right: Brier score and bins."""
     accepted = [outcome for outcome in outcomes if outcome.is_accepted()]
     if not accepted:
@@ -103,7 +103,7 @@ def reliability(outcomes: Sequence[Outcome]) -> list[str]:
     return lines
 
 
-def refusal(outcomes: Sequence[Outcome]) -> list[str]:
+def refusal(outcomes: Sequence[Taken]) -> list[str]:
     """Return lines for what is no answer: how much of it was taken for one, by confidence asked for."""
     lines = []
     for threshold in THRESHOLDS:
@@ -117,7 +117,7 @@ def refusal(outcomes: Sequence[Outcome]) -> list[str]:
     return lines
 
 
-def latency(outcomes: Sequence[Outcome]) -> list[str]:
+def latency(outcomes: Sequence[Taken]) -> list[str]:
     """Return lines for how long decisions took, alone and as a ratio to the sound's length, and how much arithmetic they were."""
     heard = [outcome for outcome in outcomes if outcome.hearing is not None]
     if not heard:
@@ -136,5 +136,5 @@ def latency(outcomes: Sequence[Outcome]) -> list[str]:
     ]
 
 
-def _share(count: int, outcomes: Sequence[Outcome]) -> str:
+def _share(count: int, outcomes: Sequence[Taken]) -> str:
     return f"{count / len(outcomes):.1%} ({count}/{len(outcomes)})" if outcomes else "none"

@@ -2,7 +2,7 @@
 
 The header is TOML between two lines of dashes: title, site, starts_at, the tables of a profile, ``says`` and ``never_says``: what must
 and must not be heard, put there by hand. A ``you:`` line may begin with the minutes that pass before it: ``you: [+4 min] it's level``.
-``python tests/evenings/script.py`` writes the ``it:`` lines anew.
+``python -m tests.evenings.script`` writes the ``it:`` lines anew.
 """
 
 from __future__ import annotations

@@ -13,9 +13,9 @@ from companion.errors import BadRequest, MissingPart
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import parse_grammar
 from companion.hearing.vosk import VoskEngine, fetch, get_model, installed_model
-from companion.hearing.vosk.evidence import Evidence, stands_out, weigh
 from companion.hearing.vosk.matching import prepared, spelling
 from companion.hearing.vosk.model import check_model
+from companion.hearing.vosk.word_evidence import Evidence, stands_out, weigh
 
 SMALL = "vosk-model-small-en-us-0.15"
 HEADER = "#JSGF V1.0;\ngrammar t;\n"

@@ -20,9 +20,9 @@ from numpy.typing import NDArray
 from companion.audio import Audio
 from companion.errors import BadRequest, MissingPart
 from companion.hearing.active import ActiveSet
-from companion.hearing.vosk.evidence import ACCEPT, stands_out, weigh
 from companion.hearing.vosk.matching import Prepared, prepared
 from companion.hearing.vosk.model import ModelDirectory, check_model
+from companion.hearing.vosk.word_evidence import ACCEPT, stands_out, weigh
 from companion.hearing.whisper.conditioning import is_silent
 from companion.messages import Heard, Hearing, NotUnderstood, Silence
 

@@ -75,12 +75,12 @@ def load_weights(directory: Path) -> Weights:
     except OSError as error:
         raise MissingPart(f"{path} can't be read ({error.strerror}); give a CTranslate2 Whisper directory") from error
     try:
-        return _described(_Reader(data).variables())
+        return _described(_WeightsReader(data).variables())
     except (struct.error, ValueError, KeyError, UnicodeDecodeError, MemoryError, OverflowError) as error:
         raise MissingPart(f"{path} is no CTranslate2 Whisper model for English, or damaged ({error}); fetch it again") from error
 
 
-class _Reader:
+class _WeightsReader:
     """A cursor over the file that never reads beyond its end."""
 
     def __init__(self, data: bytes) -> None:
