@@ -1,0 +1,61 @@
+"""A mount on the line: what it tells, what it is told, how it is stopped. Knows nothing of words or sound. This is the front door.
+"""
+
+from companion.mount.address import MountAddress, mount_address
+from companion.mount.commands import (
+    Command,
+    Effect,
+    EffectLog,
+    Nudge,
+    Park,
+    SetPlace,
+    SetTime,
+    Slew,
+    Sync,
+    Track,
+    effect_document,
+    effect_from,
+)
+from companion.mount.values import (
+    CAPABILITIES,
+    Capability,
+    Direction,
+    Epoch,
+    Equatorial,
+    Failed,
+    Horizontal,
+    Identity,
+    Reading,
+    Settings,
+    State,
+    Stopped,
+)
+
+__all__ = [
+    "CAPABILITIES",
+    "Capability",
+    "Command",
+    "Direction",
+    "Effect",
+    "EffectLog",
+    "Epoch",
+    "Equatorial",
+    "Failed",
+    "Horizontal",
+    "Identity",
+    "MountAddress",
+    "Nudge",
+    "Park",
+    "Reading",
+    "SetPlace",
+    "SetTime",
+    "Settings",
+    "Slew",
+    "State",
+    "Stopped",
+    "Sync",
+    "Track",
+    "effect_document",
+    "effect_from",
+    "mount_address",
+]
