@@ -1,4 +1,6 @@
 """A mount on the line: what it tells, what it is told, how it is stopped. Knows nothing of words or sound. This is the front door.
+
+The libraries that speak the standards are an optional extra and are loaded by ``open_line`` alone.
 """
 
 from companion.mount.address import MountAddress, mount_address
@@ -16,6 +18,9 @@ from companion.mount.commands import (
     effect_document,
     effect_from,
 )
+from companion.mount.line import Done, Line, LineEvent, Lost, Opened
+from companion.mount.opening import open_line
+from companion.mount.pending import Pending
 from companion.mount.values import (
     CAPABILITIES,
     Capability,
@@ -36,6 +41,7 @@ __all__ = [
     "Capability",
     "Command",
     "Direction",
+    "Done",
     "Effect",
     "EffectLog",
     "Epoch",
@@ -43,9 +49,14 @@ __all__ = [
     "Failed",
     "Horizontal",
     "Identity",
+    "Line",
+    "LineEvent",
+    "Lost",
     "MountAddress",
     "Nudge",
+    "Opened",
     "Park",
+    "Pending",
     "Reading",
     "SetPlace",
     "SetTime",
@@ -58,4 +69,5 @@ __all__ = [
     "effect_document",
     "effect_from",
     "mount_address",
+    "open_line",
 ]

@@ -1,0 +1,31 @@
+"""Opens the line to an address: which adapter and which stop its standard has. The libraries are loaded here and nowhere before."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+from companion.errors import MissingPart
+from companion.mount.address import MountAddress
+from companion.mount.line import Line
+from companion.mount.protocol import Adapter, Clock, Stopper
+
+
+def open_line(address: MountAddress, clock: Clock = lambda: datetime.now(UTC)) -> Line:
+    """Return a line to a mount that is being reached. MissingPart where the library for its standard isn't installed."""
+    adapter, stopper = _parts(address, clock)
+    line = Line(adapter, stopper, clock)
+    line.start()
+    return line
+
+
+def _parts(address: MountAddress, clock: Clock) -> tuple[Adapter, Stopper]:
+    try:
+        if address.standard == "alpaca":
+            from companion.mount.alpaca import adapter as alpaca  # noqa: PLC0415 - an optional extra
+
+            return alpaca.parts(address, clock)
+        from companion.mount.indi import adapter as indi  # noqa: PLC0415 - an optional extra
+
+        return indi.parts(address, clock)
+    except ModuleNotFoundError as error:
+        raise MissingPart(f"the library {error.name} is missing; mend it with: pip install 'dark-field-companion[mount]'") from error
