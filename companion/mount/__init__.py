@@ -1,9 +1,9 @@
 """A mount on the line: what it tells, what it is told, how it is stopped. Knows nothing of words or sound. This is the front door.
 
-The libraries that speak the standards are an optional extra and are loaded by ``open_line`` alone.
+The libraries that speak the standards are an optional extra and are loaded by ``open_line`` and ``discover`` alone.
 """
 
-from companion.mount.address import MountAddress, mount_address
+from companion.mount.address import FoundMount, MountAddress, mount_address
 from companion.mount.commands import (
     Command,
     Effect,
@@ -19,7 +19,7 @@ from companion.mount.commands import (
     effect_from,
 )
 from companion.mount.line import Done, Line, LineEvent, Lost, Opened
-from companion.mount.opening import open_line
+from companion.mount.opening import discover, open_line
 from companion.mount.pending import Pending
 from companion.mount.values import (
     CAPABILITIES,
@@ -47,6 +47,7 @@ __all__ = [
     "Epoch",
     "Equatorial",
     "Failed",
+    "FoundMount",
     "Horizontal",
     "Identity",
     "Line",
@@ -66,6 +67,7 @@ __all__ = [
     "Stopped",
     "Sync",
     "Track",
+    "discover",
     "effect_document",
     "effect_from",
     "mount_address",

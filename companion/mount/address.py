@@ -31,6 +31,14 @@ class MountAddress:
         return f"[{self.host}]:{self.port}" if ":" in self.host else f"{self.host}:{self.port}"
 
 
+@dataclass(frozen=True)
+class FoundMount:
+    """A mount that answered when we looked for one."""
+
+    address: MountAddress
+    name: str | None
+
+
 def mount_address(text: str) -> MountAddress:
     """Read an address. BadRequest says what is wrong with it."""
     try:

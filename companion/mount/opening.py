@@ -1,11 +1,11 @@
-"""Opens the line to an address: which adapter and which stop its standard has. The libraries are loaded here and nowhere before."""
+"""Opens the line to an address, or looks for one. The libraries that speak the standards are loaded here and nowhere before."""
 
 from __future__ import annotations
 
 from datetime import UTC, datetime
 
 from companion.errors import MissingPart
-from companion.mount.address import MountAddress
+from companion.mount.address import FoundMount, MountAddress
 from companion.mount.line import Line
 from companion.mount.protocol import Adapter, Clock, Stopper
 
@@ -18,6 +18,15 @@ def open_line(address: MountAddress, clock: Clock = lambda: datetime.now(UTC)) -
     return line
 
 
+def discover() -> tuple[FoundMount, ...]:
+    """Ask on the local network for mounts; INDI has no such question. MissingPart where the library isn't installed."""
+    try:
+        from companion.mount.alpaca import discover as alpaca  # noqa: PLC0415 - an optional extra
+    except ModuleNotFoundError as error:
+        raise _missing(error) from error
+    return alpaca.discover(alpaca.local_networks())
+
+
 def _parts(address: MountAddress, clock: Clock) -> tuple[Adapter, Stopper]:
     try:
         if address.standard == "alpaca":
@@ -28,4 +37,8 @@ def _parts(address: MountAddress, clock: Clock) -> tuple[Adapter, Stopper]:
 
         return indi.parts(address, clock)
     except ModuleNotFoundError as error:
-        raise MissingPart(f"the library {error.name} is missing; mend it with: pip install 'dark-field-companion[mount]'") from error
+        raise _missing(error) from error
+
+
+def _missing(error: ModuleNotFoundError) -> MissingPart:
+    return MissingPart(f"the library {error.name} is missing; mend it with: pip install 'dark-field-companion[mount]'")

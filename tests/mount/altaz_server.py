@@ -49,6 +49,8 @@ class AltAzServer:
         """These properties have this value, whatever it is."""
         self.missing: set[str] = set()
         """These calls are not implemented."""
+        self.devices: Any = [{"DeviceName": "Invented Alt-Azimuth", "DeviceType": "Telescope", "DeviceNumber": 0, "UniqueID": "invented"}]
+        """What the management says stands behind the server."""
         self.requests: list[str] = []
         self.connected = False
         self._open: set[socket.socket] = set()
@@ -137,6 +139,9 @@ class _Handler(BaseHTTPRequestHandler):
         for name in names & owner.raw.keys():
             self.wfile.write(owner.raw[name])
             self.close_connection = True
+            return
+        if method == "GET" and parts == ["", "management", "v1", "configureddevices"]:
+            self._send(200, json.dumps({"Value": owner.devices, "ErrorNumber": 0, "ErrorMessage": ""}).encode(), "application/json")
             return
         if parts[:5] != ["", "api", "v1", "telescope", "0"]:
             self._send(400, b"no such device", "text/plain")
