@@ -6,6 +6,7 @@ answered at once.
 
 from __future__ import annotations
 
+import argparse
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -72,6 +73,9 @@ _LISTENING = (
     option("--model", type=Path, metavar="DIR", help="use the model in this directory"),
 )
 _COUNT = option("--count", type=count, metavar="N", help="how many at most")
+_MOUNT = option("--mount", metavar="ADDRESS", help="alpaca://HOST:PORT/NUMBER, indi://HOST:PORT/DEVICE%%20NAME or discover")
+_MOUNT_AFTER_ACTION = Option(_MOUNT.names, {**_MOUNT.settings, "default": argparse.SUPPRESS})
+"""Left out after ``stop``, it is as it was given before."""
 _JSON_FILE = option("file", type=Path, metavar="FILE.json")
 
 COMMANDS = (
@@ -120,7 +124,7 @@ COMMANDS = (
     ),
     Command(
         "model",
-        "fetch a recogniser's model (the one command that uses the network)",
+        "fetch a recogniser's model (the one command that uses the internet)",
         "machine:model",
         (
             option("action", choices=["get"]),
@@ -172,6 +176,13 @@ COMMANDS = (
     Command("tonight", "targets worth seeing now", "sky_answers:tonight", (_COUNT,)),
     Command("fit", "where the mount's axes really point", "sky_answers:fit", (_JSON_FILE,)),
     Command("diagnose", "why the mount missed its stars", "sky_answers:diagnose", (_JSON_FILE,)),
+    Command(
+        "mount",
+        "what the mount on the line says of itself",
+        "mount:show",
+        (_MOUNT,),
+        actions=(Command("stop", "stop the mount, then say the same", "mount:stop", (_MOUNT_AFTER_ACTION,)),),
+    ),
     Command("declination", "magnetic declination", "sky_answers:declination"),
     Command("settings", "what the mount's hand control asks for", "sky_answers:settings"),
 )

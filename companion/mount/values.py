@@ -132,6 +132,11 @@ class Stopped:
     """Whether the mount said afterwards that it stands (or only tracks); False where it doesn't tell or still turned."""
 
 
+def sensible(time: datetime) -> datetime | None:
+    """Return a time that has room for any zone's offset, None for one at the very ends of the calendar."""
+    return time if 2 <= time.year <= 9998 else None
+
+
 class LineFault(Exception):
     """Raised within an adapter; whoever calls the adapter makes it the value ``failed``. It never leaves this room."""
 

@@ -24,7 +24,6 @@ _SAYS_NO = (
     ascom.SlavedException,
     ascom.OperationCancelledException,
     ascom.DriverException,
-    ascom.AlpacaRequestException,
 )
 _NOT_TOLD = (ascom.NotImplementedException, ascom.ActionNotImplementedException, ascom.ValueNotSetException)
 
@@ -105,6 +104,8 @@ class AlpacaTelescope:
             raise fault("parked", error) from error
         except _NOT_TOLD as error:
             raise fault("cannot", error) from error
+        except ascom.AlpacaRequestException as error:
+            raise fault("refused", f"the server answers HTTP {error.number}: there may be no mount of that number") from error
         except _SAYS_NO as error:
             raise fault("refused", error) from error
         except Exception as error:

@@ -10,7 +10,7 @@ from alpaca.telescope import Telescope, TelescopeAxes
 
 from companion.mount.alpaca.connection import AlpacaTelescope, flag, number, text
 from companion.mount.protocol import Clock
-from companion.mount.values import Capability, Epoch, Identity, LineFault, Settings, State, fault
+from companion.mount.values import Capability, Epoch, Identity, LineFault, Settings, State, fault, sensible
 
 _EPOCHS: dict[int, Epoch] = {1: "of_date", 2: "J2000"}
 """EquatorialSystem: 0 other, 1 topocentric of the day, 2 J2000, 3 J2050, 4 B1950."""
@@ -127,6 +127,7 @@ def _aware(value: object) -> datetime | None:
     if not isinstance(value, datetime):
         return None
     try:
-        return value.replace(tzinfo=UTC) if value.utcoffset() is None else value.astimezone(UTC)
+        time = value.replace(tzinfo=UTC) if value.utcoffset() is None else value.astimezone(UTC)
     except (OverflowError, ValueError):
         return None
+    return sensible(time)

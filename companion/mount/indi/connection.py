@@ -8,6 +8,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import logging
+import socket
 import threading
 import time
 from collections.abc import Callable, Mapping
@@ -65,6 +66,7 @@ class IndiDevice:
     def connect(self, deadline: float) -> None:
         """Reach the server anew and learn the device's properties; ``LineFault`` where there is no server or no such device."""
         self.close()
+        self._try_the_door(deadline)
         with self._changed:
             self._properties, self._others, self._connected = {}, set(), False
         started = threading.Event()
@@ -77,6 +79,13 @@ class IndiDevice:
             self.wait_for(lambda: bool(self._properties), deadline, "refused", others)
         if not self._properties:
             raise fault("refused", others + (", ".join(sorted(self._others)) or "none"))
+
+    def _try_the_door(self, deadline: float) -> None:
+        """See whether anybody is there at all: the library keeps that to itself and tries again for ever."""
+        try:
+            socket.create_connection((self._address.host, self._address.port), _left(deadline)).close()
+        except (OSError, UnicodeError, ValueError) as error:
+            raise fault("unreachable", f"{type(error).__name__}: {error}") from error
 
     def get(self, name: str) -> Property | None:
         """Return what was last said of a property."""

@@ -11,7 +11,7 @@ from indipyclient import getfloat
 
 from companion.mount.indi.connection import IndiDevice, Property
 from companion.mount.protocol import Clock
-from companion.mount.values import Capability, Epoch, Identity, Settings, State, fault
+from companion.mount.values import Capability, Epoch, Identity, Settings, State, fault, sensible
 
 EQUATORIAL: tuple[tuple[str, Epoch], ...] = (("EQUATORIAL_EOD_COORD", "of_date"), ("EQUATORIAL_COORD", "J2000"))
 _QUIET_S = 0.3
@@ -98,7 +98,7 @@ def _running(said: Property | None) -> datetime | None:
     try:
         time_then = datetime.fromisoformat(said.values.get("UTC", ""))
         time_then = time_then.replace(tzinfo=UTC) if time_then.utcoffset() is None else time_then.astimezone(UTC)
-        return time_then + timedelta(seconds=time.monotonic() - said.said_at)
+        return sensible(time_then + timedelta(seconds=time.monotonic() - said.said_at))
     except (ValueError, OverflowError):
         return None
 

@@ -1,0 +1,143 @@
+"""The commands ``mount`` and ``mount stop``: what the mount on the line says of itself, and stopping it."""
+
+from __future__ import annotations
+
+import argparse
+import math
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import Any
+
+from companion import mount as mounts
+from companion.commands.options import known_site, time_of
+from companion.errors import BadRequest, CompanionError, MissingPart
+from companion.mount import CAPABILITIES, Failed, Line, MountAddress, Reading
+from companion.printing import Printer, site_time
+from companion.sky import Site, angle_deg
+
+DONE = 0
+ANSWER_WITHIN_S = 5.0
+"""A mount that doesn't answer by then is not there."""
+EARTH_RADIUS_KM = 6371.0088
+"""The mean radius of the Earth: H. Moritz, Geodetic Reference System 1980, Journal of Geodesy 74 (2000) 128."""
+
+_WHY = {
+    "unreachable": "no connection is taken there",
+    "unanswered": "no answer comes",
+    "lost": "it says that it isn't connected",
+    "nonsense": "what answers there speaks another language",
+}
+
+
+def show(options: argparse.Namespace) -> int:
+    """Say what the mount says of itself."""
+    return _told_after(options, lambda line, address: None)
+
+
+def stop(options: argparse.Namespace) -> int:
+    """Stop the mount, then say what it says of itself."""
+    return _told_after(options, lambda line, address: Printer(options.json).progress(_stop(line, address)))
+
+
+def _told_after(options: argparse.Namespace, deed: Callable[[Line, MountAddress], None]) -> int:
+    """Do something on the line to the mount meant, then print what it tells."""
+    site = known_site(options)
+    address = _address(options)
+    began, started = time_of(options), datetime.now(UTC)
+    line = mounts.open_line(address, lambda: began + (datetime.now(UTC) - started))
+    try:
+        deed(line, address)
+        found = line.read(ANSWER_WITHIN_S).wait()
+        if isinstance(found, Failed):
+            raise _nobody(address, found)
+    finally:
+        line.close()
+    document = mount_document(found, site)
+    printer = Printer(options.json)
+    printer.lines(*(f"{name.replace('_', ' ')}: {_told(value)}" for name, value in document.items()))
+    printer.document(document)
+    return DONE
+
+
+def mount_document(found: Reading, site: Site | None) -> dict[str, Any]:
+    """Return what a mount tells as the plain values of the JSON document; None for what it doesn't tell or can't be compared."""
+    identity, state, settings = found.identity, found.state, found.settings
+    return {
+        "name": identity.name,
+        "standard": identity.standard,
+        "connected": True,
+        "can": [ability for ability in CAPABILITIES if ability in identity.can],
+        "altitude_deg": _rounded(state.altitude_deg, 5),
+        "azimuth_deg": _turn(state.azimuth_deg),
+        "ra_deg": _turn(state.ra_deg),
+        "dec_deg": _rounded(state.dec_deg, 5),
+        "epoch": state.epoch,
+        "slewing": state.slewing,
+        "tracking": state.tracking,
+        "parked": state.parked,
+        "time": _site_time(settings.time, site),
+        "latitude_deg": _rounded(settings.latitude_deg, 6),
+        "longitude_deg": _rounded(settings.longitude_deg, 6),
+        "time_error_s": _rounded(settings.time_error_s, 1),
+        "distance_from_site_km": _distance_km(settings.latitude_deg, settings.longitude_deg, site),
+    }
+
+
+def _address(options: argparse.Namespace) -> MountAddress:
+    if options.mount is None:
+        raise BadRequest("I need to know which mount: give --mount with its address, or --mount discover to look for one next to us")
+    if options.mount.strip().casefold() != "discover":
+        return mounts.mount_address(options.mount)
+    found = mounts.discover()
+    if not found:
+        raise MissingPart("no mount answers on the local network: see that it is switched on and on the same network, or give its address")
+    if len(found) > 1:
+        listed = ", ".join(f"{one.address} ({one.name or 'no name'})" for one in found)
+        raise BadRequest(f"several mounts answer, give --mount with one of: {listed}")
+    return found[0].address
+
+
+def _stop(line: Line, address: MountAddress) -> str:
+    stopped = line.stop().wait()
+    if isinstance(stopped, Failed):
+        raise MissingPart(
+            f"the mount at {address} could not be stopped ({_why(stopped)}): press a key on its hand control or pull the power"
+        )
+    return "stopped" if stopped.confirmed else "the mount took the stop, but doesn't say that it stands: watch it"
+
+
+def _nobody(address: MountAddress, failed: Failed) -> CompanionError:
+    return MissingPart(f"no mount answers at {address} ({_why(failed)}): see that it is switched on and on the same network")
+
+
+def _why(failed: Failed) -> str:
+    """Return what went wrong in words; what the mount itself says of a refusal is told as it is."""
+    return _WHY.get(failed.why) or failed.detail
+
+
+def _site_time(time: datetime | None, site: Site | None) -> str | None:
+    """Return a time with the site's offset, with that of Universal Time where no site is known."""
+    return site_time(time, site or Site(0.0, 0.0))
+
+
+def _distance_km(latitude_deg: float | None, longitude_deg: float | None, site: Site | None) -> float | None:
+    """Return how far the mount's place is from the site along the Earth, taken as a ball."""
+    if site is None or latitude_deg is None or longitude_deg is None:
+        return None
+    apart_deg = angle_deg(latitude_deg, longitude_deg, site.latitude_deg, site.longitude_deg)
+    return round(math.radians(apart_deg) * EARTH_RADIUS_KM, 3)
+
+
+def _rounded(value: float | None, digits: int) -> float | None:
+    return None if value is None else round(value, digits)
+
+
+def _turn(angle_deg: float | None) -> float | None:
+    """Return an angle rounded and still below a full turn."""
+    return None if angle_deg is None else round(angle_deg, 5) % 360.0
+
+
+def _told(value: Any) -> str:
+    if isinstance(value, list):
+        return ", ".join(value)
+    return "not told" if value is None else str(value)
