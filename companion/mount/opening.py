@@ -12,7 +12,7 @@ from companion.mount.protocol import Adapter, Clock, Stopper
 
 def open_line(address: MountAddress, clock: Clock = lambda: datetime.now(UTC)) -> Line:
     """Return a line to a mount that is being reached. MissingPart where the library for its standard isn't installed."""
-    adapter, stopper = _parts(address, clock)
+    adapter, stopper = parts(address, clock)
     line = Line(adapter, stopper, clock)
     line.start()
     return line
@@ -27,7 +27,8 @@ def discover() -> tuple[FoundMount, ...]:
     return alpaca.discover(alpaca.local_networks())
 
 
-def _parts(address: MountAddress, clock: Clock) -> tuple[Adapter, Stopper]:
+def parts(address: MountAddress, clock: Clock) -> tuple[Adapter, Stopper]:
+    """Return what speaks with a mount and what stops it."""
     try:
         if address.standard == "alpaca":
             from companion.mount.alpaca import adapter as alpaca  # noqa: PLC0415 - an optional extra

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import time
 from collections.abc import Callable
 from typing import Any, TypeVar
@@ -130,7 +129,8 @@ def number(value: object, lowest: float, highest: float) -> float | None:
     """Return a value that is a number within bounds, None for anything else."""
     if isinstance(value, bool) or not isinstance(value, int | float):
         return None
-    return float(value) if math.isfinite(value) and lowest <= value <= highest else None
+    # NaN is within no bounds, and a whole number too large for a float is compared before it is made one.
+    return float(value) if lowest <= value <= highest else None
 
 
 def flag(value: object) -> bool | None:

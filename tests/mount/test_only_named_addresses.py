@@ -1,0 +1,56 @@
+"""Only the address its owner named is contacted, and only by a command that was given one: as the kernel sees it."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.mount.altaz_server import altaz_server
+from tests.mount.lines import indi_simulator
+
+_REACHED = re.compile(r'(?:connect|sendto|sendmsg)\(.*?sin6?_port=htons\((\d+)\).*?(?:inet_addr|inet_pton\(AF_INET6, )\(?"([^"]+)"')
+
+
+def _reached(arguments: list[str], folder: Path) -> set[tuple[str, int]]:
+    """Run the program under strace; return every internet address it turned to."""
+    if not shutil.which("strace"):
+        pytest.skip("strace is needed to see where sockets go; .ci/run has it")
+    trace = folder / "trace"
+    environment = {
+        **os.environ,
+        "COMPANION_HOME": str(folder / "home"),
+        "http_proxy": "http://127.0.0.3:9",
+        "HTTP_PROXY": "http://127.0.0.3:9",
+    }
+    watched = ["strace", "-f", "-e", "trace=connect,sendto,sendmsg", "-o", str(trace), sys.executable, "-m", "companion", *arguments]
+    subprocess.run(watched, env=environment, check=True, capture_output=True, timeout=120)
+    return {(found[2], int(found[1])) for line in trace.read_text("utf-8", "replace").splitlines() if (found := _REACHED.search(line))}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("action", [[], ["stop"]])
+def test_only_the_alpaca_mount_named_is_reached(tmp_path: Path, action: list[str]) -> None:
+    """One address, also where the environment names a proxy. The check sees that one, so it can fail."""
+    with altaz_server() as server:
+        assert _reached(["mount", *action, "--mount", server.address], tmp_path) == {("127.0.0.1", server.port)}
+
+
+@pytest.mark.slow
+def test_only_the_indi_server_named_is_reached(tmp_path: Path) -> None:
+    """The same for INDI."""
+    with indi_simulator(tmp_path) as address:
+        port = int(address.split(":")[2].partition("/")[0])
+        assert _reached(["mount", "--mount", address], tmp_path) == {("127.0.0.1", port)}
+
+
+def test_without_a_mount_its_libraries_are_not_even_loaded() -> None:
+    """Neither the command line nor the room's front door loads what speaks the standards."""
+    code = "import sys, companion.cli, companion.mount; print({'alpaca', 'indipyclient', 'requests', 'ifaddr'} & set(sys.modules))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=120)
+    assert done.stdout.strip() == "set()"
