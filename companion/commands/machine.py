@@ -30,7 +30,7 @@ def check(options: argparse.Namespace) -> int:
 
 
 def model(options: argparse.Namespace) -> int:
-    """Fetch a recogniser's model: the one command that uses the network."""
+    """Fetch a recogniser's model: the one command that uses the internet."""
     directory = get_model(options.model_language, home())
     printer = Printer(options.json)
     printer.lines(f"The model is in {directory}; 'auto' listens with it from now on.")

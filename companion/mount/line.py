@@ -12,10 +12,10 @@ import time
 from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any, TypeAlias
 
-from companion.mount.commands import Command, Effect, Nudge, moves, objection
+from companion.mount.commands import Command, Effect, Nudge, SetTime, moves, objection
 from companion.mount.pending import Pending
 from companion.mount.protocol import Adapter, Clock, Stopper
 from companion.mount.stopping import Stopping
@@ -97,7 +97,8 @@ class Line:
         self._guarded = False
         self._identity: Identity | None = None
         self._up = False
-        self._told_lost = False
+        self._failure: Failed | None = None
+        """Why nobody can be asked now; None while the mount answers, and before it was first tried."""
         self._state: State | None = None
         self._stopping = Stopping(stopper, lambda: self._moving_call)
         self._thread = threading.Thread(target=self._run, name="mount line", daemon=True)
@@ -147,7 +148,8 @@ class Line:
             refused.resolve(Failed("repeated", effect.id))
             return refused
         self._used_ids.add(effect.id)
-        return self._ask(lambda: self._performed(effect.command), effect.command, limit_s)
+        asked_s = time.monotonic()
+        return self._ask(lambda: self._performed(effect.command, asked_s), effect.command, limit_s)
 
     def stop(self) -> Pending[Stopped]:
         """Stop the mount: at once, whatever else is under way. What was asked to move and hasn't been sent yet is void."""
@@ -159,8 +161,8 @@ class Line:
     def _ask(self, call: Callable[[], Any], command: Command | None, limit_s: float) -> Pending[Any]:
         pending: Pending[Any] = Pending(limit_s)
         with self._wake:
-            if self._closing:
-                pending.resolve(Failed("lost", "the line is closed"))
+            if self._failure is not None:
+                pending.resolve(self._failure)
             else:
                 self._jobs.append(_Job(call, pending, command, self._stopping.count))
                 self._wake.notify_all()
@@ -193,21 +195,23 @@ class Line:
             with self._wake:
                 self._wake.wait_for(lambda: self._closing, RETRY_S)
             return
+        with self._wake:
+            again, self._failure = self._failure is not None, None
         self._up = True
-        self._events.put(Opened(self._identity, self._told_lost))
-        self._told_lost = False
+        self._events.put(Opened(self._identity, again))
 
     def _lose(self, failed: Failed) -> None:
         """Take note that nobody answers; tell it once."""
         self._up = False
-        if not self._told_lost:
-            self._told_lost = True
+        if self._failure is None:
             self._events.put(Lost(failed, None if self._state is None else self._state.slewing))
         self._fail_jobs(failed)
 
     def _fail_jobs(self, failed: Failed) -> None:
+        """End what waits, and what is asked for until the mount answers again."""
         with self._wake:
             jobs, self._jobs = self._jobs, deque()
+            self._failure = failed
         for job in jobs:
             job.pending.resolve(failed)
 
@@ -269,8 +273,11 @@ class Line:
         self._state = state
         return Reading(self._identity, state, self._adapter.settings(READ_LIMIT_S))
 
-    def _performed(self, command: Command) -> Done:
+    def _performed(self, command: Command, asked_s: float) -> Done:
         assert self._identity is not None
+        if isinstance(command, SetTime):
+            # A time that had to wait its turn is later by then.
+            command = SetTime(command.time + timedelta(seconds=time.monotonic() - asked_s))
         if why := objection(command, self._identity):
             raise LineFault(Failed("cannot", why))
         self._adapter.perform(command, COMMAND_LIMIT_S, self._halt)

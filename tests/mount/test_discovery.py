@@ -48,7 +48,7 @@ def test_a_mount_next_to_us_is_found() -> None:
     """The server answers the question, its management says what stands behind it; other devices are none of ours."""
     with altaz_server() as server, _answering([json.dumps({"AlpacaPort": server.port}).encode()]) as port:
         server.devices.append({"DeviceName": "A camera", "DeviceType": "Camera", "DeviceNumber": 0, "UniqueID": "x"})
-        found = discover(LOOPBACK, port, 0.3)
+        found = discover(LOOPBACK, port, 0.8)
     assert found == (FoundMount(mount_address(server.address), "Invented Alt-Azimuth"),)
 
 
@@ -71,7 +71,7 @@ def test_an_answer_from_outside_the_networks_asked_is_passed_over() -> None:
 def test_nonsense_answers_are_passed_over(answer: bytes) -> None:
     """One server that answers nonsense keeps no other from being found."""
     with altaz_server() as server, _answering([answer, json.dumps({"AlpacaPort": server.port}).encode()]) as port:
-        assert len(discover(LOOPBACK, port, 0.3)) == 1
+        assert len(discover(LOOPBACK, port, 0.8)) == 1
 
 
 _JSON = st.recursive(

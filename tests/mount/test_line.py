@@ -4,10 +4,26 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
+from datetime import UTC, datetime
 
 import pytest
 
-from companion.mount import Done, Effect, Failed, Horizontal, Lost, Nudge, Opened, Slew, Stopped, Sync, Track, mount_address, open_line
+from companion.mount import (
+    Done,
+    Effect,
+    Failed,
+    Horizontal,
+    Lost,
+    Nudge,
+    Opened,
+    SetTime,
+    Slew,
+    Stopped,
+    Sync,
+    Track,
+    mount_address,
+    open_line,
+)
 from tests.mount.altaz_server import AltAzServer, altaz_server
 from tests.mount.lines import free_port, line_to, reading, state, tell, until
 
@@ -235,6 +251,15 @@ def test_a_stop_that_the_mount_refuses_fails(server: AltAzServer) -> None:
         outcome = line.stop().wait()
         assert isinstance(outcome, Failed)
         assert outcome.why == "refused"
+
+
+def test_a_time_that_waits_its_turn_is_given_right(server: AltAzServer) -> None:
+    """Behind a slow reading: what the mount is given is the time when it is given it."""
+    with line_to(server.address) as line:
+        server.slow_s["GET sitelatitude"] = 0.8
+        line.read()
+        assert isinstance(tell(line, SetTime(datetime.now(UTC))), Done)
+        assert server.mount.clock_error_s == pytest.approx(0.0, abs=0.3)
 
 
 def test_a_slew_beyond_the_mounts_limits_is_refused(server: AltAzServer) -> None:

@@ -38,7 +38,7 @@ PROPERTIES = [
 _SCALARS = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=12) | st.just(10**400)
 _VALUES = st.recursive(_SCALARS, lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3))
 _TIMES = st.sampled_from(["2026-13-45T99:99:99Z", "9999-12-31T23:59:59-12:00", "0001-01-01T00:00:00+12:00", "12", "noon", "2026-10-15"])
-_MANY = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+_MANY = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def _now() -> datetime:
@@ -242,7 +242,7 @@ _COORDINATES = (
 
 
 @pytest.mark.slow
-@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.lists(_XML, max_size=6), st.booleans())
 def test_xml_of_any_kind(pieces: list[bytes], is_mount: bool) -> None:
     """A device that defines anything and says anything, also without any sense."""
