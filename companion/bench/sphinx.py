@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
@@ -10,7 +9,7 @@ import numpy as np
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.errors import MissingPart
 from companion.hearing import ActiveSet
-from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tagged, Word
 from companion.messages import Heard, Hearing, NotUnderstood
 
 
@@ -36,7 +35,7 @@ class SphinxEngine:
             return
         name = f"set{len(self._searches)}"
         rules: dict[str, str] = {}
-        tops = [top for grammar, rule in active.sources if (top := self._rule(grammar.tree.rules, rule, rules))]
+        tops = [top for grammar, name in active.sources if (top := self._rule(grammar.rule(name), rules))]
         lines = [f"{reference} = {body};" for reference, body in rules.items() if body]
         text = f"#JSGF V1.0;\ngrammar {name};\npublic <top> = {' | '.join(tops) or '<VOID>'};\n" + "\n".join(lines) + "\n"
         self._decoder.add_jsgf_string(name, text)
@@ -54,36 +53,30 @@ class SphinxEngine:
         phrase = active.parse(best.hypstr) if best is not None and best.hypstr else None
         return NotUnderstood() if phrase is None else Heard(phrase.words, phrase.command, phrase.slots)
 
-    def _rule(self, rules: Mapping[str, Rule], name: str, done: dict[str, str]) -> str:
+    def _rule(self, rule: Rule, done: dict[str, str]) -> str:
         """Write a rule and those under it into ``done``; return the reference to it, or nothing where nothing of it can be said.
 
         Pocketsphinx takes a grammar with <VOID> anywhere in it for one that never matches, so what can't be said is left out.
         """
-        body = rules[name].body
-        reference = f"<r{id(body)}>"
+        reference = f"<r{id(rule)}>"
         if reference not in done:
-            done[reference] = self._written(body, rules, done)
+            done[reference] = self._written(rule.body, done)
         return reference if done[reference] else ""
 
-    def _written(self, node: Node, rules: Mapping[str, Rule], done: dict[str, str]) -> str:  # noqa: PLR0911 - one for each kind of node
+    def _written(self, node: Node, done: dict[str, str]) -> str:
         match node:
             case Word(text=text):
                 words = text.lower().replace("-", " ").split()
                 missing = [word for word in words if self._decoder.lookup_word(word) is None]
                 self.unknown_words.update(missing)
                 return "" if missing else " ".join(words)
-            case Reference(name=name):
-                return self._rule(rules, name, done)
+            case Reference(rule=rule):
+                return self._rule(rule, done)
             case Tagged(item=item):
-                return self._written(item, rules, done)
-            case Optional(item=item):
-                inner = self._written(item, rules, done)
-                return f"[ {inner} ]" if inner else "<NULL>"
+                return self._written(item, done)
             case Choice(options=options):
-                parts = [part for option in options if (part := self._written(option, rules, done))]
+                parts = [part for option in options if (part := self._written(option, done))]
                 return f"( {' | '.join(parts)} )" if parts else ""
             case Sequence(items=items):
-                parts = [self._written(item, rules, done) for item in items]
-                return f"( {' '.join(parts)} )" if all(parts) else ""
-            case _:
-                return "<NULL>" if isinstance(node, Null) else ""
+                parts = [self._written(item, done) for item in items]
+                return f"( {' '.join(parts) or '<NULL>'} )" if all(parts) else ""

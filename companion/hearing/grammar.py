@@ -3,7 +3,9 @@
 The format is the finite part of the JSpeech Grammar Format (W3C Note, 5 June 2000): ``[public] <rule> = …;``, ``|``, ``( )``,
 ``[ ]``, references, ``<NULL>``, ``<VOID>``, "quoted words", ``{tags}``, comments, and ``/** @example words */`` before a rule as
 a test of it (ours are ``@counterexample words``, words it must refuse, and ``@sounds words = spelling | spelling``, how a recogniser
-that writes may spell them by ear). How tags become commands and slots: ``jsgf.meaning``.
+that writes may spell them by ear). How tags become commands and slots: ``jsgf.meaning``. ``import <grammar.rule>;``, and
+``import <grammar.*>;`` for all public rules, look for ``grammar.jsgf`` beside the file that imports; of a name with dots, the last
+part is the file's.
 """
 
 from __future__ import annotations
@@ -11,17 +13,20 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from types import MappingProxyType
+from typing import NoReturn
 
 from companion.errors import BadRequest, GrammarError
 from companion.hearing.jsgf.ast import Example, GrammarTree, Rule
 from companion.hearing.jsgf.expand import Pieces, every_way, way_of
+from companion.hearing.jsgf.finite import DEEPEST
+from companion.hearing.jsgf.imports import Fetch, Import
 from companion.hearing.jsgf.lexer import declared_encoding
 from companion.hearing.jsgf.meaning import Interpreter, said
 from companion.hearing.jsgf.parser import parse
-from companion.hearing.jsgf.size import MOST, Extent, extents
+from companion.hearing.jsgf.size import MOST, Sizes
 from companion.hearing.jsgf.words import readings
 from companion.messages import NO_SLOTS
 from companion.orthography import PLAIN, Orthography
@@ -77,17 +82,24 @@ class Grammar:
         """What the comments promise."""
         return self.tree.examples
 
+    def rule(self, name: str) -> Rule:
+        """Return a rule of this file. Raises BadRequest, with the choices, when there is none."""
+        rule = self.tree.rules.get(name)
+        if rule is None:
+            raise BadRequest(f"{self.file} has no rule '{name}'; its public rules are {', '.join(self.public_rules)}")
+        return rule
+
     def line_of(self, rule: str) -> int:
         """Return the line where a rule begins."""
-        return self._rule(rule).line
+        return self.rule(rule).line
 
     def commands(self, rule: str) -> frozenset[str]:
         """Return every command that a public rule can mean."""
-        return self._interpreter.commands(self._rule(rule))
+        return self._interpreter.commands(self.rule(rule))
 
     def phrase_count(self, rules: Iterable[str] | None = None) -> int:
         """Return how many ways there are to say something, at most 10**18; default: in all public rules."""
-        return min(sum(self._extents[self._rule(name).name].ways for name in self._chosen(rules)), MOST)
+        return min(sum(self._sizes.of(self.rule(name)).ways for name in self._chosen(rules)), MOST)
 
     def phrases(self, rules: Iterable[str] | None = None, limit: int = PHRASE_LIMIT) -> tuple[Phrase, ...]:
         """Write out all phrases in file order, each once per meaning. Raises GrammarError when there are more than ``limit`` ways."""
@@ -102,8 +114,8 @@ class Grammar:
         """Return the phrase these words are, else None. Case, accents, punctuation and figures for number words are forgiven."""
         for keys in readings(text, self.writing):
             for name in self._chosen(rules) if keys else ():
-                rule = self._rule(name)
-                pieces = way_of(keys, rule, self.tree.rules)
+                rule = self.rule(name)
+                pieces = way_of(keys, rule)
                 if pieces is not None:
                     return self._phrase(rule, pieces)
         return None
@@ -116,25 +128,19 @@ class Grammar:
                 raise GrammarError(f'the example "{example.words}" {verdict} by <{example.rule}>', file=self.file, line=example.line)
 
     @cached_property
-    def _extents(self) -> dict[str, Extent]:
-        return extents(self.tree.rules)
+    def _sizes(self) -> Sizes:
+        return Sizes()
 
     @cached_property
     def _interpreter(self) -> Interpreter:
-        return Interpreter(self.tree.rules)
+        return Interpreter()
 
     def _chosen(self, rules: Iterable[str] | None) -> tuple[str, ...]:
         return self.public_rules if rules is None else tuple(rules)
 
-    def _rule(self, name: str) -> Rule:
-        rule = self.tree.rules.get(name)
-        if rule is None:
-            raise BadRequest(f"{self.file} has no rule '{name}'; its public rules are {', '.join(self.public_rules)}")
-        return rule
-
     def _all(self, name: str) -> Iterator[Phrase]:
-        rule = self._rule(name)
-        for pieces in every_way(rule.body, self.tree.rules):
+        rule = self.rule(name)
+        for pieces in every_way(rule.body):
             phrase = self._phrase(rule, pieces)
             if phrase.words:
                 yield phrase
@@ -148,9 +154,52 @@ class Grammar:
 
 def load_grammar(path: str | os.PathLike[str], writing: Orthography = PLAIN) -> Grammar:
     """Read and check a grammar file. Raises GrammarError with file and line, BadRequest when there is no such file."""
-    name = os.fspath(path)
+    file = Path(path)
+    return _checked(str(file), _Files().tree(file), writing)
+
+
+def parse_grammar(text: str, file: str = "<text>", writing: Orthography = PLAIN) -> Grammar:
+    """Check a grammar given as text, which can import nothing; ``file`` is its name in complaints. Raises GrammarError."""
+
+    def nothing_beside(wanted: Import) -> NoReturn:
+        raise GrammarError("nothing lies beside a grammar given as text; save it as a file to import", file=file, line=wanted.line)
+
+    return _checked(file, _parsed(text, file, nothing_beside), writing)
+
+
+class _Files:
+    """Grammar files that import from one another, each read once."""
+
+    def __init__(self) -> None:
+        self._trees: dict[Path, GrammarTree | None] = {}
+        """None: it is being read."""
+
+    def tree(self, path: Path) -> GrammarTree:
+        self._trees[path] = None
+        tree = self._trees[path] = _parsed(_text_of(path), str(path), partial(self._beside, path))
+        return tree
+
+    def _beside(self, path: Path, wanted: Import) -> GrammarTree:
+        """Return the grammar imported from: the file beside this one that is called as it is."""
+        other = path.with_name(f"{wanted.grammar.rpartition('.')[2]}.jsgf")
+        complaint = None
+        if not other.is_file():
+            complaint = f"there is no {other.name} beside this file; put the grammar {wanted.grammar} there, or mend its name here"
+        elif sum(tree is None for tree in self._trees.values()) > DEEPEST:
+            complaint = f"more than {DEEPEST} files import from one another in a row; put rules together"
+        elif (tree := self._trees[other] if other in self._trees else self.tree(other)) is None:
+            complaint = f"{other.name} itself imports from here, in a circle; move what both need into a third file"
+        elif tree.name != wanted.grammar:
+            complaint = f"{other.name} holds the grammar {tree.name}; write 'import <{tree.name}.{wanted.rule}>;'"
+        else:
+            return tree
+        raise GrammarError(complaint, file=wanted.file, line=wanted.line)
+
+
+def _text_of(path: Path) -> str:
+    name = str(path)
     try:
-        with Path(name).open("rb") as file:
+        with path.open("rb") as file:
             data = file.read(LARGEST_BYTES + 1)
     except OSError as error:
         raise BadRequest(f"{name}: this grammar can't be read ({error.strerror}); give a .jsgf file") from error
@@ -159,21 +208,23 @@ def load_grammar(path: str | os.PathLike[str], writing: Orthography = PLAIN) -> 
     data = data.removeprefix(b"\xef\xbb\xbf")
     encoding = declared_encoding(data[:200]) or "utf-8"
     try:
-        text = data.decode(encoding)
+        return data.decode(encoding)
     except LookupError as error:
         raise GrammarError(f"the character encoding '{encoding}' is not known; use UTF-8", file=name, line=1) from error
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         raise GrammarError(f"this is not {encoding} text; save the file as UTF-8", file=name, line=line) from error
-    return parse_grammar(text, name, writing)
 
 
-def parse_grammar(text: str, file: str = "<text>", writing: Orthography = PLAIN) -> Grammar:
-    """Check a grammar given as text; ``file`` is its name in complaints. Raises GrammarError."""
+def _parsed(text: str, file: str, fetch: Fetch) -> GrammarTree:
     if len(text) > LARGEST_BYTES:
         raise GrammarError(f"larger than {LARGEST_BYTES // 1_000_000} MB; split it", file=file, line=1)
-    grammar = Grammar(file, parse(text.replace("\r\n", "\n").replace("\r", "\n"), file), writing)
-    for name, extent in grammar._extents.items():
-        if extent.longest > LONGEST_WORDS and grammar.tree.rules[name].public:
+    return parse(text.replace("\r\n", "\n").replace("\r", "\n"), file, fetch)
+
+
+def _checked(file: str, tree: GrammarTree, writing: Orthography) -> Grammar:
+    grammar = Grammar(file, tree, writing)
+    for name in grammar.public_rules:
+        if grammar._sizes.of(grammar.rule(name)).longest > LONGEST_WORDS:
             raise GrammarError(f"rule <{name}> can run to more than {LONGEST_WORDS} words; split it", file=file, line=grammar.line_of(name))
     return grammar

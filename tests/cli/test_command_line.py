@@ -211,6 +211,17 @@ def test_hear_names_the_line_of_a_grammars_mistake(capsys: pytest.CaptureFixture
     assert f"{grammar}:3" in _complaint(capsys, "hear", "x.wav", "--grammar", str(grammar))
 
 
+def test_hear_finds_imports_beside_the_grammar(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """A grammar named by ``--grammar`` imports from the files beside it; what is missing there is told as file:line."""
+    grammar = tmp_path / "mine.jsgf"
+    grammar.write_text("#JSGF V1.0;\ngrammar mine;\nimport <places.place>;\npublic <a> = (dead | stone) <place>;\n")
+    wav = str(next(FIRST_EVENING.glob("*-dead-centre.wav")))
+    assert f"{grammar}:3: there is no places.jsgf" in _complaint(capsys, "hear", wav, "--grammar", str(grammar))
+    (tmp_path / "places.jsgf").write_text("#JSGF V1.0;\ngrammar places;\npublic <place> = (centre | left | right) {spot};\n")
+    heard = _document(capsys, "hear", wav, "--grammar", str(grammar))
+    assert (heard["phrase"], heard["command"], heard["slots"]) == ("dead centre", "a", {"place": "spot"})
+
+
 def test_say_writes_a_wav(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     """The file holds as many seconds as are reported; a folder that isn't there is one line and leaves nothing."""
     out = tmp_path / "said.wav"

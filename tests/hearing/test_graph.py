@@ -10,7 +10,7 @@ HEADER = "#JSGF V1.0;\ngrammar t;\n"
 
 def graph_of(grammar: Grammar) -> WordGraph:
     """Return the graph of all public rules."""
-    return WordGraph([(grammar.tree.rules, rule) for rule in grammar.public_rules])
+    return WordGraph(grammar.rule(name) for name in grammar.public_rules)
 
 
 def walked(graph: WordGraph, place: Place, said: str = "") -> set[str]:

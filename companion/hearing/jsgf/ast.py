@@ -1,9 +1,12 @@
-"""The tree a grammar file becomes. Nodes are compared by identity: the same words at two places are two nodes."""
+"""The tree a grammar file becomes. Nodes are compared by identity: the same words at two places are two nodes.
+
+Five kinds are enough: ``[x]``, ``<NULL>`` and ``<VOID>`` are choices and sequences like any other.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 
@@ -21,33 +24,37 @@ class Word:
 
 @dataclass(frozen=True, eq=False)
 class Sequence:
-    """One after another."""
+    """One after another; of nothing, it is always there and never heard."""
 
     items: tuple[Node, ...]
-    """At least two."""
 
 
 @dataclass(frozen=True, eq=False)
 class Choice:
-    """One of several."""
+    """One of several; of none, it can't be said."""
 
     options: tuple[Node, ...]
-    """At least two."""
-
-
-@dataclass(frozen=True, eq=False)
-class Optional:
-    """Said or left out."""
-
-    item: Node
 
 
 @dataclass(frozen=True, eq=False)
 class Reference:
-    """What another rule of the same grammar allows."""
+    """What another rule allows, of the same grammar or of one it imports."""
 
     name: str
+    """As it is written here."""
     line: int
+    scope: Mapping[str, Rule] = field(repr=False)
+    """The rules that may be referred to here, by every name they have here."""
+
+    @property
+    def rule(self) -> Rule:
+        """The rule meant."""
+        return self.scope[self.name]
+
+    @property
+    def item(self) -> Node:
+        """What it allows."""
+        return self.rule.body
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,17 +74,15 @@ class Tagged:
     tag: Tag
 
 
-@dataclass(frozen=True, eq=False)
-class Null:
-    """``<NULL>``: always there, never heard."""
+Node: TypeAlias = Word | Sequence | Choice | Reference | Tagged
+
+NULL, VOID = Sequence(()), Choice(())
+"""``<NULL>`` and ``<VOID>``."""
 
 
-@dataclass(frozen=True, eq=False)
-class Void:
-    """``<VOID>``: cannot be said."""
-
-
-Node: TypeAlias = Word | Sequence | Choice | Optional | Reference | Tagged | Null | Void
+def optional(item: Node) -> Node:
+    """Return what may be said or left out."""
+    return Choice((NULL, item))
 
 
 @dataclass(frozen=True)
@@ -97,6 +102,8 @@ class Rule:
     name: str
     public: bool
     body: Node
+    file: str
+    """Where it stands."""
     line: int
     """Where it begins, from 1."""
 
@@ -107,18 +114,24 @@ class GrammarTree:
 
     name: str
     rules: Mapping[str, Rule]
-    """In file order."""
+    """Its own, in file order."""
+    imports: frozenset[str]
+    """The full names of the grammars it imports from."""
     examples: tuple[Example, ...]
     sounds: Mapping[str, tuple[str, ...]]
-    """By words as phrases spell them: how they may be written by ear, as the comments' ``@sounds`` tell."""
+    """By words as phrases spell them: how they may be written by ear, as the comments' ``@sounds`` tell, here and where it imports."""
 
 
-def children(node: Node) -> tuple[Node, ...]:
-    """Return the parts of a node within its own rule."""
-    match node:
-        case Sequence(items=parts) | Choice(options=parts):
-            return parts
-        case Optional(item=part) | Tagged(item=part):
-            return (part,)
-        case _:
-            return ()
+def walk(body: Node) -> Iterator[tuple[Node, int]]:
+    """Yield every node of a rule's body with its depth there, from 1, in file order; what it refers to is not entered."""
+    stack: list[tuple[Node, int]] = [(body, 1)]
+    while stack:
+        node, depth = stack.pop()
+        yield node, depth
+        parts: tuple[Node, ...] = ()
+        match node:
+            case Sequence(items=parts) | Choice(options=parts):
+                pass
+            case Tagged(item=part):
+                parts = (part,)
+        stack.extend((part, depth + 1) for part in reversed(parts))

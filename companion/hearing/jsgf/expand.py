@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain, product
 from typing import TypeAlias
 
-from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tag, Tagged, Void, Word
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tag, Tagged, Word
 
 
 @dataclass(frozen=True, eq=False)
@@ -28,38 +29,33 @@ class RuleSpan:
 Pieces: TypeAlias = tuple["Word | TaggedSpan | RuleSpan", ...]
 
 
-def every_way(node: Node, rules: Mapping[str, Rule]) -> Iterator[Pieces]:
-    """Yield each way to say a node, in file order; as many as ``measure`` counts."""
-    return _Writer(rules).ways(node)
+def every_way(node: Node) -> Iterator[Pieces]:
+    """Yield each way to say a node, in file order; as many as ``size`` counts."""
+    return _Writer().ways(node)
 
 
 class _Writer:
-    """Writes one grammar out; remembers which nodes can be said at all, so that no work is spent beside a ``<VOID>``."""
+    """Writes a rule out; remembers which nodes can be said at all, so that no work is spent beside a ``<VOID>``."""
 
-    def __init__(self, rules: Mapping[str, Rule]) -> None:
-        self._rules = rules
+    def __init__(self) -> None:
         self._sayable: dict[int, bool] = {}
 
     def ways(self, node: Node) -> Iterator[Pieces]:
         match node:
             case Word():
                 yield (node,)
-            case Null():
-                yield ()
-            case Reference(name=name):
-                for pieces in self.ways(self._rules[name].body):
+            case Reference(item=item):
+                for pieces in self.ways(item):
                     yield (RuleSpan(node, pieces),)
             case Tagged(item=item, tag=tag):
                 for pieces in self.ways(item):
                     yield (TaggedSpan(tag, pieces),)
-            case Optional(item=item):
-                yield ()
-                yield from self.ways(item)
             case Choice(options=options):
                 for option in options:
                     yield from self.ways(option)
             case Sequence(items=items) if self._can_say(node):
-                yield from _products([list(self.ways(item)) for item in items])
+                for parts in product(*map(self.ways, items)):
+                    yield tuple(chain.from_iterable(parts))
 
     def _can_say(self, node: Node) -> bool:
         if id(node) not in self._sayable:
@@ -68,47 +64,29 @@ class _Writer:
 
     def _find_sayable(self, node: Node) -> bool:
         match node:
-            case Void():
-                return False
-            case Reference(name=name):
-                return self._can_say(self._rules[name].body)
-            case Tagged(item=item):
+            case Word():
+                return True
+            case Reference(item=item) | Tagged(item=item):
                 return self._can_say(item)
             case Choice(options=options):
                 return any(self._can_say(option) for option in options)
             case Sequence(items=items):
                 return all(self._can_say(item) for item in items)
-            case _:
-                return True
 
 
-def _products(ways: list[list[Pieces]]) -> Iterator[Pieces]:
-    chosen = [0] * len(ways)
-    while True:
-        yield tuple(piece for part, index in zip(ways, chosen, strict=True) for piece in part[index])
-        place = len(ways) - 1
-        while place >= 0 and chosen[place] == len(ways[place]) - 1:
-            chosen[place] = 0
-            place -= 1
-        if place < 0:
-            return
-        chosen[place] += 1
-
-
-def way_of(keys: tuple[str, ...], rule: Rule, rules: Mapping[str, Rule]) -> Pieces | None:
+def way_of(keys: tuple[str, ...], rule: Rule) -> Pieces | None:
     """Return the first way, in file order, in which a rule says exactly these bare words; None when it doesn't.
 
     Time grows with the size of the grammar times the square of the number of words, however many phrases there are.
     """
-    return _Matcher(keys, rules).way(rule.body)
+    return _Matcher(keys).way(rule.body)
 
 
 class _Matcher:
     """One list of words against one grammar; remembers where each node can end."""
 
-    def __init__(self, keys: tuple[str, ...], rules: Mapping[str, Rule]) -> None:
+    def __init__(self, keys: tuple[str, ...]) -> None:
         self._keys = keys
-        self._rules = rules
         self._ends: dict[tuple[int, int], frozenset[int]] = {}
 
     def way(self, body: Node) -> Pieces | None:
@@ -121,21 +99,13 @@ class _Matcher:
             known = self._ends[id(node), start] = self._find_ends(node, start)
         return known
 
-    def _find_ends(self, node: Node, start: int) -> frozenset[int]:  # noqa: PLR0911 - one for each kind of node
+    def _find_ends(self, node: Node, start: int) -> frozenset[int]:
         match node:
             case Word(keys=keys):
                 end = start + len(keys)
                 return frozenset([end]) if self._keys[start:end] == keys else frozenset()
-            case Null():
-                return frozenset([start])
-            case Void():
-                return frozenset()
-            case Reference(name=name):
-                return self._ends_of(self._rules[name].body, start)
-            case Tagged(item=item):
+            case Reference(item=item) | Tagged(item=item):
                 return self._ends_of(item, start)
-            case Optional(item=item):
-                return self._ends_of(item, start) | {start}
             case Choice(options=options):
                 return frozenset().union(*(self._ends_of(option, start) for option in options))
             case Sequence(items=items):
@@ -148,22 +118,18 @@ class _Matcher:
             reached.append(frozenset().union(*(self._ends_of(item, place) for place in reached[-1])))
         return reached
 
-    def _pieces(self, node: Node, start: int, end: int) -> Pieces:  # noqa: PLR0911 - one for each kind of node
+    def _pieces(self, node: Node, start: int, end: int) -> Pieces:
         match node:
             case Word():
                 return (node,)
-            case Reference(name=name):
-                return (RuleSpan(node, self._pieces(self._rules[name].body, start, end)),)
+            case Reference(item=item):
+                return (RuleSpan(node, self._pieces(item, start, end)),)
             case Tagged(item=item, tag=tag):
                 return (TaggedSpan(tag, self._pieces(item, start, end)),)
-            case Optional(item=item):
-                return self._pieces(item, start, end) if end in self._ends_of(item, start) and end > start else ()
             case Choice(options=options):
                 return self._pieces(next(option for option in options if end in self._ends_of(option, start)), start, end)
             case Sequence(items=items):
                 return self._sequence_pieces(items, start, end)
-            case _:
-                return ()
 
     def _sequence_pieces(self, items: tuple[Node, ...], start: int, end: int) -> Pieces:
         """Walk back from the end: the last item takes as little as it can, so that the first ones take their fill."""

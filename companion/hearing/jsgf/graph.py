@@ -6,11 +6,11 @@ words, one walks them all at once, so a place in the graph is a set of states.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tagged, Word
 
 
 @dataclass(frozen=True, eq=False)
@@ -21,8 +21,6 @@ class State:
     """What comes next; None at the end of the phrase."""
     after: State | None
     """What comes then."""
-    rules: Mapping[str, Rule]
-    """Where the node's references lead."""
     number: int
     """In the order of discovery, so that walks are the same every time."""
 
@@ -45,13 +43,13 @@ class Step:
 class WordGraph:
     """The words that may follow each other in some rules."""
 
-    def __init__(self, roots: Iterable[tuple[Mapping[str, Rule], str]]) -> None:
-        """Take rules by the grammar they belong to and their name."""
+    def __init__(self, roots: Iterable[Rule]) -> None:
+        """Take the rules."""
         self._known: dict[tuple[int, int], State] = {}
         self._steps: dict[Place, tuple[Step, ...]] = {}
         self._next: dict[State, tuple[tuple[tuple[Word, State], ...], bool]] = {}
-        self._end = State(None, None, {}, 0)
-        self.start: Place = frozenset(self._state(rules[name].body, self._end, rules) for rules, name in roots)
+        self._end = State(None, None, 0)
+        self.start: Place = frozenset(self._state(rule.body, self._end) for rule in roots)
 
     def steps(self, place: Place) -> tuple[Step, ...]:
         """Return what may be said next, each text once."""
@@ -88,34 +86,28 @@ class WordGraph:
             elif isinstance(state.node, Word):
                 words.append((state.node, state.after))
             else:
-                for other in self._open(state.node, state.after, state.rules):
+                for other in self._open(state.node, state.after):
                     if other not in seen:
                         seen.add(other)
                         waiting.append(other)
         return tuple(words), may_end
 
-    def _open(self, node: Node, after: State, rules: Mapping[str, Rule]) -> list[State]:  # noqa: PLR0911 - one for each kind of node
+    def _open(self, node: Node, after: State) -> list[State]:
         match node:
-            case Reference(name=name):
-                return [self._state(rules[name].body, after, rules)]
-            case Tagged(item=item):
-                return [self._state(item, after, rules)]
-            case Optional(item=item):
-                return [after, self._state(item, after, rules)]
+            case Word():
+                return []
+            case Reference(item=item) | Tagged(item=item):
+                return [self._state(item, after)]
             case Choice(options=options):
-                return [self._state(option, after, rules) for option in reversed(options)]
+                return [self._state(option, after) for option in reversed(options)]
             case Sequence(items=items):
                 for item in reversed(items):
-                    after = self._state(item, after, rules)
+                    after = self._state(item, after)
                 return [after]
-            case Null():
-                return [after]
-            case _:
-                return []
 
-    def _state(self, node: Node, after: State, rules: Mapping[str, Rule]) -> State:
+    def _state(self, node: Node, after: State) -> State:
         key = (id(node), id(after))
         known = self._known.get(key)
         if known is None:
-            known = self._known[key] = State(node, after, rules, len(self._known) + 1)
+            known = self._known[key] = State(node, after, len(self._known) + 1)
         return known

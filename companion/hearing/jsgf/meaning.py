@@ -15,10 +15,10 @@ A tag belongs to the word, bracket or reference just before it, as in the Note: 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Void, Word, children
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tagged, Word, walk
 from companion.hearing.jsgf.expand import Pieces, RuleSpan, TaggedSpan
 
 
@@ -44,22 +44,18 @@ class _Way:
         return _Way(other.last_tag or self.last_tag, self.is_heard or other.is_heard)
 
 
-_SILENT = _Way(None, is_heard=False)
-
-
 class Interpreter:
-    """Knows which rules of one grammar carry values, and which references stand for their rule."""
+    """Remembers which rules carry values, and which references stand for their rule."""
 
-    def __init__(self, rules: Mapping[str, Rule]) -> None:
-        """Take the rules of a checked grammar."""
-        self._rules = rules
-        self._valued: dict[str, bool] = {}
-        self._stand_ins = {id(node) for rule in rules.values() if rule.public for node in _branches(rule.body)}
+    def __init__(self) -> None:
+        """Know none yet."""
+        self._valued: dict[Rule, bool] = {}
+        self._branches: dict[Rule, frozenset[int]] = {}
 
     def meaning(self, rule: Rule, pieces: Pieces) -> Meaning:
         """Return what a way through ``rule``, said for itself, means."""
-        if len(pieces) == 1 and isinstance(span := pieces[0], RuleSpan) and self._stands_for(span.reference):
-            return self.meaning(self._rules[span.reference.name], span.pieces)
+        if len(pieces) == 1 and isinstance(span := pieces[0], RuleSpan) and self._stands_for(span.reference, rule):
+            return self.meaning(span.reference.rule, span.pieces)
         commands = [rule.name]
         slots: dict[str, list[str]] = {}
         self._gather(pieces, commands, slots, outermost=True)
@@ -67,44 +63,39 @@ class Interpreter:
 
     def commands(self, rule: Rule) -> frozenset[str]:
         """Return every command that something said for ``rule`` can mean, by its tags alone: nothing is written out."""
-        options = rule.body.options if isinstance(rule.body, Choice) else (rule.body,)
-        return frozenset().union(*(self._commands_of(option, rule) for option in options))
+        return self._commands_of(rule.body, rule)
 
-    def _commands_of(self, option: Node, rule: Rule) -> frozenset[str]:
-        if isinstance(option, Choice):
-            return frozenset().union(*(self._commands_of(inner, rule) for inner in option.options))
-        if isinstance(option, Reference) and self._stands_for(option):
-            return self.commands(self._rules[option.name])
-        return frozenset(way.last_tag or rule.name for way in self._ways(option) if way.is_heard)
+    def _commands_of(self, branch: Node, rule: Rule) -> frozenset[str]:
+        if isinstance(branch, Choice):
+            return frozenset().union(*(self._commands_of(option, rule) for option in branch.options))
+        if isinstance(branch, Reference) and self._stands_for(branch, rule):
+            return self.commands(branch.rule)
+        return frozenset(way.last_tag or rule.name for way in self._ways(branch) if way.is_heard)
 
     def _ways(self, node: Node) -> frozenset[_Way]:
         """Return how a node can be said, as far as commands go; empty where it can't be."""
-        ways: frozenset[_Way] = frozenset()
         match node:
             case Word():
-                ways = frozenset({_Way(None, is_heard=True)})
-            case Null():
-                ways = frozenset({_SILENT})
+                return frozenset({_Way(None, is_heard=True)})
+            case Reference(item=item):
+                # Its tags fill a slot and name no command.
+                return frozenset(_Way(None, way.is_heard) for way in self._ways(item))
             case Tagged(item=item, tag=tag):
                 tagged = tag.value if tag.slot is None else None
-                ways = frozenset(way.then(_Way(tagged, is_heard=False)) for way in self._ways(item))
-            case Optional(item=item):
-                ways = self._ways(item) | {_SILENT}
+                return frozenset(way.then(_Way(tagged, is_heard=False)) for way in self._ways(item))
             case Choice(options=options):
-                ways = ways.union(*(self._ways(option) for option in options))
+                return frozenset().union(*(self._ways(option) for option in options))
             case Sequence(items=items):
-                ways = frozenset({_SILENT})
+                ways = frozenset({_Way(None, is_heard=False)})
                 for item in items:
                     ways = frozenset(one.then(other) for one in ways for other in self._ways(item))
-            case Reference(name=name):
-                # Its tags fill a slot and name no command.
-                ways = frozenset(_Way(None, way.is_heard) for way in self._ways(self._rules[name].body))
-            case Void():
-                pass
-        return ways
+                return ways
 
-    def _stands_for(self, reference: Reference) -> bool:
-        return id(reference) in self._stand_ins and self._rules[reference.name].public
+    def _stands_for(self, reference: Reference, rule: Rule) -> bool:
+        """Tell whether a reference is a whole branch of a public rule, and leads to another public one."""
+        if rule not in self._branches:
+            self._branches[rule] = frozenset(id(branch) for branch in _branches(rule.body))
+        return rule.public and reference.rule.public and id(reference) in self._branches[rule]
 
     def _gather(self, pieces: Pieces, commands: list[str], slots: dict[str, list[str]], outermost: bool) -> None:
         for piece in pieces:
@@ -116,21 +107,17 @@ class Interpreter:
                     elif outermost:
                         commands.append(tag.value)
                 case RuleSpan(reference=reference, pieces=inner):
-                    if outermost and self._has_value(reference.name) and (value := _value(inner)):
-                        slots.setdefault(reference.name, []).append(value)
+                    if outermost and self._has_value(reference.rule) and (value := _value(inner)):
+                        slots.setdefault(reference.rule.name, []).append(value)
                     self._gather(inner, commands, slots, outermost=False)
 
-    def _has_value(self, name: str) -> bool:
-        if name not in self._valued:
-            self._valued[name] = self._is_valued(self._rules[name].body)
-        return self._valued[name]
-
-    def _is_valued(self, node: Node) -> bool:
-        if isinstance(node, Tagged) and node.tag.slot is None:
-            return True
-        if isinstance(node, Reference):
-            return self._has_value(node.name)
-        return any(self._is_valued(child) for child in children(node))
+    def _has_value(self, rule: Rule) -> bool:
+        if rule not in self._valued:
+            self._valued[rule] = any(
+                (isinstance(node, Tagged) and node.tag.slot is None) or (isinstance(node, Reference) and self._has_value(node.rule))
+                for node, _ in walk(rule.body)
+            )
+        return self._valued[rule]
 
 
 def said(pieces: Pieces) -> Iterator[Word]:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from companion.hearing.jsgf.ast import Choice, Node, Null, Optional, Reference, Rule, Sequence, Tagged, Void, Word
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tagged, Word
 
 MOST = 10**18
 """Counts stop here: more than can ever be told apart, and a bound on the size of the numbers."""
@@ -21,43 +20,33 @@ class Extent:
     """Words in the longest way, at most ``MOST``."""
 
 
-def extents(rules: Mapping[str, Rule]) -> dict[str, Extent]:
-    """Return the extent of every rule of a checked grammar."""
-    known: dict[str, Extent] = {}
-    for rule in rules.values():
-        _rule_extent(rule, rules, known)
-    return known
+class Sizes:
+    """Extents of nodes, each rule's worked out once."""
 
+    def __init__(self) -> None:
+        """Know none yet."""
+        self._known: dict[Rule, Extent] = {}
 
-def _rule_extent(rule: Rule, rules: Mapping[str, Rule], known: dict[str, Extent]) -> Extent:
-    if rule.name not in known:
-        known[rule.name] = _extent(rule.body, rules, known)
-    return known[rule.name]
+    def of(self, rule: Rule) -> Extent:
+        """Return the extent of a rule of a checked grammar."""
+        if rule not in self._known:
+            self._known[rule] = self._extent(rule.body)
+        return self._known[rule]
 
-
-def _extent(node: Node, rules: Mapping[str, Rule], known: dict[str, Extent]) -> Extent:  # noqa: PLR0911 - one for each kind of node
-    match node:
-        case Word(text=text):
-            return Extent(1, len(text.split()))
-        case Null():
-            return Extent(1, 0)
-        case Void():
-            return Extent(0, 0)
-        case Reference(name=name):
-            return _rule_extent(rules[name], rules, known)
-        case Tagged(item=item):
-            return _extent(item, rules, known)
-        case Optional(item=item):
-            inner = _extent(item, rules, known)
-            return Extent(min(inner.ways + 1, MOST), inner.longest)
-        case Choice(options=options):
-            parts = [_extent(option, rules, known) for option in options]
-            return Extent(min(sum(part.ways for part in parts), MOST), max(part.longest for part in parts))
-        case Sequence(items=items):
-            parts = [_extent(item, rules, known) for item in items]
-            if any(part.ways == 0 for part in parts):
-                return Extent(0, 0)
-            ways = 1
-            for part in parts:
-                ways = min(ways * part.ways, MOST)
-            return Extent(ways, min(sum(part.longest for part in parts), MOST))
+    def _extent(self, node: Node) -> Extent:
+        match node:
+            case Word(text=text):
+                return Extent(1, len(text.split()))
+            case Reference(rule=rule):
+                return self.of(rule)
+            case Tagged(item=item):
+                return self._extent(item)
+            case Choice(options=options):
+                parts = [self._extent(option) for option in options]
+                return Extent(min(sum(part.ways for part in parts), MOST), max((part.longest for part in parts), default=0))
+            case Sequence(items=items):
+                parts = [self._extent(item) for item in items]
+                ways = 1
+                for part in parts:
+                    ways = min(ways * part.ways, MOST)
+                return Extent(ways, min(sum(part.longest for part in parts), MOST) if ways else 0)

@@ -16,8 +16,8 @@ from itertools import pairwise
 
 from companion.errors import BadRequest, GrammarError
 from companion.hearing.active import ActiveSet
-from companion.hearing.grammar import Grammar, Phrase
-from companion.hearing.jsgf.ast import Reference, Word, children
+from companion.hearing.grammar import Phrase
+from companion.hearing.jsgf.ast import Reference, Rule, Word, walk
 from companion.hearing.jsgf.graph import Place, Step, WordGraph
 from companion.hearing.jsgf.words import keys_of
 
@@ -77,46 +77,41 @@ def spelling(text: str, knows: Knows) -> str | None:
 
 def _spellings(active: ActiveSet, knows: Knows) -> dict[str, str]:
     known: dict[str, str] = {}
-    missing: dict[str, tuple[Grammar, int]] = {}
-    for grammar, line, word in _words(active):
+    missing: dict[str, Rule] = {}
+    for rule, word in _words(active):
         if word.text in known or word.text in missing:
             continue
         words = spelling(word.text, knows)
         if words is None:
-            missing[word.text] = (grammar, line)
+            missing[word.text] = rule
         else:
             known[word.text] = words
     if missing:
-        first, line = next(iter(missing.values()))
-        listed = [f"'{text}' ({'' if grammar is first else grammar.file + ':'}{at})" for text, (grammar, at) in missing.items()]
+        first = next(iter(missing.values()))
+        listed = [f"'{text}' ({'' if rule.file == first.file else rule.file + ':'}{rule.line})" for text, rule in missing.items()]
         more = f" and {len(listed) - _NAMED} more" if len(listed) > _NAMED else ""
         complaint = f"the speech model doesn't know {', '.join(listed[:_NAMED])}{more}; use other words, or another model"
-        raise GrammarError(complaint, file=first.file, line=line)
+        raise GrammarError(complaint, file=first.file, line=first.line)
     return known
 
 
-def _words(active: ActiveSet) -> Iterator[tuple[Grammar, int, Word]]:
-    """Yield the words of the rules and of those they refer to, each with the line where its rule begins."""
-    seen: set[tuple[int, str]] = set()
-    waiting = deque((grammar, rule) for grammar, rule in active.sources)
+def _words(active: ActiveSet) -> Iterator[tuple[Rule, Word]]:
+    """Yield the words of the rules and of those they refer to, each with its rule."""
+    rules = dict.fromkeys(grammar.rule(name) for grammar, name in active.sources)
+    waiting = deque(rules)
     while waiting:
-        grammar, name = waiting.popleft()
-        if (id(grammar), name) in seen or name not in grammar.tree.rules:
-            continue  # The built-in <NULL> and <VOID> are no rules.
-        seen.add((id(grammar), name))
-        nodes = [grammar.tree.rules[name].body]
-        while nodes:
-            node = nodes.pop()
+        rule = waiting.popleft()
+        for node, _ in walk(rule.body):
             if isinstance(node, Word):
-                yield grammar, grammar.line_of(name), node
-            elif isinstance(node, Reference):
-                waiting.append((grammar, node.name))
-            nodes.extend(reversed(children(node)))
+                yield rule, node
+            elif isinstance(node, Reference) and node.rule not in rules:
+                rules[node.rule] = None
+                waiting.append(node.rule)
 
 
 def _covering(active: ActiveSet) -> Iterator[tuple[str, ...]]:
     """Yield phrases until each pair of tokens that may follow each other is in one: few even where phrases are countless."""
-    graph = WordGraph((grammar.tree.rules, rule) for grammar, rule in active.sources)
+    graph = WordGraph(grammar.rule(name) for grammar, name in active.sources)
     before: dict[Place, tuple[str, ...]] = {graph.start: ()}
     steps: list[tuple[Place, Step]] = []
     waiting = deque([graph.start])

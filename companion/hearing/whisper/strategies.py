@@ -123,7 +123,7 @@ class BeamSearch:
         """Take a set; nothing is written out."""
         self._active = active
         self._model = model
-        graph = WordGraph([(grammar.tree.rules, rule) for grammar, rule in active.sources])
+        graph = WordGraph(grammar.rule(name) for grammar, name in active.sources)
         self._lexicon = TokenLexicon(graph, model.tokenizer, model.writing, Respellings(active.sounds))
         self._one_at_a_time = threading.Lock()
         self._last: tuple[EncodedUtterance, tuple[Finished, ...]] | None = None
