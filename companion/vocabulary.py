@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib import resources
+from pathlib import Path
 
 from companion.errors import GrammarError, MissingPart
-from companion.hearing import ActiveSet, Grammar, Phrase, parse_grammar, understand
+from companion.hearing import ActiveSet, Grammar, Phrase, load_grammar, understand
 from companion.languages import Language
 from companion.messages import Hearing
 from companion.talk import every_rule
@@ -47,19 +48,18 @@ class Vocabulary:
 
 
 def load_vocabulary(language: Language) -> Vocabulary:
-    """Read the grammar files of a language. MissingPart when there are none, GrammarError where one is wrong."""
-    folder = resources.files("companion.grammars") / language.code
-    files = (
-        sorted((entry for entry in folder.iterdir() if entry.name.endswith(".jsgf")), key=lambda entry: entry.name)
-        if folder.is_dir()
-        else []
-    )
-    if not files:
+    """Read the grammar files of a language. MissingPart when there are none, GrammarError where one is wrong.
+
+    A grammar that others import only lends them its rules.
+    """
+    folder = Path(str(resources.files("companion.grammars"))) / language.code
+    grammars = [load_grammar(file, language.writing) for file in sorted(folder.glob("*.jsgf"))]
+    if not grammars:
         raise MissingPart(f"there are no grammars for '{language.code}'; add grammars/{language.code}")
-    name = f"grammars/{language.code}"
-    grammars = tuple(parse_grammar(file.read_text("utf-8"), f"{name}/{file.name}", language.writing) for file in files)
-    _check_answers(grammars, name)
-    return Vocabulary(grammars)
+    imported = {name for grammar in grammars for name in grammar.tree.imports}
+    questions = tuple(grammar for grammar in grammars if grammar.name not in imported)
+    _check_answers(questions, str(folder))
+    return Vocabulary(questions)
 
 
 def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:

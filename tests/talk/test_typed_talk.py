@@ -243,4 +243,4 @@ def _english_with(folder: Path, monkeypatch: pytest.MonkeyPatch, right: str, wro
     path.write_text(text.replace(right, wrong), encoding="utf-8")
     monkeypatch.setattr("companion.vocabulary.resources", SimpleNamespace(files=lambda _: folder))
     lines = text.splitlines()
-    return "grammars/en/equipment.jsgf", next(number for number, line in enumerate(lines, 1) if "<finder_kind>" in line)
+    return str(path), next(number for number, line in enumerate(lines, 1) if "<finder_kind>" in line)

@@ -1,0 +1,58 @@
+"""The grammar files of English: what they share stands once, and what can be said is what it was."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from companion.hearing import load_grammar
+from companion.languages import load_language
+from companion.languages.en.heard_numbers import cardinal
+from companion.vocabulary import load_vocabulary
+
+ENGLISH = Path(__file__).parents[1] / "grammars" / "en"
+VOCABULARY = load_vocabulary(load_language("en"))
+GRAMMARS = {rule: grammar for grammar in VOCABULARY.grammars for rule in grammar.public_rules}
+
+COUNTS = {
+    "bearing": 19_770,
+    "clock_time": 8_878,
+    "calendar_date": 2_976,
+    "coordinate": 741_024,
+    "from_town": 4_753,
+    "millimetres": 590_532,
+    "few_millimetres": 2_862,
+    "horizon": 16_418,
+    "fists": 35,
+    "miss": 3_423,
+    "year": 30,
+}
+"""Ways to say something where number words are said, counted before these had a file of their own."""
+
+
+@pytest.mark.parametrize("rule", COUNTS)
+def test_number_rules_say_as_much_as_before(rule: str) -> None:
+    """Importing number words neither adds a phrase nor loses one."""
+    assert GRAMMARS[rule].phrase_count([rule]) == COUNTS[rule]
+
+
+@pytest.mark.parametrize(
+    ("said", "rule", "slot"),
+    [("{} degrees north", "coordinate", "whole"), ("{} miles south", "from_town", "how_far"), ("{} millimetres", "few_millimetres", "few")],
+)
+def test_number_words_are_the_numbers(said: str, rule: str, slot: str) -> None:
+    """Each number below a hundred is the sum of its tags, held against the spelling of numbers that typed figures get."""
+    for number in range(1, 100):
+        phrase = GRAMMARS[rule].parse(said.format(cardinal(number)), [rule])
+        assert phrase is not None, number
+        assert sum(int(tag) for tag in phrase.slots[slot].split()) == number
+
+
+def test_what_is_imported_is_no_question() -> None:
+    """A grammar that others import lends its rules and is not listened for: a lone "zero" answers nothing."""
+    numerals = load_grammar(ENGLISH / "numerals.jsgf")
+    numerals.check_examples()
+    assert numerals.parse("zero") is not None
+    assert "numerals" not in {grammar.name for grammar in VOCABULARY.grammars}
+    assert VOCABULARY.everything.parse("zero") is None
