@@ -97,7 +97,7 @@ class Tally:
 
 @dataclass
 class Rehearsal:
-    """A rehearsal under way: iterate over it to make it happen; afterwards it can be counted and written."""
+    """A rehearsal: to be played once; afterwards it can be counted and written."""
 
     scenario: Scenario
     language: Language
@@ -108,8 +108,8 @@ class Rehearsal:
     finished: bool = False
     _sounds: list[Audio] = field(default_factory=list)
 
-    def __iter__(self) -> Iterator[Exchange]:
-        """Play the evening, one exchange after another."""
+    def play(self) -> Iterator[Exchange]:
+        """Play the evening; yield each exchange as soon as it is over."""
         with tempfile.TemporaryDirectory() as folder, Journal(Path(folder) / "evening.jsonl") as journal:
             for part in _between_crashes(self.scenario.recordings):
                 conversation = Conversation(EVENING, self.scenario.site, self.language, journal.append, self.scenario.equipment)

@@ -101,7 +101,7 @@ def rehearse(options: argparse.Namespace) -> int:
     engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.everything)
     with closing(open_voice(profile.voice, language)) as voice:
         evening = Rehearsal(scenario, language, vocabulary, engine, voice)
-        for exchange in evening:
+        for exchange in evening.play():
             printer.progress(*lines_of(exchange))
         if options.out:
             evening.write(options.out)
