@@ -5,22 +5,17 @@ from companion.alignment.expected_error import expected_error_deg
 from companion.alignment.finder_alignment import far_enough_m
 from companion.alignment.fist import fist_from, fist_pair
 from companion.alignment.pointing import Fit, FitRequest, fit
-from companion.alignment.pole import CROSS_LENGTHS, PoleMark, PoleWay, pole_star
+from companion.alignment.pole import PoleWay, pole_way
 from companion.alignment.shadow import shadow_direction
-from companion.alignment.star_choice import RankedStar, StarReason, reference_stars, rivals
+from companion.alignment.star_choice import reference_stars, rivals
 from companion.alignment.star_verdict import StarVerdict, judge_star
-from companion.alignment.tube_turn import TubeTurn, tube_turn
+from companion.alignment.tube_turn import tube_turn
 
 __all__ = [
-    "CROSS_LENGTHS",
     "Fit",
     "FitRequest",
-    "PoleMark",
     "PoleWay",
-    "RankedStar",
-    "StarReason",
     "StarVerdict",
-    "TubeTurn",
     "alignment_bodies",
     "bright_things",
     "expected_error_deg",
@@ -29,7 +24,7 @@ __all__ = [
     "fist_pair",
     "fit",
     "judge_star",
-    "pole_star",
+    "pole_way",
     "reference_stars",
     "rivals",
     "shadow_direction",

@@ -55,7 +55,7 @@ def line_up_the_finder(context: Context) -> Steps[FinderLined]:
         yield CapsAndTheSun()
         found = yield from _found_a_mark(PickAFarMark(metres))
     else:
-        found = yield from _found_a_mark(PickAMarkAfterDark(_mark_after_dark(moment), metres))
+        found = yield from _found_a_mark(PickAMarkAfterDark(_mark_after_dark(context, moment), metres))
     if not found:
         return FinderLined(False)
     yield from ask(CentreTheMark())
@@ -98,8 +98,9 @@ def _far_enough_m(context: Context) -> float:
     return alignment.far_enough_m(instrument.finder_offset_cm, field_deg or _USUAL_FIELD_DEG)
 
 
-def _mark_after_dark(moment: sky.Moment) -> Literal["Polaris", "Moon", "lamp"]:
+def _mark_after_dark(context: Context, moment: sky.Moment) -> Literal["Polaris", "Moon", "lamp"]:
     """Return what hardly drifts and is easily found: the pole star, else the Moon, else a lamp far away."""
-    if alignment.pole_star(moment).way == "pole-star":
+    if alignment.pole_way(moment, context.hides) == "pole-star":
         return "Polaris"
-    return "Moon" if sky.sight(sky.MOON, moment).altitude_deg > _LOWEST_MOON_DEG else "lamp"
+    moon = sky.sight(sky.MOON, moment)
+    return "Moon" if moon.altitude_deg > _LOWEST_MOON_DEG and not context.hides(moon) else "lamp"

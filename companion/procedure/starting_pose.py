@@ -62,8 +62,8 @@ def _face_north(context: Context, time: datetime) -> Steps[None]:
     if compass != "none":
         ways.insert(0, FaceTrueNorth(compass))
     moment = context.moment(time)
-    if alignment.pole_star(moment).way is not None:
-        ways.insert(-1, NorthByThePole())
+    if (pole_way := alignment.pole_way(moment, context.hides)) is not None:
+        ways.insert(-1, NorthByThePole(pole_way))
     if alignment.shadow_direction(moment) is not None:
         ways.insert(-1, NorthByTheShadow())
     turn, question = 0, ways[0]
@@ -73,6 +73,9 @@ def _face_north(context: Context, time: datetime) -> Steps[None]:
             case NorthAnswer.WHICH_WAY:
                 turn += 1
                 question = ways[turn % len(ways)]
+                if isinstance(question, NorthByThePole):
+                    # The stars have moved on since.
+                    question = NorthByThePole(alignment.pole_way(context.moment(answer.time), context.hides))
             case NorthAnswer.READS:
                 read = yield from ask(WhatDoesItRead())
                 if read.command is BearingAnswer.BEARING:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from companion.alignment import PoleWay
 from companion.equipment import CompassKind
 from companion.talk.answers import BearingAnswer, LevelAnswer, NorthAnswer, PowerAnswer, ReadyAnswer, TubeAnswer
 from companion.talk.saying import Ask, Say
@@ -31,8 +32,11 @@ class TurnByCompass(Say):
 class WhatDoesItRead(Ask[BearingAnswer]): ...
 
 
+@dataclass(frozen=True)
 class NorthByThePole(Ask[NorthAnswer]):
-    """Describe the way to north by the pole star, or the southern way by the Cross."""
+    """Describe the way to north by the pole star, or the southern way by the Cross; None where the stars are hidden by now."""
+
+    way: PoleWay | None
 
 
 class NorthByTheShadow(Ask[NorthAnswer]):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal
 
 from companion import alignment, places
+from companion.alignment import PoleWay
 from companion.equipment import CompassKind
 from companion.languages.en.direction_words import compass_point, degrees, fists
 from companion.languages.en.number_words import digits
@@ -83,25 +85,23 @@ def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], 
     return f"Turn the mount {degrees(abs(off_deg))} to the {'left' if off_deg > 0 else 'right'}."
 
 
-_SOUTHERN_WAYS = {
+_SOUTHERN_WAYS: Mapping[PoleWay, str] = {
     "cross": "Carry the long arm of the Cross on four and a half times its length, past Acrux",
     "between": "Take the point half way between Hadar and Achernar",
 }
 
 
-def north_by_the_pole(scene: Scene) -> str:
+def north_by_the_pole(scene: Scene, *, way: PoleWay | None) -> str:
     """Describe the way to north by the pole star, or the southern way by the Cross."""
-    mark = alignment.pole_star(scene)
-    if mark.way == "pole-star":
+    if way == "pole-star":
         return (
-            f"The pole star stands due north, {fists(mark.altitude_deg, scene.fist_deg)} up. "
+            f"The pole star stands due north, {fists(scene.site.latitude_deg, scene.fist_deg)} up. "
             "Drop straight down from it to the ground: that is north. Face the tube there."
         )
-    if mark.way is None:
+    if way is None:
         return "The stars that show the pole are hidden now. Ask for another way."
     return (
-        f"{_SOUTHERN_WAYS[mark.way]}. Then drop straight down: that is south. "
-        "Turn round: north is exactly behind you. Face the tube that way."
+        f"{_SOUTHERN_WAYS[way]}. Then drop straight down: that is south. Turn round: north is exactly behind you. Face the tube that way."
     )
 
 
