@@ -14,6 +14,7 @@ import numpy as np
 
 from companion.diagnosis.causes import Cause
 from companion.sky.attitude import Floats, separation_deg, wrapped
+from companion.sky.positions import angle_deg
 from companion.sky.types import Moment
 
 DEGREES_PER_DAY = 360.98564736629
@@ -200,12 +201,10 @@ def _site(latitude_deg: float, longitude_deg: float) -> Iterator[Guess]:
 
     def elsewhere(share: float, latitude: float, longitude: float, slack: float = 0.0) -> Guess:
         """Return a guess that the mount was told a place; its value is how far away that is."""
-        turn = np.radians(longitude - longitude_deg)
-        one, other = np.radians(latitude_deg), np.radians(latitude)
-        away = np.degrees(np.arccos(np.clip(np.sin(one) * np.sin(other) + np.cos(one) * np.cos(other) * np.cos(turn), -1.0, 1.0)))
+        away = angle_deg(latitude_deg, longitude_deg, latitude, longitude)
         error = float(wrapped(longitude - longitude_deg))
         spread = (("clock", slack), ("latitude", slack)) if slack else ()
-        return Guess("site", share, float(away), clock_deg=error, latitude_deg=latitude - latitude_deg, slack_deg=spread)
+        return Guess("site", share, away, clock_deg=error, latitude_deg=latitude - latitude_deg, slack_deg=spread)
 
     yield elsewhere(0.2, float(np.clip(longitude_deg, -90.0, 90.0)), latitude_deg)
     yield elsewhere(0.15, -latitude_deg, -longitude_deg)

@@ -1,17 +1,17 @@
 """Places on Earth: towns, zones, magnetic declination, and what a hand control asks for there. No clock, no words, no audio."""
 
-from companion.places.declination import Declination, DeclinationWarning, declination
-from companion.places.hand_control import MountSettings, local_time, mount_settings, zone_at
+from companion.places.declination import declination
+from companion.places.hand_control import Sexagesimal, latitude, local_time, longitude, mount_settings, zone_at
 from companion.places.towns import Town, find_town, nearest_town, towns, towns_named
 
 __all__ = [
-    "Declination",
-    "DeclinationWarning",
-    "MountSettings",
+    "Sexagesimal",
     "Town",
     "declination",
     "find_town",
+    "latitude",
     "local_time",
+    "longitude",
     "mount_settings",
     "nearest_town",
     "towns",

@@ -5,10 +5,27 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import Literal
 
 from companion.errors import MissingPart
 from companion.places.declination import declination
 from companion.sky.types import Moment, Site, zone_info
+
+Side = Literal["N", "S", "E", "W"]
+
+
+@dataclass(frozen=True)
+class Sexagesimal:
+    """A latitude or longitude as it is keyed in, to the nearest second."""
+
+    degrees: int
+    minutes: int
+    seconds: int
+    side: Side
+
+    def __str__(self) -> str:
+        """Return it as ``48°12'29"N``."""
+        return f"{self.degrees}°{self.minutes:02d}'{self.seconds:02d}\"{self.side}"
 
 
 @dataclass(frozen=True)
@@ -45,8 +62,8 @@ def mount_settings(moment: Moment) -> MountSettings:
         # Where the clock is set back for a part of the year (Morocco's Ramadan), the total itself is what holds without daylight saving.
         standard_offset_hours=min(total, lesser),
         daylight_saving=total > lesser,
-        latitude_dms=dms(moment.site.latitude_deg, "NS"),
-        longitude_dms=dms(moment.site.longitude_deg, "EW"),
+        latitude_dms=str(latitude(moment.site)),
+        longitude_dms=str(longitude(moment.site)),
         declination_deg=declination(moment).declination_deg,
     )
 
@@ -56,11 +73,20 @@ def local_time(moment: Moment) -> datetime:
     return moment.time.astimezone(zone_info(moment.site.zone))
 
 
-def dms(angle_deg: float, signs: str) -> str:
-    """Return an angle as ``48°12'29"N``, to the nearest second; ``signs`` holds the letters for positive and negative."""
+def latitude(site: Site) -> Sexagesimal:
+    """Return a site's latitude as it is keyed in."""
+    return _sexagesimal(site.latitude_deg, "N", "S")
+
+
+def longitude(site: Site) -> Sexagesimal:
+    """Return a site's longitude as it is keyed in."""
+    return _sexagesimal(site.longitude_deg, "E", "W")
+
+
+def _sexagesimal(angle_deg: float, positive: Side, negative: Side) -> Sexagesimal:
     seconds = math.floor(abs(angle_deg) * 3600.0 + 0.5)
-    sign = signs[0] if angle_deg >= 0.0 or seconds == 0 else signs[1]
-    return f"{seconds // 3600}°{seconds // 60 % 60:02d}'{seconds % 60:02d}\"{sign}"
+    side = positive if angle_deg >= 0.0 or seconds == 0 else negative
+    return Sexagesimal(seconds // 3600, seconds // 60 % 60, seconds % 60, side)
 
 
 def zone_at(latitude_deg: float, longitude_deg: float) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import difflib
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
@@ -12,8 +13,9 @@ import numpy as np
 
 from companion.errors import BadRequest
 from companion.places.hand_control import zone_at
-from companion.sky.attitude import Floats, direction
+from companion.sky.attitude import Floats, direction, wrapped
 from companion.sky.designations import plain
+from companion.sky.positions import angle_deg
 from companion.sky.types import Site
 
 EARTH_RADIUS_KM = 6371.0
@@ -44,8 +46,7 @@ class Town:
 
     def distance_km(self, latitude_deg: float, longitude_deg: float) -> float:
         """Return how far its centre is from a place, kilometres, on a round Earth."""
-        chord = np.linalg.norm(direction(self.longitude_deg, self.latitude_deg) - direction(longitude_deg, latitude_deg))
-        return EARTH_RADIUS_KM * 2.0 * float(np.arcsin(min(1.0, float(chord) / 2.0)))
+        return EARTH_RADIUS_KM * math.radians(angle_deg(self.latitude_deg, self.longitude_deg, latitude_deg, longitude_deg))
 
     def beside(self, distance_km: float, bearing_deg: float) -> Site:
         """Return the site so many kilometres from its centre, in a direction from true north through east, on a round Earth."""
@@ -53,7 +54,7 @@ class Town:
         sine = np.sin(latitude) * np.cos(arc) + np.cos(latitude) * np.sin(arc) * np.cos(bearing)
         turn = np.arctan2(np.sin(bearing) * np.sin(arc) * np.cos(latitude), np.cos(arc) - np.sin(latitude) * sine)
         latitude_deg = float(np.degrees(np.arcsin(sine)))
-        longitude_deg = (self.longitude_deg + float(np.degrees(turn)) + 180.0) % 360.0 - 180.0
+        longitude_deg = float(wrapped(self.longitude_deg + np.degrees(turn)))
         return Site(latitude_deg, longitude_deg, zone=zone_at(latitude_deg, longitude_deg), name=self.name)
 
 

@@ -77,10 +77,9 @@ def read_it_back(scene: Scene, *, reading: Reading, star: str) -> str:
             half = f" {cardinal(minutes)} minutes" if minutes else ""
             return f"Is the zone {'minus' if hours < 0 else 'plus'} {count_of(whole, 'hour')}{half} in the hand control?"
         case "latitude" | "longitude":
-            figures = settings.latitude_dms if reading == "latitude" else settings.longitude_dms
-            degree, rest = figures.split("°")
-            quarter = {"N": "north", "S": "south", "E": "east", "W": "west"}[figures[-1]]
-            return f"Is the {reading} {cardinal(int(degree))} degrees {cardinal(int(rest[:2]))} minutes {quarter} in the hand control?"
+            angle = places.latitude(scene.site) if reading == "latitude" else places.longitude(scene.site)
+            side = {"N": "north", "S": "south", "E": "east", "W": "west"}[angle.side]
+            return f"Is the {reading} {cardinal(angle.degrees)} degrees {cardinal(angle.minutes)} minutes {side} in the hand control?"
     return f"Are you sure that the star was {spoken_name(star)}, and not a neighbour?"
 
 

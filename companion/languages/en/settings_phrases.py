@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from datetime import UTC
 from typing import Literal
 
@@ -11,6 +10,7 @@ from companion.equipment import DateOrder
 from companion.languages.en import clock_words
 from companion.languages.en.number_words import cardinal, count_of, digits
 from companion.languages.phrase import Chapter, Scene
+from companion.places import Sexagesimal
 from companion.talk.answers import SettingAnswer
 from companion.talk.settings_phrases import (
     BeforeTheSettings,
@@ -96,46 +96,39 @@ def key_the_zone(scene: Scene) -> str:
 
 def key_the_latitude(scene: Scene) -> str:
     """Read the latitude."""
-    return f"Latitude. {_sexagesimal(places.mount_settings(scene).latitude_dms, degree_digits=2)}."
+    return f"Latitude. {_named_figures(places.latitude(scene.site), degree_digits=2)}."
 
 
 def key_the_longitude(scene: Scene) -> str:
     """Read the longitude."""
-    return f"Longitude. {_sexagesimal(places.mount_settings(scene).longitude_dms, degree_digits=3)}."
+    return f"Longitude. {_named_figures(places.longitude(scene.site), degree_digits=3)}."
 
 
 _QUARTERS = {"N": "North", "S": "South", "E": "East", "W": "West"}
 
 
-def _sexagesimal(dms: str, degree_digits: int) -> str:
+def _named_figures(angle: Sexagesimal, degree_digits: int) -> str:
     """Return ``46°18'36"N`` as "degrees four six, minutes one eight, seconds three six, north"."""
-    degree, minute, second, quarter = _split(dms)
-    figures = f"Degrees {digits(degree, degree_digits)}. Minutes {digits(minute, 2)}. Seconds {digits(second, 2)}"
-    return f"{figures}. {_QUARTERS[quarter]}"
-
-
-def _split(dms: str) -> tuple[str, str, str, str]:
-    """Return degrees, minutes, seconds and the quarter."""
-    degree, minute, second = re.findall(r"\d+", dms)
-    return degree, minute, second, dms[-1]
+    figures = f"Degrees {digits(angle.degrees, degree_digits)}. Minutes {digits(angle.minutes, 2)}. Seconds {digits(angle.seconds, 2)}"
+    return f"{figures}. {_QUARTERS[angle.side]}"
 
 
 def _latitude_tersely(scene: Scene) -> str:
-    return f"Latitude: {_figures(places.mount_settings(scene).latitude_dms, degree_digits=2)}."
+    return f"Latitude: {_figures(places.latitude(scene.site), degree_digits=2)}."
 
 
 def _longitude_tersely(scene: Scene) -> str:
-    return f"Longitude: {_figures(places.mount_settings(scene).longitude_dms, degree_digits=3)}."
+    return f"Longitude: {_figures(places.longitude(scene.site), degree_digits=3)}."
 
 
 def _zone_tersely(scene: Scene) -> str:
     return key_the_zone(scene).replace("The zone, without daylight saving", "Zone")
 
 
-def _figures(dms: str, degree_digits: int) -> str:
+def _figures(angle: Sexagesimal, degree_digits: int) -> str:
     """Return ``46°18'36"N`` as "four six, one eight, three six, north"."""
-    degree, minute, second, quarter = _split(dms)
-    return f"{digits(degree, degree_digits)}, {digits(minute, 2)}, {digits(second, 2)}, {_QUARTERS[quarter].lower()}"
+    figures = f"{digits(angle.degrees, degree_digits)}, {digits(angle.minutes, 2)}, {digits(angle.seconds, 2)}"
+    return f"{figures}, {_QUARTERS[angle.side].lower()}"
 
 
 SETTINGS = Chapter(

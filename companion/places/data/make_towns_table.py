@@ -13,12 +13,12 @@ from typing import Any
 
 import numpy as np
 
-from companion.sky.attitude import direction
+from companion.places.towns import EARTH_RADIUS_KM
+from companion.sky.attitude import direction, separation_deg
 from companion.sky.designations import plain
 
 HERE = Path(__file__).parent
 HEADER = ("name", "country", "latitude_deg", "longitude_deg", "population")
-EARTH_RADIUS_KM = 6371.0
 
 # Every capital that both files spell alike, every city of half a million that is no suburb of a larger one, and of the rest the largest
 # in each neighbourhood.
@@ -42,7 +42,7 @@ def chosen() -> list[dict[str, Any]]:
         if town["name"] in NOT_TOWNS:
             continue
         here = direction(town["longitude"], town["latitude"])
-        nearest_km = EARTH_RADIUS_KM * float(np.arccos(np.clip(np.max(taken @ here, initial=-1.0), -1.0, 1.0)))
+        nearest_km = EARTH_RADIUS_KM * np.radians(np.min(separation_deg(taken, here), initial=180.0))
         is_capital = (town["countrycode"], plain(town["name"])) in capitals
         apart_km = 0.0 if is_capital else CITY_APART_KM if town["population"] >= CITY_POPULATION else TOWN_APART_KM
         if nearest_km >= apart_km:
