@@ -4,7 +4,7 @@ from companion.alignment.bright_things import alignment_bodies, bright_things
 from companion.alignment.expected_error import expected_error_deg
 from companion.alignment.finder_alignment import far_enough_m
 from companion.alignment.fist import fist_from, fist_pair
-from companion.alignment.pointing import Fit, FitRequest, fit
+from companion.alignment.pointing import fit
 from companion.alignment.pole import PoleWay, pole_way
 from companion.alignment.shadow import shadow_direction
 from companion.alignment.star_choice import reference_stars, rivals
@@ -12,8 +12,6 @@ from companion.alignment.star_verdict import StarVerdict, judge_star
 from companion.alignment.tube_turn import tube_turn
 
 __all__ = [
-    "Fit",
-    "FitRequest",
     "PoleWay",
     "StarVerdict",
     "alignment_bodies",

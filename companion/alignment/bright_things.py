@@ -6,13 +6,12 @@ from collections.abc import Callable, Collection, Sequence
 
 from companion.alignment.star_choice import EASY_DEG, RankedStar, ranked_among
 from companion.alignment.star_verdict import judge_star
-from companion.sky.catalogue import MOON, PLANETS, named_stars
+from companion.sky.catalogue import MOON, NAKED_EYE_PLANETS, named_stars
 from companion.sky.positions import sights
 from companion.sky.types import Body, Moment, Sight
 from companion.sky.visibility import nothing_hidden
 
 FAINTEST_MAG = 3.0
-_SEEN_WITHOUT_TELESCOPE = PLANETS[:5]
 
 
 def bright_things(
@@ -25,7 +24,7 @@ def bright_things(
     with_moon: bool = False,
 ) -> list[RankedStar]:
     """Return stars and planets to centre now, in order, as ``reference_stars`` does; the Moon only if asked for."""
-    bodies = (*((MOON,) if with_moon else ()), *_SEEN_WITHOUT_TELESCOPE, *named_stars(FAINTEST_MAG))
+    bodies = (*((MOON,) if with_moon else ()), *NAKED_EYE_PLANETS, *named_stars(FAINTEST_MAG))
     return ranked_among(bodies, moment, count, avoiding=avoiding, partners=partners, hidden=hidden)
 
 
@@ -34,6 +33,6 @@ def alignment_bodies(moment: Moment, hidden: Callable[[Sight], bool] = nothing_h
 
     Those 20 to 70 degrees high come first, each time the brightest first.
     """
-    up = [seen for seen in sights((MOON, *_SEEN_WITHOUT_TELESCOPE), moment) if seen.altitude_deg > 0.0]
+    up = [seen for seen in sights((MOON, *NAKED_EYE_PLANETS), moment) if seen.altitude_deg > 0.0]
     good = [seen for seen in up if judge_star(seen.body, moment, hidden).usable]
     return sorted(good, key=lambda seen: (not EASY_DEG[0] <= seen.altitude_deg <= EASY_DEG[1], seen.magnitude or 0.0))

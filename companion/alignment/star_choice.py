@@ -10,6 +10,7 @@ from typing import Literal
 
 import numpy as np
 
+from companion.sky.attitude import wrapped
 from companion.sky.catalogue import PLANETS, SUN, bright_stars, named_stars
 from companion.sky.positions import separation_deg, sight, sights
 from companion.sky.types import Body, Moment, Sight
@@ -167,7 +168,7 @@ def _spread(star: Sight, before: Sequence[Sight]) -> float:
 
 def _apart(one: Sight, other: Sight) -> float:
     """Return how good a pair's distance is, 0..1; two at the same bearing teach little, however far apart."""
-    bearing = abs((one.azimuth_deg - other.azimuth_deg + 180.0) % 360.0 - 180.0)
+    bearing = abs(float(wrapped(one.azimuth_deg - other.azimuth_deg)))
     sideways = float(np.interp(min(bearing, 180.0 - bearing), (0.0, 20.0), (0.6, 1.0)))
     return float(np.interp(separation_deg(one, other), _APART_DEG, _APART_WORTH)) * sideways
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from companion.alignment.star_choice import HIGHEST_DEG, LOWEST_DEG, rivals, setting_soon
+from companion.alignment.star_choice import HIGHEST_DEG, LOWEST_DEG, setting_soon
 from companion.sky.catalogue import SUN
 from companion.sky.positions import separation_deg, sight, sights
 from companion.sky.twilight_visibility import visible_now
@@ -35,16 +35,12 @@ class StarVerdict:
     """Whether it is up and the sky is dark enough for it now."""
     sets_soon: bool
     """Within half an hour it sinks below 15 degrees or goes behind something."""
-    rival: Sight | None
-    """The nearest star or planet within a fist (10 degrees) that is brighter or similar, and so could be taken for it."""
-    rival_deg: float | None
-    """How far away that is."""
     close_to_partner: Sight | None
     """The star already centred that it stands closest to, where that is less than 30 degrees; too little to learn from."""
 
     @property
     def usable(self) -> bool:
-        """Whether to use it: nothing forbids it. A rival does not; it only needs care."""
+        """Whether to use it: nothing forbids it."""
         bad = self.near_sun or self.is_hidden or self.too_low or self.too_high or self.sets_soon or self.close_to_partner is not None
         return self.is_up and self.visible and not bad
 
@@ -53,8 +49,6 @@ def judge_star(body: Body, moment: Moment, hidden: Callable[[Sight], bool] = not
     """Return what to think of centring a body now; ``partners`` are the stars already centred."""
     seen, sun = sight(body, moment), sight(SUN, moment, refraction=False)
     is_up = seen.altitude_deg > 0.0
-    near = rivals(body, moment) if is_up else []
-    rival, rival_deg = near[0] if near else (None, None)
     closest = min(sights(partners, moment), key=lambda other: separation_deg(seen, other), default=None)
     return StarVerdict(
         sight=seen,
@@ -65,7 +59,5 @@ def judge_star(body: Body, moment: Moment, hidden: Callable[[Sight], bool] = not
         too_high=seen.altitude_deg > HIGHEST_DEG,
         visible=visible_now(seen, moment),
         sets_soon=is_up and bool(setting_soon([seen], moment, hidden)),
-        rival=rival,
-        rival_deg=rival_deg,
         close_to_partner=closest if closest is not None and separation_deg(seen, closest) < CLOSE_DEG else None,
     )

@@ -111,7 +111,9 @@ def moon_light(moment: Moment) -> MoonLight:
     time = ephemeris.instant(moment.time)
     kernel = ephemeris.kernel()
     from_earth = kernel["earth"].at(time)
-    moon, sun = (from_earth.observe(kernel[body]).apparent().frame_xyz(ecliptic_frame).au for body in (ephemeris.MOON, ephemeris.SUN))
+    moon, sun = (
+        from_earth.observe(kernel[body]).apparent().frame_xyz(ecliptic_frame).au for body in (ephemeris.MOON_NAME, ephemeris.SUN_NAME)
+    )
     centuries = (float(time.tt) - _J2000) / 36525.0
     earth_latitude_deg, earth_longitude_deg = _overhead_deg(moon, centuries)
     sun_latitude_deg, sun_longitude_deg = _overhead_deg(moon - sun, centuries)

@@ -48,7 +48,7 @@ def planet_view(planet: Body, moment: Moment) -> PlanetView:
     """Return how a planet's disc looks. ``planet`` is one of the sky's ``PLANETS``."""
     kernel = ephemeris.kernel()
     from_earth = kernel["earth"].at(ephemeris.instant(moment.time)).observe(kernel[kernel_name(planet)])
-    phase_angle_deg = float(from_earth.phase_angle(kernel[ephemeris.SUN]).degrees)
+    phase_angle_deg = float(from_earth.phase_angle(kernel[ephemeris.SUN_NAME]).degrees)
     return PlanetView(
         planet=planet,
         illuminated_fraction=(1.0 + math.cos(math.radians(phase_angle_deg))) / 2.0,

@@ -14,13 +14,13 @@ from companion.sky.catalogue import (
     showpieces,
     star_clouds,
 )
-from companion.sky.colours import Colour, colour
+from companion.sky.colours import colour
 from companion.sky.fine_stars import DoubleStar, VariableStar, fine_doubles, fine_variables
-from companion.sky.identify import Candidate, standing_at
-from companion.sky.night import Darkness, MoonState, Night, SunState, moon_state, night_around, sun_state
+from companion.sky.identify import standing_at
+from companion.sky.night import Night, moon_state, night_around, sun_state
 from companion.sky.positions import angle_deg, separation_deg, sight, sights
 from companion.sky.twilight_visibility import first_seen, visible_now
-from companion.sky.types import Body, Kind, Moment, Place, Sight, Site, zone_info
+from companion.sky.types import Body, Kind, Moment, Place, Sight, Site
 from companion.sky.visibility import SUN_BERTH_DEG, dimming_mag
 
 __all__ = [
@@ -29,18 +29,13 @@ __all__ = [
     "SUN",
     "SUN_BERTH_DEG",
     "Body",
-    "Candidate",
-    "Colour",
-    "Darkness",
     "DoubleStar",
     "Kind",
     "Moment",
-    "MoonState",
     "Night",
     "Place",
     "Sight",
     "Site",
-    "SunState",
     "VariableStar",
     "angle_deg",
     "bright_stars",
@@ -65,5 +60,4 @@ __all__ = [
     "star_clouds",
     "sun_state",
     "visible_now",
-    "zone_info",
 ]

@@ -13,11 +13,9 @@ import numpy as np
 
 from companion.sky import ephemeris
 from companion.sky.attitude import Floats, direction, hour_angle_to_horizon
-from companion.sky.catalogue import PLANETS, bright_stars
-from companion.sky.positions import kernel_name, star
+from companion.sky.catalogue import NAKED_EYE_PLANETS, bright_stars
+from companion.sky.positions import star, target
 from companion.sky.types import Body, Moment, Place, Site
-
-NAKED_EYE_PLANETS = PLANETS[:5]
 
 
 def standing(site: Site, bodies: Sequence[Body], times: Sequence[datetime]) -> Floats:
@@ -33,7 +31,7 @@ def standing(site: Site, bodies: Sequence[Body], times: Sequence[datetime]) -> F
             moments = [Moment(site, times[i]).time for i in members]
             first = ephemeris.instant(moments[0])
             when = ephemeris.timescale().from_datetimes(moments) if len(moments) > 1 else first
-            vectors[members] = _vectors(ephemeris.apparent(site, _target(body), when))
+            vectors[members] = _vectors(ephemeris.apparent(site, target(body), when))
     return vectors
 
 
@@ -46,7 +44,7 @@ def standing_together(site: Site, bodies: Sequence[Body], time: datetime) -> Flo
         vectors[list(places)] = _vectors(ephemeris.apparent(site, star(list(places.values())), when))
     for i, body in enumerate(bodies):
         if body.place is None:
-            vectors[i] = _vectors(ephemeris.apparent(site, _target(body), when))
+            vectors[i] = _vectors(ephemeris.apparent(site, target(body), when))
     return vectors
 
 
@@ -77,11 +75,6 @@ def _groups(keys: Sequence[Any]) -> dict[Any, list[int]]:
     for index, key in enumerate(keys):
         groups.setdefault(key, []).append(index)
     return groups
-
-
-def _target(body: Body) -> Any:
-    """Return what skyfield observes for a body: a star, or a name in the ephemeris."""
-    return kernel_name(body) if body.place is None else star([body.place])
 
 
 def _vectors(apparent: Any) -> Floats:

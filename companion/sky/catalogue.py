@@ -15,7 +15,9 @@ from companion.sky.types import Body, Kind, Place
 
 SUN = Body("Sun", "sun")
 MOON = Body("Moon", "moon")
-PLANETS = tuple(Body(name, "planet") for name in ("Mercury", "Venus", "Mars", "Jupiter", "Saturn", "Uranus", "Neptune"))
+NAKED_EYE_PLANETS = tuple(Body(name, "planet") for name in ("Mercury", "Venus", "Mars", "Jupiter", "Saturn"))
+"""Those seen without a telescope."""
+PLANETS = (*NAKED_EYE_PLANETS, Body("Uranus", "planet"), Body("Neptune", "planet"))
 
 
 def find(name: str) -> Body:

@@ -18,7 +18,8 @@ from companion.sky.types import Site
 
 Floats = NDArray[np.float64]
 
-SUN, MOON = "sun", "moon"
+SUN_NAME, MOON_NAME = "sun", "moon"
+"""What the ephemeris calls them."""
 SECONDS_PER_DAY = 86_400.0
 
 # DE421 runs from 1899-07-29 to 2053-10-09; whole years inside it are what a person can remember.

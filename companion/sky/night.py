@@ -13,8 +13,9 @@ from typing import Any, Literal
 import numpy as np
 
 from companion.sky import ephemeris
+from companion.sky.attitude import wrapped
 from companion.sky.crossings import Curve, crossings, sampled
-from companion.sky.ephemeris import MOON, SUN, Floats
+from companion.sky.ephemeris import MOON_NAME, SUN_NAME, Floats
 from companion.sky.types import Moment, Site
 
 SUNSET_DEG, CIVIL_DEG, NAUTICAL_DEG, ASTRONOMICAL_DEG = -0.8333, -6.0, -12.0, -18.0
@@ -84,7 +85,7 @@ def night_around(moment: Moment) -> Night:
     """Return the night around the next lower culmination of the Sun when it is up, else around the nearest one (a tie: the next)."""
     culmination_s = _culmination(moment)
     middle = ephemeris.after(moment.time, culmination_s)
-    curve = altitude_curve(moment.site, SUN, middle)
+    curve = altitude_curve(moment.site, SUN_NAME, middle)
     levels = (SUNSET_DEG, CIVIL_DEG, NAUTICAL_DEG, ASTRONOMICAL_DEG)
     falling = crossings(curve, sampled(curve, -_HALF_DAY_S, 0.0), levels, upward=False)
     rising = crossings(curve, sampled(curve, 0.0, _HALF_DAY_S), levels, upward=True)
@@ -106,7 +107,7 @@ def night_around(moment: Moment) -> Night:
 
 def sun_state(moment: Moment) -> SunState:
     """Return where the Sun is and how dark that leaves the sky."""
-    altitude, azimuth, _ = ephemeris.apparent(moment.site, SUN, ephemeris.instant(moment.time)).altaz()
+    altitude, azimuth, _ = ephemeris.apparent(moment.site, SUN_NAME, ephemeris.instant(moment.time)).altaz()
     altitude_deg = float(altitude.degrees)
     return SunState(altitude_deg, float(azimuth.degrees) % 360.0, altitude_deg > SUNSET_DEG, darkness(altitude_deg))
 
@@ -125,14 +126,14 @@ def darkness(sun_altitude_deg: float) -> Darkness:
 def moon_state(moment: Moment) -> MoonState:
     """Return the Moon's phase and place, and when it next rises and sets."""
     time = ephemeris.instant(moment.time)
-    altitude, azimuth, _ = ephemeris.apparent(moment.site, MOON, time).altaz()
+    altitude, azimuth, _ = ephemeris.apparent(moment.site, MOON_NAME, time).altaz()
     kernel = ephemeris.kernel()
     from_earth = kernel["earth"].at(time)
-    longitudes_deg = [from_earth.observe(kernel[body]).apparent().ecliptic_latlon("date")[1].degrees for body in (MOON, SUN)]
+    longitudes_deg = [from_earth.observe(kernel[body]).apparent().ecliptic_latlon("date")[1].degrees for body in (MOON_NAME, SUN_NAME)]
     rise, set_ = _next_rise_and_set(moment)
     return MoonState(
         phase_deg=float((longitudes_deg[0] - longitudes_deg[1]) % 360.0),
-        illuminated_fraction=float(from_earth.observe(kernel[MOON]).fraction_illuminated(kernel[SUN])),
+        illuminated_fraction=float(from_earth.observe(kernel[MOON_NAME]).fraction_illuminated(kernel[SUN_NAME])),
         rise=rise,
         set=set_,
         altitude_deg=float(altitude.degrees),
@@ -165,14 +166,14 @@ def _culmination(moment: Moment) -> float:
 def _refined(moment: Moment, seconds: float) -> float:
     """Return the culmination nearest to a first guess, in seconds after the moment."""
     for _ in range(4):
-        off_deg = (float(_hour_angle_deg(moment.site, moment.time, np.array([seconds]))[0]) - 180.0 + 180.0) % 360.0 - 180.0
-        seconds -= off_deg / _SUN_DEG_PER_S
+        off_deg = wrapped(_hour_angle_deg(moment.site, moment.time, np.array([seconds])) - 180.0)
+        seconds -= float(off_deg[0]) / _SUN_DEG_PER_S
     return seconds
 
 
 def _hour_angle_deg(site: Site, start: datetime, seconds: Floats) -> Floats:
     """Return the Sun's apparent local hour angle, degrees, shape (N,)."""
-    hour_angle, _, _ = ephemeris.apparent(site, SUN, ephemeris.instants(start, seconds)).hadec()
+    hour_angle, _, _ = ephemeris.apparent(site, SUN_NAME, ephemeris.instants(start, seconds)).hadec()
     return np.asarray(hour_angle.hours, dtype=np.float64) * 15.0
 
 
@@ -197,7 +198,7 @@ def _moon_clearance(site: Site, start: datetime) -> Curve:
     """Return how high the Moon's upper limb stands above the horizon, refraction at the horizon taken in, degrees."""
 
     def curve(seconds: Floats) -> Floats:
-        altitude, _, distance = ephemeris.apparent(site, MOON, ephemeris.instants(start, seconds)).altaz()
+        altitude, _, distance = ephemeris.apparent(site, MOON_NAME, ephemeris.instants(start, seconds)).altaz()
         radius_deg = np.degrees(np.arcsin(1737.4 / distance.km))  # the mean radius of the Moon, IAU
         return np.asarray(altitude.degrees + radius_deg + _REFRACTION_AT_HORIZON_DEG, dtype=np.float64)
 

@@ -127,7 +127,7 @@ def _magnitude(body: Body, astrometric: Any) -> float | None:
     if body.kind == "sun":
         return SUN_MAGNITUDE
     if body.kind == "moon":
-        phase_angle_deg = float(astrometric.phase_angle(ephemeris.kernel()[ephemeris.SUN]).degrees)
+        phase_angle_deg = float(astrometric.phase_angle(ephemeris.kernel()[ephemeris.SUN_NAME]).degrees)
         # Krisciunas and Schaefer 1991 (PASP 103, 1033), equation 9 with its constant.
         return round(-12.73 + 0.026 * phase_angle_deg + 4e-9 * phase_angle_deg**4, 2)
     # Mallama and Hilton 2018 as skyfield has it; it answers NaN outside the formulas' reach.

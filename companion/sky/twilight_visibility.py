@@ -29,6 +29,6 @@ def first_seen(magnitude: float, altitude_deg: float, moment: Moment) -> datetim
     until_s = (night_around(moment).culmination - moment.time).total_seconds()
     if until_s <= 0.0:
         return None
-    curve = altitude_curve(moment.site, ephemeris.SUN, moment.time)
+    curve = altitude_curve(moment.site, ephemeris.SUN_NAME, moment.time)
     falls = crossings(curve, sampled(curve, 0.0, until_s), (sun_deg,), upward=False)[sun_deg]
     return ephemeris.after(moment.time, falls[-1]) if falls else None

@@ -133,25 +133,32 @@ def test_polar_night_has_twilight_but_no_sunset() -> None:
     assert night.civil_dawn is not None
 
 
-def test_a_dip_of_minutes_is_not_missed() -> None:
-    """Where the Sun dips below -0.8333 for a few minutes only, both crossings are found, one on each side of the lowest point.
+@pytest.mark.parametrize(("dusk", "dawn", "level"), list(zip(DUSKS, DAWNS, LEVELS_DEG.values(), strict=True)))
+def test_a_dip_of_minutes_is_not_missed(dusk: str, dawn: str, level: float) -> None:
+    """Where the Sun dips below a level for a few minutes only, both crossings are found, one on each side of the lowest point.
 
-    The latitude is sought so that the dip is shallow: its depth is 0.0005 degrees, its length follows from the curve's bend.
+    The latitude is sought so that the dip is shallow: its depth is 0.0005 degrees, its length follows from the curve's bend. A
+    dip that ends 0.0005 degrees above the level has neither.
     """
-    low, high = 65.0, 68.0
     time = datetime(2026, 6, 21, 12, tzinfo=UTC)
-    for _ in range(40):
-        middle = (low + high) / 2.0
-        if night_around(Moment(Site(middle, 25.0), time)).lowest_sun_deg > -0.8338:
-            high = middle
-        else:
-            low = middle
-    night = night_around(Moment(Site(low, 25.0), time))
-    assert night.sunset is not None
-    assert night.sunrise is not None
-    assert timedelta(minutes=2) < night.sunrise - night.sunset < timedelta(minutes=20)
-    for moment in (night.sunset, night.sunrise):
-        assert sight(SUN, Moment(Site(low, 25.0), moment), refraction=False).altitude_deg == pytest.approx(-0.8333, abs=1e-5)
+
+    def grazing(depth_deg: float) -> Moment:
+        """Return midsummer where the Sun's lowest point is that far below the level; a degree to the north it is a degree higher."""
+        latitude_deg = 60.0
+        for _ in range(3):
+            latitude_deg -= night_around(Moment(Site(latitude_deg, 25.0), time)).lowest_sun_deg - (level - depth_deg)
+        return Moment(Site(latitude_deg, 25.0), time)
+
+    moment = grazing(0.0005)
+    night = night_around(moment)
+    falls, rises = getattr(night, dusk), getattr(night, dawn)
+    assert night.lowest_sun_deg == pytest.approx(level - 0.0005, abs=2e-5)
+    assert falls < night.culmination < rises
+    assert timedelta(minutes=2) < rises - falls < timedelta(minutes=20)
+    for crossing in (falls, rises):
+        assert sight(SUN, Moment(moment.site, crossing), refraction=False).altitude_deg == pytest.approx(level, abs=1e-5)
+    above = night_around(grazing(-0.0005))
+    assert (getattr(above, dusk), getattr(above, dawn)) == (None, None)
 
 
 @pytest.mark.parametrize("latitude_deg", [90.0, 89.9, -89.9, -90.0])
@@ -164,6 +171,27 @@ def test_poles(latitude_deg: float, month: int) -> None:
         time = getattr(night, name)
         if time is not None:
             assert sight(SUN, Moment(site, time), refraction=False).altitude_deg == pytest.approx(level, abs=1e-5)
+
+
+def test_a_dusk_at_the_pole_and_a_moonset_near_it() -> None:
+    """Where the sky turns level, what crosses does so by its own motion, on no side and at any hour: still found, at its height.
+
+    skyfield's own search (``almanac.find_settings``, 1.55) looks for one crossing a turn of the sky and lacks both.
+    """
+    pole = Site(90.0, 0.0)
+    dusk = night_around(Moment(pole, datetime(2026, 10, 8, 20, tzinfo=UTC))).civil_dusk
+    assert dusk is not None
+    assert sight(SUN, Moment(pole, dusk), refraction=False).altitude_deg == pytest.approx(-6.0, abs=1e-5)
+    north = Site(87.4125, 0.0)
+    moonset = moon_state(Moment(north, datetime(2004, 2, 28, 4, tzinfo=UTC))).set
+    assert moonset is not None
+    an_hour = timedelta(hours=1)
+    before, at, after = (
+        float(reference.altaz(MOON, north, reference.times(moonset + step, 0.0))[0]) for step in (-an_hour, 0 * an_hour, an_hour)
+    )
+    # the upper limb on the horizon: 34 minutes of refraction and a radius of 15 to 17
+    assert at == pytest.approx(-34.0 / 60.0 - 16.0 / 60.0, abs=1.2 / 60.0)
+    assert before > at > after
 
 
 def test_the_one_sunrise_of_the_north_pole() -> None:
