@@ -24,7 +24,7 @@ def figure_of(slots: Slots) -> float:
     if singly := slots.get("singly") or slots.get("two_singly") or slots.get("figures"):
         return float("".join(singly.split()))
     if amount := slots.get("amount") or slots.get("few") or slots.get("whole"):
-        whole, _, tenths = amount.partition("point")
+        whole, _, tenths = amount.partition(".")
         return _whole(whole) + (float(tenths) / 10 if tenths else 0.0)
     raise UnexpectedAnswer("an answer that should hold a figure holds none")
 
@@ -44,7 +44,7 @@ def fists_of(slots: Slots) -> float:
     said = slots.get("fist_count") or slots.get("bare_count")
     if said is None:
         raise UnexpectedAnswer("an answer that should count fists counts none")
-    return sum(float(word) for word in said.split() if word != "fists")
+    return sum(float(number) for number in said.split())
 
 
 def ask_yes_no(question: Ask[YesNoAnswer]) -> Steps[bool | None]:
@@ -83,16 +83,14 @@ def ask_figure(question: Ask[FigureAnswer], heard: Callable[[float], Ask[YesNoAn
 
 
 def _whole(said: str) -> float:
-    """Return the sum of the numbers said, where "hundred" and "thousand" multiply what stands before: "1 thousand 2 hundred and 50"."""
+    """Return the sum of the numbers said, where x100 and x1000 multiply what stands before: "1 x1000 2 x100 50" is 1250."""
     total = group = 0.0
-    for word in said.split():
-        match word:
-            case "hundred":
+    for code in said.split():
+        match code:
+            case "x100":
                 group *= 100
-            case "thousand":
+            case "x1000":
                 total, group = total + group * 1000, 0.0
-            case "and":
-                pass
             case number:
                 group += float(number)
     return total + group
