@@ -13,6 +13,7 @@ from companion.hearing.noise_floor import NoiseFloor
 from companion.hearing.vad import VoiceDetector
 from companion.languages import Language
 from companion.live.barge_in import BargeIn
+from companion.live.capture import Capture
 from companion.live.echo_removal import EchoRemoval
 from companion.live.health import Health
 from companion.live.keyed_ear import KeyedEar
@@ -59,11 +60,12 @@ def spoken_session(
     playback_reference: PlaybackReference | None = None,
     key: Key | None = None,
     clock: Callable[[], float] = time.monotonic,
+    rest: Callable[[float], None] = time.sleep,
     meanwhile: Executor | None = None,
 ) -> SpokenSession:
     """Put the parts together; ``show`` receives one printed line a call, ``playback_reference`` knows what the loudspeaker plays.
 
-    ``clock`` gives seconds, ``meanwhile`` works while we speak.
+    ``clock`` gives seconds, ``rest`` lets them pass, ``meanwhile`` works while we speak.
     """
     history, barge_in, noise = TurnHistory(headset=headset), BargeIn(ear.vocabulary, ear.language.words_in), NoiseFloor()
     listening = Listening(
@@ -75,13 +77,14 @@ def spoken_session(
     )
     readiness = Readiness(ear.engine, ear.vocabulary, barge_in, noise, meanwhile or ThreadPoolExecutor(1, "meanwhile"))
     teller = Teller(session, speaker, history, readiness, show)
-    keyed_ear = KeyedEar(devices, listening, speaker, key=key or Key(always_open=True), typing=typing, clock=clock)
+    capture = Capture(devices, rest)
+    keyed_ear = KeyedEar(capture, listening, speaker, key=key or Key(always_open=True), typing=typing, clock=clock)
     return SpokenSession(
         session,
         (VoiceAnswers(keyed_ear, session, speaker, teller), TypedAnswers(typing, ear.vocabulary, history, keyed_ear, speaker)),
         ear=keyed_ear,
         teller=teller,
         speaker=speaker,
-        health=Health(devices, speaker, keyed_ear, teller, typing=typing, headset=headset, clock=clock),
+        health=Health(devices, capture, speaker, keyed_ear, teller, typing=typing, headset=headset, clock=clock),
         patience=Patience(clock, lambda: speaker.is_speaking or keyed_ear.hears_voice),
     )

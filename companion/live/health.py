@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from companion.live.barge_in import SAY_AGAIN
+from companion.live.capture import Capture
 from companion.live.keyed_ear import KeyedEar
 from companion.live.sound_devices import SoundDevices
 from companion.live.teller import Teller
@@ -33,6 +34,7 @@ class Health:
     def __init__(
         self,
         devices: SoundDevices,
+        capture: Capture,
         speaker: Speaker,
         ear: KeyedEar,
         teller: Teller,
@@ -43,6 +45,7 @@ class Health:
     ) -> None:
         """Take what may fail, who tells of it, where lines would still come from, what is worn, and the time in seconds."""
         self._devices = devices
+        self._capture = capture
         self._speaker = speaker
         self._ear = ear
         self._teller = teller
@@ -68,7 +71,7 @@ class Health:
         self._speaker.loudspeaker = self._devices.loudspeaker
         if MicrophoneLost() in changes or MicrophoneBack() in changes:
             self._ear.reset()
-        for news in (*changes, *self._lost_voices()):
+        for news in (*self._capture.flaws(), *changes, *self._lost_voices()):
             self._teller.announce(news)
         if MicrophoneBack() in changes:
             self._ear.invite()

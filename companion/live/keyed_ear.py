@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from companion.live.capture import Capture
 from companion.live.listening import Listening
 from companion.live.push_to_talk import Key
-from companion.live.sound_devices import SoundDevices
 from companion.live.terminal import Typing
 from companion.live.turn_policy import Utterance
 from companion.speaking import LISTENING
@@ -19,10 +19,10 @@ class KeyedEar:
     """Hears utterances."""
 
     def __init__(
-        self, devices: SoundDevices, listening: Listening, speaker: Speaker, *, key: Key, typing: Typing, clock: Callable[[], float]
+        self, capture: Capture, listening: Listening, speaker: Speaker, *, key: Key, typing: Typing, clock: Callable[[], float]
     ) -> None:
         """Take where sound comes from and goes through, who sounds that we listen, the key and its strokes, and the time in seconds."""
-        self._devices = devices
+        self._capture = capture
         self._listening = listening
         self.key = key
         self._typing = typing
@@ -36,7 +36,7 @@ class KeyedEar:
 
     def utterances(self) -> Iterator[Utterance]:
         """Yield what was said in what the microphone gives next; where a held key is let go, what was said is whole."""
-        captured = self._devices.capture(TICK_SECONDS)
+        captured = self._capture.read(TICK_SECONDS)
         if captured is not None and self.key.is_open:
             yield from self._listening.feed(captured)
         for at in self._typing.strokes():
@@ -50,7 +50,7 @@ class KeyedEar:
 
     def pass_over(self) -> None:
         """Let what the microphone gives next go unheard."""
-        self._devices.capture(TICK_SECONDS)
+        self._capture.read(TICK_SECONDS)
 
     def reset(self) -> None:
         """Forget the sound so far: the microphone went away, or is another one."""
@@ -58,7 +58,7 @@ class KeyedEar:
 
     def invite(self) -> None:
         """Sound that we listen, if we do."""
-        if self._devices.microphone is not None and self.key.is_open:
+        if self._capture.is_possible and self.key.is_open:
             self._speaker.sound(LISTENING)
 
     def speech_to_noise_db(self, utterance: Utterance) -> float | None:
@@ -67,7 +67,7 @@ class KeyedEar:
 
     def _struck(self, at: float) -> None:
         """Take a stroke; an ear that it opens begins anew, and we fall silent."""
-        if self._devices.microphone is not None and self.key.struck(at):
+        if self._capture.is_possible and self.key.struck(at):
             self._listening.reset()
             self._speaker.hush()
             self._speaker.sound(LISTENING)

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 import contextlib
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Protocol, TypeVar
-
-import numpy as np
 
 from companion import devices
 from companion.errors import CompanionError
 from companion.hearing.stream import Captured
 from companion.speaking.speaker import SoundOut
-from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost, MicrophoneSilent, SoundDropped
+from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost
 from companion.talk.saying import Say
 
 _Device = TypeVar("_Device")
@@ -22,10 +19,6 @@ LOOK_SECONDS = 3.0
 """Between two looks for a device that is missing."""
 LONGEST_GAP_SECONDS = 120.0
 """Between two looks that interrupt the other device: at first twice LOOK_SECONDS, each fruitless one doubles it up to this."""
-
-PERSISTENT_OVERFLOWS = 5
-SILENT_SECONDS = 30.0
-"""A microphone that gives nothing but zeros for so long from its opening on is switched off. Later zeros may be a headset's own gate."""
 
 
 class SoundIn(Protocol):
@@ -55,20 +48,11 @@ class SoundDevices:
         open_microphone: Callable[[], SoundIn],
         open_loudspeaker: Callable[[], SoundOut],
         look_again: Callable[[], None] = devices.look_again,
-        rest: Callable[[float], None] = time.sleep,
     ) -> None:
-        """Take how each is opened (raising CompanionError), and how devices plugged in since are found, which closes both.
-
-        ``rest`` lets seconds pass where there is no microphone to wait for.
-        """
+        """Take how each is opened (raising CompanionError), and how devices plugged in since are found, which closes both."""
         self._open_microphone = open_microphone
         self._open_loudspeaker = open_loudspeaker
         self._look_again = look_again
-        self._rest = rest
-        self._told: set[Say] = set()
-        self._zeros_since: float | None = None
-        self._zeros_until = 0.0
-        self._has_sounded = False
         self._looked_at = 0.0
         self._thorough_at = 0.0
         self._gap_seconds = 2 * LOOK_SECONDS
@@ -77,36 +61,11 @@ class SoundDevices:
         self.microphone = self._opened(open_microphone)
         self.loudspeaker = self._opened(open_loudspeaker)
 
-    def capture(self, wait_seconds: float) -> Captured | None:
-        """Return what the microphone has heard next, or None when nothing comes within ``wait_seconds``."""
-        if self.microphone is None:
-            self._rest(wait_seconds)
-            return None
-        captured = self.microphone.read(wait_seconds)
-        if captured is not None and not self._has_sounded:
-            self._has_sounded = bool(np.any(captured.samples))
-            self._zeros_since = captured.at if self._zeros_since is None else self._zeros_since
-            self._zeros_until = captured.at
-        return captured
-
     def mend(self, now: float, *, busy: bool) -> list[Say]:
-        """Let go of what went away and look for what is missing; return what tells what changed, or is wrong with a microphone.
+        """Let go of what went away and look for what is missing; return what tells what changed.
 
         Now and then PortAudio has to count its devices anew, which interrupts the other device: not while it is ``busy``.
         """
-        return [*self._flaws(), *self._changes(now, busy=busy)]
-
-    def _flaws(self) -> Iterator[Say]:
-        """Yield, each once, what is wrong with a microphone that is there."""
-        silent = not self._has_sounded and self._zeros_since is not None and self._zeros_until - self._zeros_since > SILENT_SECONDS
-        dropped = self.microphone is not None and self.microphone.overflows >= PERSISTENT_OVERFLOWS
-        wrong: tuple[tuple[Say, bool], ...] = ((MicrophoneSilent(), silent), (SoundDropped(), dropped))
-        for flaw, is_so in wrong:
-            if is_so and flaw not in self._told:
-                self._told.add(flaw)
-                yield flaw
-
-    def _changes(self, now: float, *, busy: bool) -> list[Say]:
         news: list[Say] = []
         if self.microphone is not None and self.microphone.lost:
             _closed(self.microphone)

@@ -260,7 +260,6 @@ class Night:
                 lambda: self.microphone if self.microphone is not None and not self.microphone.lost else absent(),
                 lambda: self.loudspeaker if self.loudspeaker is not None and not self.loudspeaker.lost else absent(),
                 look_again=lambda: None,
-                rest=self.world.rest,
             )
             self.mouth = Mouth(self.world, self.loudspeaker)
             self.spoken = spoken_session(
@@ -272,6 +271,7 @@ class Night:
                 show=self.shown.append,
                 key=key,
                 clock=self.world.clock,
+                rest=self.world.rest,
                 meanwhile=AtOnce(),
                 **self._options,
             )

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-import numpy as np
 import pytest
 
 from companion.errors import MissingPart
-from companion.hearing.stream import Captured
-from companion.live.sound_devices import LOOK_SECONDS, SILENT_SECONDS, SoundDevices
-from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost, MicrophoneSilent
+from companion.live.sound_devices import LOOK_SECONDS, SoundDevices
+from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost
 
 
 @dataclass
@@ -21,11 +19,6 @@ class Device:
     overflows: int = 0
     closed: bool = False
     complains: bool = False
-    captured: list[Captured] = field(default_factory=list)
-
-    def read(self, wait_seconds: float) -> Captured | None:
-        """Return what was captured next."""
-        return self.captured.pop(0) if self.captured else None
 
     def close(self) -> None:
         """Note it, or object as PortAudio does."""
@@ -93,32 +86,6 @@ def test_devices_are_counted_anew_only_in_quiet(busy: bool) -> None:
     assert first.closed is not busy
     assert found.loudspeaker is (first if busy else again)
     assert found.mend(20.0, busy=busy) == [MicrophoneBack()]
-
-
-def test_capture_rests_where_there_is_nothing_to_capture() -> None:
-    """What the microphone gives comes out as it is; without one the time passes all the same."""
-    heard, rested = Captured(np.zeros(3, np.float32), 5.0), list[float]()
-    shop = Shop([Device(captured=[heard])])
-    found = SoundDevices(lambda: shop._next(shop.microphones), lambda: shop._next([]), lambda: None, rested.append)
-    assert found.capture(0.05) is heard
-    assert rested == []
-    assert found.microphone is not None
-    found.microphone.lost = True
-    found.mend(100.0, busy=True)
-    assert found.capture(0.05) is None
-    assert rested == [0.05]
-
-
-def test_a_microphone_that_gives_only_zeros_is_told_once() -> None:
-    """Half a minute of zeros from its opening on; with a single sample of sound it counts as switched on."""
-    for first, told in ((0.0, [MicrophoneSilent()]), (1e-5, [])):
-        sounds = [Captured(np.full(3, level, np.float32), at) for level, at in ((first, 5.0), (0.0, 20.0), (0.0, 5.1 + SILENT_SECONDS))]
-        found = Shop([Device(captured=sounds)], [Device()]).devices()
-        for _ in range(3):
-            assert found.mend(10.0, busy=False) == []
-            found.capture(0.05)
-        assert found.mend(60.0, busy=False) == told
-        assert found.mend(61.0, busy=False) == []
 
 
 def test_looking_for_one_may_cost_the_other() -> None:
