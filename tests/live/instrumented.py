@@ -81,7 +81,7 @@ def instrument(notes: Notes) -> None:
     def noted_tell(self: Teller, turn: Any, **other: Any) -> None:
         begun = time.monotonic()
         tell(self, turn, **other)
-        notes.add("told", stage=turn.stage, asks=turn.question and turn.question.expects, seconds=time.monotonic() - begun)
+        notes.add("told", stage=turn.stage, asks=turn.question and turn.question.expects.rule(), seconds=time.monotonic() - begun)
 
     def noted_hush(self: Speaker) -> None:
         if self.is_speaking:
