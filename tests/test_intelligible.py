@@ -56,7 +56,7 @@ def _understood(sentences: list[str], voice: str) -> tuple[int, int, list[tuple[
     """Return how many words are heard wrong, of how many, names put out of them, and the sentences with a wrong number."""
     errors = words = 0
     wrong_numbers = []
-    with closing(open_voice(VoicePreference(voice))) as speaker:
+    with closing(open_voice(VoicePreference(voice), load_language())) as speaker:
         for sentence in sentences:
             if NAMES.sub("", sentence).strip(" .") == "":
                 continue

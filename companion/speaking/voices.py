@@ -35,7 +35,7 @@ def open_voice(
     choice: str = "auto",
     *,
     language: str = "en",
-    known: Sequence[str] = ("hibari", "pyttsx3"),
+    known: Sequence[str],
     rate_wpm: int = USUAL_RATE_WPM,
     pronunciations: Pronunciations = NO_PRONUNCIATIONS,
 ) -> Voice:

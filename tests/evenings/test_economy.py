@@ -17,7 +17,7 @@ STAGES = ("starting-pose", "power", "settings", "late-pose", "reference-stars")
 @pytest.mark.parametrize(("name", "most_seconds"), [("finder_after_dark", 210), ("few_words", 75)])
 def test_speech_is_short(name: str, most_seconds: float) -> None:
     """Three and a half minutes in full, seventy-five seconds in few words: what the set-up may cost, set before it was measured."""
-    voice = open_voice(VoicePreference())
+    voice = open_voice(VoicePreference(), load_language())
     said = []
     for line, turn in Script.read(HERE / f"{name}.txt").played(load_vocabulary(load_language())):
         if turn.stage in STAGES and line.startswith("it:"):
