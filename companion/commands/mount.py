@@ -11,7 +11,7 @@ from typing import Any
 from companion import mount as mounts
 from companion.commands.options import known_site, time_of
 from companion.errors import BadRequest, CompanionError, MissingPart
-from companion.mount import CAPABILITIES, Failed, Line, MountAddress, Reading
+from companion.mount import CAPABILITIES, Failed, Line, MountAddress, MountReading
 from companion.printing import Printer, site_time
 from companion.sky import Site, angle_deg
 
@@ -59,7 +59,7 @@ def _told_after(options: argparse.Namespace, deed: Callable[[Line, MountAddress]
     return DONE
 
 
-def mount_document(found: Reading, site: Site | None) -> dict[str, Any]:
+def mount_document(found: MountReading, site: Site | None) -> dict[str, Any]:
     """Return what a mount tells as the plain values of the JSON document; None for what it doesn't tell or can't be compared."""
     identity, state, settings = found.identity, found.state, found.settings
     return {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, TypeAlias
 
-from companion.documents.reading import By, kind, read_part
+from companion.documents.reader import By, kind, read_part
 from companion.errors import BadRequest
 from companion.sky import Body, find
 

@@ -9,7 +9,7 @@ from typing import Annotated
 from companion.diagnosis import DiagnoseRequest, Miss
 from companion.diagnosis.request import MOST_MISSES, Corrections, Faces, Message, Tube
 from companion.documents.bodies import Named
-from companion.documents.reading import read, wrong
+from companion.documents.reader import read, wrong
 from companion.documents.site_table import SiteTable
 from companion.errors import BadRequest
 from companion.ranges import Range

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field, replace
 from typing import Annotated, Any, TypeAlias, get_args
 
-from companion.documents.reading import By, declared_keys, known_keys, plain, read, read_part, shown, shown_key
+from companion.documents.reader import By, declared_keys, known_keys, plain, read, read_part, shown, shown_key
 from companion.equipment import HORIZON_DEG, Equipment, FinderKind, Instrument, Mount, Observer, Obstruction
 
 Ignore: TypeAlias = Callable[[str], None]

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from companion.alignment.pointing import FitRequest, Sense, Sighting, Target
 from companion.documents.bodies import Named
-from companion.documents.reading import read, wrong
+from companion.documents.reader import read, wrong
 from companion.documents.site_table import SiteTable
 from companion.errors import BadRequest
 from companion.ranges import Range

@@ -9,7 +9,7 @@ from types import UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from companion.documents.equipment_tables import EquipmentTables, Ignore, without_own_words
-from companion.documents.reading import By, declared_keys, plain, read
+from companion.documents.reader import By, declared_keys, plain, read
 from companion.documents.site_table import SiteTable, site_table
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.ranges import Range

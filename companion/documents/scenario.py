@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Annotated, Any, Literal
 
 from companion.documents.equipment_tables import EquipmentTables, without_own_words
-from companion.documents.reading import read, wrong
+from companion.documents.reader import read, wrong
 from companion.documents.site_table import SiteTable
 from companion.messages import NO_SLOTS
 from companion.ranges import Range

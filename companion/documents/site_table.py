@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from companion import places
-from companion.documents.reading import read, wrong
+from companion.documents.reader import read, wrong
 from companion.errors import BadRequest
 from companion.sky import Site
 from companion.sky.types import Elevation, Latitude, Longitude, zone_info

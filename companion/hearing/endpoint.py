@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.hearing.stream import Captured, Extent, PauseOver, Segment
+from companion.hearing.stream import Captured, PauseOver, Segment, SegmentExtent
 from companion.hearing.vad import FRAME, FloatArray, VoiceDetector
 
 FRAME_SECONDS = FRAME / SPEECH_RATE_HZ
@@ -87,7 +87,7 @@ class Endpointer:
         if self._paused:
             yield PauseOver(at)
         elif self._is_long_enough():
-            yield self._segment(at, Extent.OVER)
+            yield self._segment(at, SegmentExtent.OVER)
         self.reset()
 
     def reset(self) -> None:
@@ -120,18 +120,18 @@ class Endpointer:
         if self._paused:
             return self._ended(PauseOver(now)) if too_long or quiet_seconds >= timing.after_incomplete_seconds else None
         if too_long:
-            return self._ended(self._segment(now, Extent.OVER))
+            return self._ended(self._segment(now, SegmentExtent.OVER))
         if quiet_seconds >= timing.after_complete_seconds:
             if not self._is_long_enough():
                 self.cut()
                 return None
             self._paused = True
-            return self._segment(now - timing.after_complete_seconds, Extent.PAUSED)
+            return self._segment(now - timing.after_complete_seconds, SegmentExtent.PAUSED)
         if self._quiet == round(timing.glance_seconds / FRAME_SECONDS) and self._is_long_enough():
-            return self._segment(now - timing.glance_seconds, Extent.RUNNING)
+            return self._segment(now - timing.glance_seconds, SegmentExtent.RUNNING)
         return None
 
-    def _segment(self, voice_ended: float, extent: Extent) -> Segment:
+    def _segment(self, voice_ended: float, extent: SegmentExtent) -> Segment:
         return Segment(Audio(np.concatenate(self._frames), SPEECH_RATE_HZ), self._began, voice_ended, extent)
 
     def _ended(self, last: Segment | PauseOver) -> Segment | PauseOver:

@@ -19,7 +19,7 @@ class Captured:
     """``time.monotonic()`` when the last of them had arrived."""
 
 
-class Extent(enum.Enum):
+class SegmentExtent(enum.Enum):
     """How much of what somebody says a segment holds."""
 
     RUNNING = "running"
@@ -39,7 +39,7 @@ class Segment:
     """When a voice was noticed."""
     voice_ended: float
     """When the voice in it ended: before the pause that told us."""
-    extent: Extent
+    extent: SegmentExtent
 
 
 @dataclass(frozen=True)

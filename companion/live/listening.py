@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from companion.hearing import Engine, listen
 from companion.hearing.endpoint import Endpointer
 from companion.hearing.noise_floor import NoiseFloor
-from companion.hearing.stream import Captured, Extent, PauseOver, Segment
+from companion.hearing.stream import Captured, PauseOver, Segment, SegmentExtent
 from companion.live.echo_removal import EchoRemoval
 from companion.live.stop_words import StopWordWatcher
 from companion.live.turn_policy import TurnPolicy, Utterance
@@ -57,7 +57,7 @@ class Listening:
             match segment:
                 case PauseOver():
                     utterance = self._held
-                case Segment(extent=Extent.RUNNING):
+                case Segment(extent=SegmentExtent.RUNNING):
                     utterance = self._watcher.watch(segment)
                 case Segment():
                     utterance = self._recognised(segment)
@@ -70,7 +70,7 @@ class Listening:
         """Return the utterance that ends here; one that is no whole answer is held until the pause is over."""
         ruling = self._policy.rule(segment)
         utterance = Utterance(segment, ruling, listen(self._engine, segment.sound, ruling.scope))
-        if segment.extent is Extent.OVER or isinstance(utterance.hearing, Heard):
+        if segment.extent is SegmentExtent.OVER or isinstance(utterance.hearing, Heard):
             return utterance
         self._held = utterance
         return None

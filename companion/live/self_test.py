@@ -12,7 +12,7 @@ from companion.hearing import Engine, Scope, listen
 from companion.hearing.endpoint import Endpointer
 from companion.hearing.microphone import Microphone
 from companion.hearing.noise_floor import NoiseFloor, level_db
-from companion.hearing.stream import Extent, Segment
+from companion.hearing.stream import Segment, SegmentExtent
 from companion.hearing.vad import FloatArray, best_detector
 from companion.messages import Heard, Hearing
 from companion.speaking import LISTENING, Outcome, Player, Voice
@@ -54,7 +54,7 @@ def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
             heard.append(captured.samples)
             loudest = max(loudest, float(np.abs(captured.samples).max()))
             for segment in endpointer.feed(captured):
-                if isinstance(segment, Segment) and segment.extent is not Extent.RUNNING:
+                if isinstance(segment, Segment) and segment.extent is not SegmentExtent.RUNNING:
                     word = word or _word(listen(engine, segment.sound, Scope(active)), place.speech_to_noise_db(segment.sound))
             place.feed(captured.samples, voice=endpointer.hears_voice)
         return f"{microphone.name} at {microphone.rate_hz} Hz; {_levels(heard, loudest, place)}", word

@@ -18,7 +18,7 @@ from companion.mount.commands import (
     effect_document,
     effect_from,
 )
-from companion.mount.line import Done, Line, LineEvent, Lost, Opened
+from companion.mount.line import Finished, Line, LineEvent, Lost, Opened
 from companion.mount.opening import discover, open_line
 from companion.mount.pending import Pending
 from companion.mount.values import (
@@ -30,10 +30,10 @@ from companion.mount.values import (
     Failed,
     Horizontal,
     Identity,
-    Reading,
+    MountReading,
+    MountState,
     Settings,
-    State,
-    Stopped,
+    Standstill,
 )
 
 __all__ = [
@@ -41,12 +41,12 @@ __all__ = [
     "Capability",
     "Command",
     "Direction",
-    "Done",
     "Effect",
     "EffectLog",
     "Epoch",
     "Equatorial",
     "Failed",
+    "Finished",
     "FoundMount",
     "Horizontal",
     "Identity",
@@ -54,17 +54,17 @@ __all__ = [
     "LineEvent",
     "Lost",
     "MountAddress",
+    "MountReading",
+    "MountState",
     "Nudge",
     "Opened",
     "Park",
     "Pending",
-    "Reading",
     "SetPlace",
     "SetTime",
     "Settings",
     "Slew",
-    "State",
-    "Stopped",
+    "Standstill",
     "Sync",
     "Track",
     "discover",

@@ -19,7 +19,7 @@ from companion.mount.commands import Command, Effect, Nudge, SetTime, moves, obj
 from companion.mount.pending import Pending
 from companion.mount.protocol import Adapter, Clock, Stopper
 from companion.mount.stopping import Stopping
-from companion.mount.values import Failed, Identity, LineFault, Reading, State, Stopped
+from companion.mount.values import Failed, Identity, LineFault, MountReading, MountState, Standstill
 
 OPEN_LIMIT_S = 4.0
 """To reach a mount and ask what it can. These limits are judgement: a hand control behind a wireless bridge answers in some 50 ms."""
@@ -58,7 +58,7 @@ class Lost:
 
 
 @dataclass(frozen=True)
-class Done:
+class Finished:
     """The mount took a command. A slew goes on after that."""
 
     at: datetime
@@ -99,7 +99,7 @@ class Line:
         self._up = False
         self._failure: Failed | None = None
         """Why nobody can be asked now; None while the mount answers, and before it was first tried."""
-        self._state: State | None = None
+        self._state: MountState | None = None
         self._stopping = Stopping(stopper, lambda: self._moving_call)
         self._thread = threading.Thread(target=self._run, name="mount line", daemon=True)
 
@@ -128,7 +128,7 @@ class Line:
         return self._identity
 
     @property
-    def state(self) -> State | None:
+    def state(self) -> MountState | None:
         """What was last read, None before the first reading; its ``at`` says how old it is."""
         return self._state
 
@@ -137,21 +137,21 @@ class Line:
         while not self._events.empty():
             yield self._events.get()
 
-    def read(self, limit_s: float = CALL_LIMIT_S) -> Pending[Reading]:
+    def read(self, limit_s: float = CALL_LIMIT_S) -> Pending[MountReading]:
         """Ask for all the mount tells."""
         return self._ask(self._reading, None, limit_s)
 
-    def send(self, effect: Effect, limit_s: float = CALL_LIMIT_S) -> Pending[Done]:
+    def send(self, effect: Effect, limit_s: float = CALL_LIMIT_S) -> Pending[Finished]:
         """Send a command, once: an id that was used before is ``repeated``. What can't be sent in its time is never sent."""
         if effect.id in self._used_ids:
-            refused: Pending[Done] = Pending(limit_s)
+            refused: Pending[Finished] = Pending(limit_s)
             refused.resolve(Failed("repeated", effect.id))
             return refused
         self._used_ids.add(effect.id)
         asked_s = time.monotonic()
         return self._ask(lambda: self._performed(effect.command, asked_s), effect.command, limit_s)
 
-    def stop(self) -> Pending[Stopped]:
+    def stop(self) -> Pending[Standstill]:
         """Stop the mount: at once, whatever else is under way. What was asked to move and hasn't been sent yet is void."""
         pending = self._stopping.stop()
         self._halt.set()
@@ -267,13 +267,13 @@ class Line:
         if self._guarded and self._state is not None and self._state.slewing:
             self._stopping.stop()
 
-    def _reading(self) -> Reading:
+    def _reading(self) -> MountReading:
         assert self._identity is not None
         state = self._adapter.state(READ_LIMIT_S)
         self._state = state
-        return Reading(self._identity, state, self._adapter.settings(READ_LIMIT_S))
+        return MountReading(self._identity, state, self._adapter.settings(READ_LIMIT_S))
 
-    def _performed(self, command: Command, asked_s: float) -> Done:
+    def _performed(self, command: Command, asked_s: float) -> Finished:
         assert self._identity is not None
         if isinstance(command, SetTime):
             # A time that had to wait its turn is later by then.
@@ -281,7 +281,7 @@ class Line:
         if why := objection(command, self._identity):
             raise LineFault(Failed("cannot", why))
         self._adapter.perform(command, COMMAND_LIMIT_S, self._halt)
-        return Done(self._clock())
+        return Finished(self._clock())
 
 
 def _failed(error: Exception) -> Failed:

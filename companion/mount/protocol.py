@@ -12,7 +12,7 @@ from datetime import datetime
 from typing import Protocol, TypeAlias
 
 from companion.mount.commands import Command
-from companion.mount.values import Identity, Settings, State
+from companion.mount.values import Identity, MountState, Settings
 
 Clock: TypeAlias = Callable[[], datetime]
 """Our own clock: aware times."""
@@ -25,7 +25,7 @@ class Adapter(Protocol):
         """Reach the mount, again if need be, and ask who it is and what it can."""
         ...
 
-    def state(self, limit_s: float) -> State:
+    def state(self, limit_s: float) -> MountState:
         """Ask where it points and what it does."""
         ...
 

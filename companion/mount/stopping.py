@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from companion.mount.pending import Pending
 from companion.mount.protocol import Stopper
-from companion.mount.values import Failed, LineFault, Stopped
+from companion.mount.values import Failed, LineFault, Standstill
 
 STOP_LIMIT_S = 4.0
 """For all tries together. Judgement: longer than any slow answer we have seen, shorter than a person takes to reach the power."""
@@ -28,7 +28,7 @@ class Stopping:
         """How many stops have been called."""
         self._stopper, self._may_begin = stopper, may_begin
         self._wake = threading.Condition()
-        self._waiting: list[tuple[float, Pending[Stopped]]] = []
+        self._waiting: list[tuple[float, Pending[Standstill]]] = []
         self._busy = False
         self._closing = False
         self._thread = threading.Thread(target=self._run, name="mount stop", daemon=True)
@@ -50,10 +50,10 @@ class Stopping:
             self._wake.notify_all()
         self._thread.join(STOP_LIMIT_S if self._waiting else 1.0)
 
-    def stop(self) -> Pending[Stopped]:
+    def stop(self) -> Pending[Standstill]:
         """Stop at once."""
         # The outcome is always known a little after the last try at the latest.
-        pending: Pending[Stopped] = Pending(STOP_LIMIT_S + TRY_LIMIT_S)
+        pending: Pending[Standstill] = Pending(STOP_LIMIT_S + TRY_LIMIT_S)
         with self._wake:
             self.count += 1
             self._waiting.append((time.monotonic(), pending))
@@ -75,7 +75,7 @@ class Stopping:
             for _, pending in waiting:
                 pending.resolve(outcome)
 
-    def _stop_now(self, called_at: float) -> Stopped | Failed:
+    def _stop_now(self, called_at: float) -> Standstill | Failed:
         deadline = called_at + STOP_LIMIT_S
         taken_at: float | None = None
         last = Failed("unanswered", "no time was left")
@@ -85,12 +85,12 @@ class Stopping:
                 taken_at = taken_at or time.monotonic()
                 told, stands = self._stands(min(deadline, time.monotonic() + SETTLING_S))
                 if not told or stands:
-                    return Stopped(taken_at - called_at, stands)
+                    return Standstill(taken_at - called_at, stands)
             except Exception as error:
                 last = error.failed if isinstance(error, LineFault) else Failed("nonsense", f"{type(error).__name__}: {error}"[:300])
                 self._stopper.close()
                 time.sleep(PAUSE_S)
-        return last if taken_at is None else Stopped(taken_at - called_at, confirmed=False)
+        return last if taken_at is None else Standstill(taken_at - called_at, confirmed=False)
 
     def _stands(self, until: float) -> tuple[bool, bool]:
         """Return whether the mount tells if it turns, and whether it stands with nothing on the way to it that might move it."""

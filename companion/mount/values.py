@@ -68,7 +68,7 @@ class Identity:
 
 
 @dataclass(frozen=True)
-class State:
+class MountState:
     """Where the mount says it points and what it does. None for what it doesn't tell."""
 
     at: datetime
@@ -114,16 +114,16 @@ class Settings:
 
 
 @dataclass(frozen=True)
-class Reading:
+class MountReading:
     """All a mount tells."""
 
     identity: Identity
-    state: State
+    state: MountState
     settings: Settings
 
 
 @dataclass(frozen=True)
-class Stopped:
+class Standstill:
     """A stop was sent and the mount took it."""
 
     after_s: float

@@ -22,7 +22,7 @@ from companion.documents.diagnose_request import DiagnoseFields, read_diagnose_r
 from companion.documents.equipment_tables import EquipmentTables, equipment_from, tables_from, with_learned
 from companion.documents.fit_request import FitFields, read_fit_request
 from companion.documents.profile_tables import ProfileTables
-from companion.documents.reading import plain, read, read_part
+from companion.documents.reader import plain, read, read_part
 from companion.documents.scenario import ScenarioTables, TurnTable, read_scenario
 from companion.documents.site_table import SiteTable, site_from, site_table
 from companion.equipment import Equipment, Eyepiece, Instrument, Mount, Observer, Obstruction

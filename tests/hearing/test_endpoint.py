@@ -9,7 +9,7 @@ import pytest
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing import vad
 from companion.hearing.endpoint import FRAME_SECONDS, Endpointer, Timing
-from companion.hearing.stream import Captured, Extent, PauseOver, Segment
+from companion.hearing.stream import Captured, PauseOver, Segment, SegmentExtent
 from companion.hearing.vad import FRAME, EnergyDetector, SileroDetector, best_detector
 
 
@@ -43,9 +43,9 @@ def utterances(
             if isinstance(found, PauseOver):
                 assert pausing is not None
                 yield pausing
-            elif found.extent is Extent.OVER:
+            elif found.extent is SegmentExtent.OVER:
                 yield found
-            elif found.extent is Extent.PAUSED:
+            elif found.extent is SegmentExtent.PAUSED:
                 pausing = found
                 if is_whole(found.sound):
                     endpointer.cut()

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from companion.hearing.endpoint import Endpointer
-from companion.hearing.stream import Captured, Extent, PauseOver
+from companion.hearing.stream import Captured, PauseOver, SegmentExtent
 from companion.hearing.vad import SileroDetector
 from companion.hearing.whisper import WhisperEngine
 from companion.languages import load_language
@@ -39,7 +39,7 @@ def test_nothing_is_heard_in_a_night_of_noise(engine: WhisperEngine) -> None:
     accepted = []
     for name, sound in night(SECONDS, np.random.default_rng(SEED), spoken):
         for segment in endpointer.feed(Captured(sound, 0.0)):
-            if isinstance(segment, PauseOver) or segment.extent is Extent.RUNNING:
+            if isinstance(segment, PauseOver) or segment.extent is SegmentExtent.RUNNING:
                 continue
             opened[name] += 1
             hearing = engine.recognise(segment.sound, active)

@@ -11,7 +11,7 @@ from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing import ActiveSet
 from companion.hearing.endpoint import FRAME_SECONDS, Endpointer, Timing
 from companion.hearing.noise_floor import NoiseFloor
-from companion.hearing.stream import Captured, Extent, Segment
+from companion.hearing.stream import Captured, Segment, SegmentExtent
 from companion.hearing.vad import FRAME
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
@@ -145,7 +145,7 @@ def test_a_word_that_cannot_wait_needs_no_pause(words: str, confidence: float, a
 
 def test_in_silence_nothing_is_looked_for_before_the_pause() -> None:
     """The watcher asks the recogniser only where the policy knows a word that can't wait."""
-    running = Segment(Audio(np.zeros(SPEECH_RATE_HZ, np.float32), SPEECH_RATE_HZ), BEGAN + 1.0, BEGAN + 1.5, Extent.RUNNING)
+    running = Segment(Audio(np.zeros(SPEECH_RATE_HZ, np.float32), SPEECH_RATE_HZ), BEGAN + 1.0, BEGAN + 1.5, SegmentExtent.RUNNING)
     ear = Scripted("stop")
     assert StopWordWatcher(ear, policy()).watch(running) is None
     assert ear.asked == []

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.hearing.stream import Extent, Segment
+from companion.hearing.stream import Segment, SegmentExtent
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
 from companion.live.turn_history import TurnHistory
@@ -30,7 +30,7 @@ BARGE_IN = BargeIn(VOCABULARY, load_language().words_in)
 
 def segment(began: float, voice_ended: float) -> Segment:
     """Return what somebody said between two times."""
-    return Segment(Audio(np.zeros(SPEECH_RATE_HZ, np.float32), SPEECH_RATE_HZ), began, voice_ended, Extent.PAUSED)
+    return Segment(Audio(np.zeros(SPEECH_RATE_HZ, np.float32), SPEECH_RATE_HZ), began, voice_ended, SegmentExtent.PAUSED)
 
 
 @dataclass(frozen=True)

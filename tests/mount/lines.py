@@ -16,7 +16,7 @@ from typing import Any
 
 import pytest
 
-from companion.mount import Command, Done, Effect, Failed, Line, Reading, State, mount_address, open_line
+from companion.mount import Command, Effect, Failed, Finished, Line, MountReading, MountState, mount_address, open_line
 
 _IDS = itertools.count()
 
@@ -90,18 +90,18 @@ def line_to(address: str) -> Iterator[Line]:
         line.close()
 
 
-def reading(line: Line) -> Reading:
+def reading(line: Line) -> MountReading:
     """Return all the mount tells; fail where it fails."""
     outcome = line.read().wait()
-    assert isinstance(outcome, Reading), outcome
+    assert isinstance(outcome, MountReading), outcome
     return outcome
 
 
-def state(line: Line) -> State:
+def state(line: Line) -> MountState:
     """Return what the mount does now."""
     return reading(line).state
 
 
-def tell(line: Line, command: Command) -> Done | Failed:
+def tell(line: Line, command: Command) -> Finished | Failed:
     """Send a command under an id of its own and return what came of it."""
     return line.send(Effect(f"test {next(_IDS)}", command)).wait()

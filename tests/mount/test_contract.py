@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.mount import Done, Equatorial, Failed, Horizontal, Line, Nudge, Park, SetPlace, SetTime, Slew, Stopped, Sync, Track
+from companion.mount import Equatorial, Failed, Finished, Horizontal, Line, Nudge, Park, SetPlace, SetTime, Slew, Standstill, Sync, Track
 from tests.mount.altaz_server import altaz_server
 from tests.mount.lines import alpaca_simulator, indi_simulator, line_to, reading, state, tell, until
 
@@ -49,9 +49,9 @@ def part(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
     home = tmp_path_factory.mktemp("indi")
     with _address(request.param, home) as address, line_to(address) as line:
         for command in (Park(False), SetPlace(46.3, -67.5, 100.0), Track(True)):
-            assert isinstance(tell(line, command), Done)
+            assert isinstance(tell(line, command), Finished)
         epoch = reading(line).identity.epoch
-        assert isinstance(tell(line, Sync(Equatorial(_high_ra_deg(), 40.0, epoch))), Done)
+        assert isinstance(tell(line, Sync(Equatorial(_high_ra_deg(), 40.0, epoch))), Finished)
         yield Part(request.param, line)
 
 
@@ -88,33 +88,33 @@ def test_it_says_who_it_is_and_what_it_can(part: Part) -> None:
 
 def test_it_tells_its_place_as_it_was_given(part: Part) -> None:
     """West is negative, whatever the standard counts in."""
-    assert isinstance(tell(part.line, SetPlace(-33.9, -70.25, 1200.0)), Done)
+    assert isinstance(tell(part.line, SetPlace(-33.9, -70.25, 1200.0)), Finished)
     told = reading(part.line).settings
     assert (told.latitude_deg, told.longitude_deg, told.elevation_m) == pytest.approx((-33.9, -70.25, 1200.0), abs=1e-4)
-    assert isinstance(tell(part.line, SetPlace(46.3, -67.5, 100.0)), Done)
+    assert isinstance(tell(part.line, SetPlace(46.3, -67.5, 100.0)), Finished)
 
 
 def test_it_tells_its_time_as_it_was_given(part: Part) -> None:
     """An hour ahead, given with an offset, is read back as an hour ahead. The Alpaca simulator takes it and ignores it."""
     ahead = datetime.now(UTC) + timedelta(hours=1)
-    assert isinstance(tell(part.line, SetTime(ahead.astimezone())), Done)
+    assert isinstance(tell(part.line, SetTime(ahead.astimezone())), Finished)
     error_s = reading(part.line).settings.time_error_s
     assert error_s == pytest.approx(0.0 if part.kind == "alpaca" else 3600.0, abs=1.1)  # INDI counts whole seconds
-    assert isinstance(tell(part.line, SetTime(datetime.now(UTC))), Done)
+    assert isinstance(tell(part.line, SetTime(datetime.now(UTC))), Finished)
     assert reading(part.line).settings.time_error_s == pytest.approx(0.0, abs=1.1)
 
 
 def test_tracking_is_switched(part: Part) -> None:
     """Off and on again, as it says itself."""
     for on in (False, True):
-        assert isinstance(tell(part.line, Track(on)), Done)
+        assert isinstance(tell(part.line, Track(on)), Finished)
         until(lambda on=on: state(part.line).tracking is on)
 
 
 def test_a_sync_among_the_stars_is_where_it_points_then(part: Part) -> None:
     """To a hundredth of a degree."""
     there = part.place_east_of_here(3.0)
-    assert isinstance(tell(part.line, Sync(there)), Done)
+    assert isinstance(tell(part.line, Sync(there)), Finished)
     now = until(lambda: (read := state(part.line)) and abs((read.ra_deg - there.ra_deg + 180) % 360 - 180) < 0.01 and read)
     assert now.dec_deg == pytest.approx(there.dec_deg, abs=0.01)
 
@@ -125,14 +125,14 @@ def test_a_sync_over_the_ground_lasts(part: Part) -> None:
         tell(part.line, Track(False))
         tell(part.line, Slew(Horizontal(40.0, 170.0)))
         until(lambda: state(part.line).slewing is False)
-        assert isinstance(tell(part.line, Sync(Horizontal(41.5, 172.0))), Done)
+        assert isinstance(tell(part.line, Sync(Horizontal(41.5, 172.0))), Finished)
         tell(part.line, Slew(Horizontal(45.0, 180.0)))
         until(lambda: state(part.line).slewing is False)
         now = state(part.line)
         assert (now.altitude_deg, now.azimuth_deg) == pytest.approx((45.0, 180.0), abs=0.01)
         tell(part.line, Track(True))
     elif part.kind == "alpaca":
-        assert isinstance(tell(part.line, Sync(Horizontal(41.5, 172.0))), Done)
+        assert isinstance(tell(part.line, Sync(Horizontal(41.5, 172.0))), Finished)
     else:
         assert tell(part.line, Sync(Horizontal(41.5, 172.0))) == Failed("cannot", "the mount takes no horizontal sync")
 
@@ -140,7 +140,7 @@ def test_a_sync_over_the_ground_lasts(part: Part) -> None:
 def test_a_slew_among_the_stars_arrives(part: Part) -> None:
     """It turns, says so, comes to a stand and points there, to a hundredth of a degree."""
     there = part.place_east_of_here(6.0)
-    assert isinstance(tell(part.line, Slew(there)), Done)
+    assert isinstance(tell(part.line, Slew(there)), Finished)
     assert state(part.line).slewing is True
     until(lambda: state(part.line).slewing is False, 30.0)
     now = state(part.line)
@@ -154,20 +154,20 @@ def test_a_slew_over_the_ground_arrives(part: Part) -> None:
     if not part.tells_altaz:
         assert sent == Failed("cannot", "the mount can't slew_altaz")
         return
-    assert isinstance(sent, Done)
+    assert isinstance(sent, Finished)
     until(lambda: state(part.line).slewing is False, 30.0)
     now = state(part.line)
     assert (now.altitude_deg, now.azimuth_deg) == pytest.approx((50.0, 190.0), abs=0.05)
-    assert isinstance(tell(part.line, Track(True)), Done)
+    assert isinstance(tell(part.line, Track(True)), Finished)
 
 
 def test_a_stop_stops_a_slew(part: Part) -> None:
     """It stands, says so, and is far from where it was sent."""
     there = part.place_east_of_here(40.0)
-    assert isinstance(tell(part.line, Slew(there)), Done)
+    assert isinstance(tell(part.line, Slew(there)), Finished)
     until(lambda: state(part.line).slewing)
     stopped = part.line.stop().wait()
-    assert isinstance(stopped, Stopped)
+    assert isinstance(stopped, Standstill)
     assert stopped.confirmed
     now = state(part.line)
     assert now.slewing is False
@@ -179,7 +179,7 @@ def test_a_stop_stops_a_slew(part: Part) -> None:
 def test_a_stop_of_a_standing_mount_is_no_failure(part: Part) -> None:
     """Who says stop twice has stopped."""
     stopped = part.line.stop().wait()
-    assert isinstance(stopped, Stopped)
+    assert isinstance(stopped, Standstill)
     assert stopped.confirmed
 
 
@@ -191,11 +191,11 @@ def test_a_nudge_turns_an_axis_for_a_moment(part: Part, axis: str) -> None:
     if part.kind == "indi":
         assert sent == Failed("cannot", "the mount can't nudge")
         return
-    assert isinstance(sent, Done)
+    assert isinstance(sent, Finished)
     after = state(part.line)
     assert after.slewing is False
     assert 0.5 < _moved_deg(part, axis, before, after) < 2.0
-    assert isinstance(tell(part.line, Nudge(axis, -2.0, 0.5)), Done)
+    assert isinstance(tell(part.line, Nudge(axis, -2.0, 0.5)), Finished)
     assert _moved_deg(part, axis, before, state(part.line)) < 0.4
 
 
@@ -227,13 +227,13 @@ def test_what_makes_no_sense_is_never_sent(part: Part) -> None:
 def test_a_parked_mount_moves_only_when_let_go(part: Part) -> None:
     """Parked, it says so and slews nowhere; let go, it does."""
     # Near where the INDI simulator parks, low in the east, so that it is soon there.
-    assert isinstance(tell(part.line, Sync(Equatorial((_high_ra_deg() + 85) % 360, 5.0, reading(part.line).identity.epoch))), Done)
-    assert isinstance(tell(part.line, Park(True)), Done)
+    assert isinstance(tell(part.line, Sync(Equatorial((_high_ra_deg() + 85) % 360, 5.0, reading(part.line).identity.epoch))), Finished)
+    assert isinstance(tell(part.line, Park(True)), Finished)
     until(lambda: state(part.line).parked, 60.0)
     refused = tell(part.line, Slew(part.place_east_of_here(2.0)))
     assert isinstance(refused, Failed)
     assert refused.why in ("parked", "refused", "unanswered")
     assert state(part.line).slewing is False
-    assert isinstance(part.line.stop().wait(), Stopped)
-    assert isinstance(tell(part.line, Park(False)), Done)
+    assert isinstance(part.line.stop().wait(), Standstill)
+    assert isinstance(tell(part.line, Park(False)), Finished)
     until(lambda: state(part.line).parked is False)

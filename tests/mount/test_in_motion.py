@@ -10,7 +10,7 @@ import pytest
 
 from companion import alignment, sky
 from companion.documents.fit_request import read_fit_request
-from companion.mount import Done, Equatorial, Horizontal, Line, Slew, Sync
+from companion.mount import Equatorial, Finished, Horizontal, Line, Slew, Sync
 from companion.mount.clear_way import Limits, Way, clear_way
 from companion.mount.coordinates import horizontal_of
 from companion.mount.flight_watch import Flight, Seen, judge_flight
@@ -22,7 +22,7 @@ from tests.sky import astropy_reference
 
 def _fly(line: Line, way: Way, sun: Horizontal | None = None) -> Flight:
     """Send the mount, watch it and stop it where it must be; return the last judgement."""
-    assert isinstance(tell(line, Slew(way.end)), Done)
+    assert isinstance(tell(line, Slew(way.end)), Finished)
     started_s, seen = time.monotonic(), []
     while True:
         now = line.state
@@ -116,7 +116,7 @@ def test_a_lean_of_three_degrees_is_found_from_three_readings() -> None:
                 }
             )
             true = sky.sight(body, moment, refraction=False)
-            assert isinstance(tell(line, Sync(Horizontal(true.altitude_deg, true.azimuth_deg))), Done)
+            assert isinstance(tell(line, Sync(Horizontal(true.altitude_deg, true.azimuth_deg))), Finished)
             shifted_azimuth_deg += (true.azimuth_deg - told.azimuth_deg + 180) % 360 - 180
             shifted_altitude_deg += true.altitude_deg - told.altitude_deg
         place = {"latitude_deg": 46.3, "longitude_deg": -67.5, "elevation_m": 100.0}

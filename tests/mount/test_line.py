@@ -9,16 +9,16 @@ from datetime import UTC, datetime
 import pytest
 
 from companion.mount import (
-    Done,
     Effect,
     Failed,
+    Finished,
     Horizontal,
     Lost,
     Nudge,
     Opened,
     SetTime,
     Slew,
-    Stopped,
+    Standstill,
     Sync,
     Track,
     mount_address,
@@ -75,7 +75,7 @@ def test_nobody_there_is_known_at_once() -> None:
 def test_a_lost_line_is_told_once_and_mended(server: AltAzServer) -> None:
     """Cut in mid-slew: told once, that it was turning too; back, told once, and read again."""
     with line_to(server.address) as line:
-        assert isinstance(tell(line, Slew(Horizontal(60.0, 300.0))), Done)
+        assert isinstance(tell(line, Slew(Horizontal(60.0, 300.0))), Finished)
         until(lambda: line.state is not None and line.state.slewing)
         assert [type(event) for event in line.events()] == [Opened]
         server.cut()
@@ -121,7 +121,7 @@ def test_an_effect_is_sent_once(server: AltAzServer) -> None:
     """The same id again is refused without a word to the mount, also where the first time failed."""
     with line_to(server.address) as line:
         effect = Effect("stage 3, turn 1", Slew(Horizontal(35.0, 190.0)))
-        assert isinstance(line.send(effect).wait(), Done)
+        assert isinstance(line.send(effect).wait(), Finished)
         assert line.send(effect).wait() == Failed("repeated", "stage 3, turn 1")
         assert server.requests.count("PUT slewtoaltazasync") == 1
 
@@ -158,7 +158,7 @@ def test_a_stop_voids_what_waits_to_be_sent(server: AltAzServer) -> None:
         server.slow_s["GET utcdate"] = 0.5
         line.read()
         waiting = [line.send(Effect(f"slew {azimuth}", Slew(Horizontal(35.0, azimuth)))) for azimuth in (190.0, 200.0)]
-        assert isinstance(line.stop().wait(), Stopped)
+        assert isinstance(line.stop().wait(), Standstill)
         for pending in waiting:
             outcome = pending.wait()
             assert isinstance(outcome, Failed)
@@ -174,7 +174,7 @@ def test_a_stop_while_a_slew_is_on_its_way_stops_that_slew(server: AltAzServer) 
         line.send(Effect("slow", Slew(Horizontal(60.0, 300.0))))
         until(lambda: "PUT slewtoaltazasync" in server.requests)
         stopped = line.stop().wait()
-        assert isinstance(stopped, Stopped)
+        assert isinstance(stopped, Standstill)
         assert stopped.confirmed
         assert not server.mount.slewing
         time.sleep(1.5)
@@ -201,8 +201,8 @@ def test_after_a_stop_the_mount_can_be_sent_again(server: AltAzServer) -> None:
     """A stop is no ban."""
     with line_to(server.address) as line:
         tell(line, Slew(Horizontal(60.0, 300.0)))
-        assert isinstance(line.stop().wait(), Stopped)
-        assert isinstance(tell(line, Slew(Horizontal(32.0, 185.0))), Done)
+        assert isinstance(line.stop().wait(), Standstill)
+        assert isinstance(tell(line, Slew(Horizontal(32.0, 185.0))), Finished)
         until(lambda: not server.mount.slewing)
         assert state(line).azimuth_deg == pytest.approx(185.0, abs=0.01)
 
@@ -213,7 +213,7 @@ def test_a_stop_ends_a_nudge(server: AltAzServer) -> None:
         nudge = line.send(Effect("nudge", Nudge("primary", 3.0, 3.0)))
         until(lambda: server.mount.slewing)
         begun = time.monotonic()
-        assert isinstance(line.stop().wait(), Stopped)
+        assert isinstance(line.stop().wait(), Standstill)
         assert nudge.wait()
         assert time.monotonic() - begun < 0.5
         assert not server.mount.slewing
@@ -258,7 +258,7 @@ def test_a_time_that_waits_its_turn_is_given_right(server: AltAzServer) -> None:
     with line_to(server.address) as line:
         server.slow_s["GET sitelatitude"] = 0.8
         line.read()
-        assert isinstance(tell(line, SetTime(datetime.now(UTC))), Done)
+        assert isinstance(tell(line, SetTime(datetime.now(UTC))), Finished)
         assert server.mount.clock_error_s == pytest.approx(0.0, abs=0.3)
 
 
@@ -277,7 +277,7 @@ def test_the_reading_before_a_sync_is_the_miss(server: AltAzServer) -> None:
     with line_to(server.address) as line:
         server.mount.turn_to(183.0, 31.5)
         before = state(line)
-        assert isinstance(tell(line, Sync(Horizontal(30.0, 180.0))), Done)
+        assert isinstance(tell(line, Sync(Horizontal(30.0, 180.0))), Finished)
         after = state(line)
         assert (before.azimuth_deg, before.altitude_deg) == pytest.approx((183.0, 31.5), abs=0.01)
         assert (after.azimuth_deg, after.altitude_deg) == pytest.approx((180.0, 30.0), abs=0.01)

@@ -19,7 +19,7 @@ from astropy.coordinates import EarthLocation
 from companion import mount
 from companion.cli import main
 from companion.commands.mount import mount_document
-from companion.mount import FoundMount, Identity, MountAddress, Reading, Settings, State
+from companion.mount import FoundMount, Identity, MountAddress, MountReading, MountState, Settings
 from companion.mount.alpaca import discover
 from companion.sky import Site
 from tests.mount.altaz_server import AltAzServer, altaz_server
@@ -201,8 +201,8 @@ def test_the_published_simulators(capsys: pytest.CaptureFixture[str], tmp_path: 
 def test_angles_stay_below_a_full_turn() -> None:
     """359.999999 rounds to 0, not to 360."""
     at = datetime.fromisoformat("2026-10-15T22:30:00+00:00")
-    state = State(at, ra_deg=359.9999999, dec_deg=0.0, azimuth_deg=359.9999999, altitude_deg=1.0)
-    document = mount_document(Reading(Identity("alpaca", None, frozenset(), None, None), state, Settings(at)), Site(0.0, 0.0))
+    state = MountState(at, ra_deg=359.9999999, dec_deg=0.0, azimuth_deg=359.9999999, altitude_deg=1.0)
+    document = mount_document(MountReading(Identity("alpaca", None, frozenset(), None, None), state, Settings(at)), Site(0.0, 0.0))
     _check_schema(document)
     assert (document["ra_deg"], document["azimuth_deg"]) == (0.0, 0.0)
 

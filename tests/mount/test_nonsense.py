@@ -20,7 +20,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from companion.mount import Failed, Horizontal, Identity, Line, MountAddress, Nudge, Settings, Slew, State, mount_address
+from companion.mount import Failed, Horizontal, Identity, Line, MountAddress, MountState, Nudge, Settings, Slew, mount_address
 from companion.mount.alpaca.adapter import AlpacaAdapter
 from companion.mount.alpaca.stop import AlpacaStopper
 from companion.mount.indi.adapter import IndiAdapter
@@ -49,7 +49,7 @@ def _within(value: float | None, lowest: float, highest: float) -> bool:
     return value is None or (math.isfinite(value) and lowest <= value <= highest)
 
 
-def _check(state: State, told: Settings) -> None:
+def _check(state: MountState, told: Settings) -> None:
     assert _within(state.ra_deg, 0, 360)
     assert _within(state.dec_deg, -90, 90)
     assert _within(state.altitude_deg, -90, 90)
@@ -75,7 +75,7 @@ def _all_calls(adapter: AlpacaAdapter | IndiAdapter, limit_s: float) -> None:
         with contextlib.suppress(LineFault):
             results.append(call())
         assert time.monotonic() - begun < limit_s + 0.5
-    states, told = ([one for one in results if isinstance(one, kind)] for kind in (State, Settings))
+    states, told = ([one for one in results if isinstance(one, kind)] for kind in (MountState, Settings))
     if states and told:
         _check(states[0], told[0])
 
@@ -274,11 +274,11 @@ def test_a_line_outlives_what_its_adapter_raises() -> None:
         def open(self, limit_s: float) -> Identity:
             return Identity("alpaca", None, frozenset({"read", "slew_altaz"}), None, None)
 
-        def state(self, limit_s: float) -> State:
+        def state(self, limit_s: float) -> MountState:
             self.calls += 1
             if self.calls % 3:
                 raise ZeroDivisionError
-            return State(_now(), altitude_deg=1.0, azimuth_deg=2.0)
+            return MountState(_now(), altitude_deg=1.0, azimuth_deg=2.0)
 
         def settings(self, limit_s: float) -> Settings:
             raise RecursionError

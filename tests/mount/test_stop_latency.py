@@ -18,7 +18,7 @@ from pathlib import Path
 
 import pytest
 
-from companion.mount import Done, Equatorial, Horizontal, Line, Park, SetPlace, Slew, Stopped, Sync, Track, mount_address
+from companion.mount import Equatorial, Finished, Horizontal, Line, Park, SetPlace, Slew, Standstill, Sync, Track, mount_address
 from tests.mount.altaz_server import altaz_server
 from tests.mount.lines import alpaca_simulator, indi_simulator, line_to, reading, tell, until
 
@@ -42,7 +42,7 @@ def test_the_tests_own_mount_stands_in_time(hung: bool) -> None:
         latencies_s = []
         for turn in range(ROUNDS):
             until(lambda: line.is_up)
-            assert isinstance(tell(line, Slew(Horizontal(30.0 + 20 * (turn % 2), (250.0 + 90 * turn) % 360))), Done)
+            assert isinstance(tell(line, Slew(Horizontal(30.0 + 20 * (turn % 2), (250.0 + 90 * turn) % 360))), Finished)
             until(lambda: server.mount.slewing)
             if hung:
                 asked = server.requests.count("GET rightascension")
@@ -50,7 +50,7 @@ def test_the_tests_own_mount_stands_in_time(hung: bool) -> None:
                 until(lambda asked=asked: server.requests.count("GET rightascension") > asked)
             called_at = time.monotonic()
             stopped = line.stop().wait()
-            assert isinstance(stopped, Stopped)
+            assert isinstance(stopped, Standstill)
             assert stopped.confirmed
             assert server.mount.stopped_at is not None
             latencies_s.append(server.mount.stopped_at - called_at)
@@ -82,19 +82,19 @@ def _watched(slewing: Callable[[], bool]) -> Iterator[Callable[[float], float]]:
 
 def _ready(line: Line) -> None:
     for command in (Park(False), SetPlace(46.3, -67.5), Track(True)):
-        assert isinstance(tell(line, command), Done)
+        assert isinstance(tell(line, command), Finished)
 
 
 def _rounds(line: Line, stood_after: Callable[[float], float]) -> list[float]:
     epoch = reading(line).identity.epoch
     latencies_s = []
     for turn in range(ROUNDS):
-        assert isinstance(tell(line, Sync(Equatorial(100.0, 40.0, epoch))), Done)
-        assert isinstance(tell(line, Slew(Equatorial(140.0 if turn % 2 else 60.0, 50.0, epoch))), Done)
+        assert isinstance(tell(line, Sync(Equatorial(100.0, 40.0, epoch))), Finished)
+        assert isinstance(tell(line, Slew(Equatorial(140.0 if turn % 2 else 60.0, 50.0, epoch))), Finished)
         until(lambda: reading(line).state.slewing)
         called_at = time.monotonic()
         stopped = line.stop().wait()
-        assert isinstance(stopped, Stopped)
+        assert isinstance(stopped, Standstill)
         assert stopped.confirmed
         latencies_s.append(stood_after(called_at) - called_at)
     return latencies_s

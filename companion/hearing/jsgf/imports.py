@@ -27,7 +27,7 @@ Fetch: TypeAlias = Callable[[Import], GrammarTree]
 """Finds the grammar that is imported from. Raises GrammarError."""
 
 
-class Scope:
+class ImportScope:
     """The rules that may be referred to in one file, each by its simple, its qualified and its full name.
 
     As the Note has it, an imported rule is public; a simple name means the file's own rule before an imported one; and a name that

@@ -23,7 +23,7 @@ from companion.hearing.jsgf.ast import (
     optional,
 )
 from companion.hearing.jsgf.finite import DEEPEST, check_finite, references
-from companion.hearing.jsgf.imports import Fetch, Import, Scope
+from companion.hearing.jsgf.imports import Fetch, Import, ImportScope
 from companion.hearing.jsgf.lexer import Kind, Token, tokens
 from companion.hearing.jsgf.words import keys_of, spelled
 
@@ -37,7 +37,7 @@ _CLOSERS = {"(": ")", "[": "]"}
 
 def parse(text: str, file: str, fetch: Fetch) -> GrammarTree:
     """Return the checked tree of a grammar; ``file`` is its name in complaints, ``fetch`` finds what it imports. Raises GrammarError."""
-    scope = Scope(file)
+    scope = ImportScope(file)
     reader = _Reader(text, file, scope.rules)
     name = reader.grammar_name()
     imported: list[GrammarTree] = []

@@ -11,7 +11,7 @@ from companion.mount.alpaca.reading import read_identity, read_settings, read_st
 from companion.mount.alpaca.stop import AlpacaStopper
 from companion.mount.commands import Command
 from companion.mount.protocol import Clock
-from companion.mount.values import Identity, Settings, State, fault
+from companion.mount.values import Identity, MountState, Settings, fault
 
 
 def parts(address: MountAddress, clock: Clock) -> tuple[AlpacaAdapter, AlpacaStopper]:
@@ -35,7 +35,7 @@ class AlpacaAdapter:
         self._identity = read_identity(self._telescope)
         return self._identity
 
-    def state(self, limit_s: float) -> State:
+    def state(self, limit_s: float) -> MountState:
         """Ask where it points and what it does."""
         self._telescope.allow(limit_s)
         return read_state(self._telescope, self._known().epoch, self._clock)

@@ -10,7 +10,7 @@ from alpaca.telescope import Telescope, TelescopeAxes
 
 from companion.mount.alpaca.connection import AlpacaTelescope, flag, number, text
 from companion.mount.protocol import Clock
-from companion.mount.values import Capability, Epoch, Identity, LineFault, Settings, State, fault, sensible
+from companion.mount.values import Capability, Epoch, Identity, LineFault, MountState, Settings, fault, sensible
 
 _EPOCHS: dict[int, Epoch] = {1: "of_date", 2: "J2000"}
 """EquatorialSystem: 0 other, 1 topocentric of the day, 2 J2000, 3 J2050, 4 B1950."""
@@ -83,11 +83,11 @@ def read_epoch(telescope: AlpacaTelescope) -> Epoch | None:
     return None if system is None else _EPOCHS.get(int(system))
 
 
-def read_state(telescope: AlpacaTelescope, epoch: Epoch | None, clock: Clock) -> State:
+def read_state(telescope: AlpacaTelescope, epoch: Epoch | None, clock: Clock) -> MountState:
     """Return where it points and what it does. ``LineFault`` of ``nonsense`` where it tells no direction at all."""
     begun = clock()
     right_ascension_h = number(telescope.told(lambda scope: scope.RightAscension), 0.0, 24.0)
-    state = State(
+    state = MountState(
         at=begun,
         ra_deg=None if right_ascension_h is None else right_ascension_h * 15.0 % 360.0,
         dec_deg=number(telescope.told(lambda scope: scope.Declination), -90.0, 90.0),

@@ -12,7 +12,7 @@ from companion.mount.indi.motion import perform
 from companion.mount.indi.reading import read_identity, read_settings, read_state
 from companion.mount.indi.stop import IndiStopper
 from companion.mount.protocol import Clock
-from companion.mount.values import Identity, Settings, State
+from companion.mount.values import Identity, MountState, Settings
 
 
 def parts(address: MountAddress, clock: Clock) -> tuple[IndiAdapter, IndiStopper]:
@@ -34,7 +34,7 @@ class IndiAdapter:
         self._device.connect(deadline)
         return read_identity(self._device, deadline)
 
-    def state(self, limit_s: float) -> State:
+    def state(self, limit_s: float) -> MountState:
         """Ask where it points and what it does: what the driver last said, once it is sure that it is there."""
         self._device.ask_if_silent(time.monotonic() + limit_s)
         return read_state(self._device, self._clock)

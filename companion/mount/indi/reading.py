@@ -11,7 +11,7 @@ from indipyclient import getfloat
 
 from companion.mount.indi.connection import IndiDevice, Property
 from companion.mount.protocol import Clock
-from companion.mount.values import Capability, Epoch, Identity, Settings, State, fault, sensible
+from companion.mount.values import Capability, Epoch, Identity, MountState, Settings, fault, sensible
 
 EQUATORIAL: tuple[tuple[str, Epoch], ...] = (("EQUATORIAL_EOD_COORD", "of_date"), ("EQUATORIAL_COORD", "J2000"))
 _QUIET_S = 0.3
@@ -48,14 +48,14 @@ def equatorial_name(device: IndiDevice) -> str | None:
     return next((name for name, _ in EQUATORIAL if device.get(name) is not None), None)
 
 
-def read_state(device: IndiDevice, clock: Clock) -> State:
+def read_state(device: IndiDevice, clock: Clock) -> MountState:
     """Return where it points and what it does, as last said. ``LineFault`` where it tells no direction any more."""
     name = equatorial_name(device)
     equatorial = device.get(name) if name else None
     horizontal = device.get("HORIZONTAL_COORD")
     right_ascension_h = _number(equatorial, "RA", 0.0, 24.0)
     azimuth_deg = _number(horizontal, "AZ", -180.0, 360.0)
-    state = State(
+    state = MountState(
         at=clock(),
         ra_deg=None if right_ascension_h is None else right_ascension_h * 15.0 % 360.0,
         dec_deg=_number(equatorial, "DEC", -90.0, 90.0),
