@@ -14,6 +14,7 @@ from companion.observing.moon_features import (
 )
 from companion.observing.own_objects import own_objects, read_own_objects
 from companion.observing.planets import PlanetView, RingView, planet_view, saturn_rings
+from companion.observing.rising import rises_at
 from companion.observing.showpieces import Showpiece, rated_showpieces, showpiece_of
 from companion.observing.sky_brightness import (
     Lamps,
@@ -61,6 +62,7 @@ __all__ = [
     "planet_view",
     "rated_showpieces",
     "read_own_objects",
+    "rises_at",
     "saturn_rings",
     "sets_at",
     "showpiece_of",

@@ -19,6 +19,7 @@ from companion.sky.fine_stars import DoubleStar, VariableStar, fine_doubles, fin
 from companion.sky.identify import standing_at
 from companion.sky.night import Night, moon_state, night_around, sun_state
 from companion.sky.positions import angle_deg, separation_deg, sight, sights
+from companion.sky.standouts import ColourTold, HeightTold, Told, meant, pair_meant, standouts
 from companion.sky.twilight_visibility import first_seen, visible_now
 from companion.sky.types import Body, Kind, Moment, Place, Sight, Site
 from companion.sky.visibility import SUN_BERTH_DEG, dimming_mag
@@ -29,13 +30,16 @@ __all__ = [
     "SUN",
     "SUN_BERTH_DEG",
     "Body",
+    "ColourTold",
     "DoubleStar",
+    "HeightTold",
     "Kind",
     "Moment",
     "Night",
     "Place",
     "Sight",
     "Site",
+    "Told",
     "VariableStar",
     "angle_deg",
     "bright_stars",
@@ -47,16 +51,19 @@ __all__ = [
     "fine_doubles",
     "fine_variables",
     "first_seen",
+    "meant",
     "moon_state",
     "nameable",
     "nameable_from",
     "named_stars",
     "night_around",
+    "pair_meant",
     "separation_deg",
     "showpieces",
     "sight",
     "sights",
     "standing_at",
+    "standouts",
     "star_clouds",
     "sun_state",
     "visible_now",
