@@ -21,6 +21,7 @@ from companion.talk.guidance_phrases import (
     WhereWeAre,
 )
 from companion.talk.help_phrases import HelpWithStep, YouCanSay
+from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Saying
 
 
@@ -70,7 +71,7 @@ UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
     UniversalAnswer.CARRY_ON: UniversalWord(_say_again),
     UniversalAnswer.HELP: UniversalWord(lambda here: here.reprompts.help(here.question)),
     UniversalAnswer.WORDS: UniversalWord(lambda here: (YouCanSay(here.question.expects),)),
-    UniversalAnswer.WHY: UniversalWord(lambda here: (HelpWithStep(type(here.question)),)),
+    UniversalAnswer.WHY: UniversalWord(lambda here: (HelpWithStep(type(here.question)), AskedAgain(here.question))),
     UniversalAnswer.STOP: UniversalWord(
         lambda here: (HowToHoldTheMount() if here.stage.mount_may_move else Stopped(),), may_be_quoted=False
     ),
@@ -78,7 +79,7 @@ UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
     UniversalAnswer.LOST: UniversalWord(lambda here: (WhereWeAre(here.stage.name), here.question)),
     UniversalAnswer.WAIT: UniversalWord(_always(Waiting())),
     UniversalAnswer.THERE: UniversalWord(_always(StillHere())),
-    UniversalAnswer.WHAT_TIME: UniversalWord(_always(TheTime())),
+    UniversalAnswer.WHAT_TIME: UniversalWord(lambda here: (TheTime(), AskedAgain(here.question))),
     UniversalAnswer.LOUDER: UniversalWord(_always(LikeThis())),
     UniversalAnswer.SOFTER: UniversalWord(_always(LikeThis())),
     UniversalAnswer.SLOWER: UniversalWord(_always(LikeThis())),

@@ -14,6 +14,7 @@ from companion.languages.en.help_phrases import help_from
 from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
 from companion.languages.en.pose_phrases import POSE
+from companion.languages.en.question_phrases import questions_from
 from companion.languages.en.settings_phrases import SETTINGS
 from companion.languages.en.sky_phrases import SKY
 from companion.languages.en.stars_phrases import STARS
@@ -22,4 +23,6 @@ from companion.languages.phrase import Chapter, joined
 
 _CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, LIVE, SKY)
 
-BOOK: Chapter = joined(*_CHAPTERS, help_from(joined(*_CHAPTERS)))
+_SAID = joined(*_CHAPTERS)
+
+BOOK: Chapter = joined(_SAID, help_from(_SAID), questions_from(_SAID))

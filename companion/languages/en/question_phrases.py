@@ -1,0 +1,257 @@
+"""English for what is answered to questions at any time, and for the open question put again in few words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from datetime import timedelta
+
+from companion import sky
+from companion.equipment import Equipment
+from companion.languages.en.clock_words import duration
+from companion.languages.en.direction_words import place_in_sky, sentence
+from companion.languages.en.guidance_phrases import where_we_are
+from companion.languages.en.number_words import cardinal, count_of
+from companion.languages.en.sight_words import SUN_CAUTION
+from companion.languages.en.sky_answers import (
+    bright_one,
+    bright_pair,
+    how_high_it_stands,
+    is_it_up,
+    the_moon_now,
+    until_light,
+    when_it_rises,
+    when_it_sets,
+    where_it_stands,
+    where_on_earth,
+    which_way_it_is,
+)
+from companion.languages.en.spoken_names import spoken_name
+from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
+from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
+from companion.talk.check_in_phrases import IsTheClockRight, IsThePlaceRight, TellMeTheDate
+from companion.talk.equipment_phrases import (
+    AnythingElseInTheWay,
+    ApertureHeard,
+    ApparentFieldHeard,
+    EyepieceHeard,
+    FistHeard,
+    FocalLength,
+    FocalLengthHeard,
+    FromTownHeard,
+    InTheWayHeard,
+    TownHeard,
+    WhichEyepiece,
+    WhoChoosesTheStars,
+    YourCoordinateHeard,
+)
+from companion.talk.ground_phrases import CapsAndCooling, PickAFarMark, PickAMarkAfterDark, TakeAFartherMark
+from companion.talk.guidance_phrases import DidYouSay
+from companion.talk.mistakes_phrases import ReadItBack
+from companion.talk.pose_phrases import NorthByLandmark, NorthByThePole, NorthByTheShadow
+from companion.talk.question_phrases import (
+    AskedAgain,
+    BrightOne,
+    BrightPair,
+    HowHighItStands,
+    HowMuchLonger,
+    HowToDo,
+    IsItUp,
+    NamedNothingYet,
+    NothingBrightThere,
+    StarsLeft,
+    ThatIsTheSun,
+    TheMoonNow,
+    UntilLight,
+    WhatComesNext,
+    WhatIsMeant,
+    WhatYouTold,
+    WhenItRises,
+    WhenItSets,
+    WhereItStands,
+    WhereOnEarth,
+    WhereWeWere,
+    WhichWayItIs,
+    WordMeans,
+)
+from companion.talk.saying import Answers, Ask
+from companion.talk.stars_phrases import NoMoreStars
+from companion.talk.targets_phrases import FindTarget, IntroduceTarget
+from companion.talk.trade_words import Task, TradeWord
+
+_PARTS = {
+    "check-in": "time, place and darkness",
+    "ground": "the tripod: firm ground, clamps and cables",
+    "finder": "lining the finder up with the tube",
+    "starting-pose": "the starting pose: level, north, tube level",
+    "power": "switching on",
+    "settings": "the settings on the hand control",
+    "late-finder": "lining the finder up with the tube",
+    "late-pose": "the starting pose: level, north, tube level",
+    "reference-stars": "the reference stars",
+    "proof": "proving the alignment on another star",
+    "targets": "tonight's targets",
+    "good-night": "packing up",
+}
+_CHOICES = {
+    "names": "Your mount names its stars.",
+    "list": "You choose the stars from the mount's list.",
+    "unnamed": "Your mount takes any bright things.",
+    "one": "Your mount wants a single star.",
+    "body": "Your mount takes the Moon or a planet.",
+}
+_POSES = {
+    "before-power": "It takes its starting pose before power.",
+    "after-settings": "It takes its starting pose after the settings.",
+    "by-itself": "It finds its pose by itself.",
+}
+_COMPASSES = {
+    "needle": "Your compass has a loose needle.",
+    "card": "Your compass is a card or a phone.",
+    "true": "Your compass shows true north.",
+    "none": "You have no compass.",
+}
+_FINDERS = {"dot": "Your finder is a red dot.", "optical": "Your finder is a small telescope."}
+_AGAIN: Mapping[type[Ask[Answers]], str] = {
+    IsTheClockRight: "Are my time and date right?",
+    IsThePlaceRight: "Is the place right?",
+    TellMeTheDate: "What day is it?",
+    AnythingElseInTheWay: "What else hides the sky?",
+    CapsAndCooling: "Caps off, dew shield on. Ready?",
+    PickAFarMark: "Got a mark?",
+    PickAMarkAfterDark: "Got a mark?",
+    TakeAFartherMark: "Got a mark farther off?",
+    NoMoreStars: "Say ready when another star shows.",
+    WhoChoosesTheStars: "How does the mount settle on its stars?",
+    FocalLength: "The focal length?",
+    WhichEyepiece: "An eyepiece, in millimetres?",
+    NorthByThePole: "Say facing north when it does.",
+    NorthByTheShadow: "Say facing north when it does.",
+    NorthByLandmark: "Say facing north when it does.",
+    IntroduceTarget: "Say next target when you have seen it.",
+    FindTarget: "Say next target when you have seen it.",
+}
+"""Where neither the short words nor the last sentence of the full ones do."""
+_WHOLE: frozenset[type[Ask[Answers]]] = frozenset(
+    {DidYouSay, TownHeard, FromTownHeard, YourCoordinateHeard, ApertureHeard, FocalLengthHeard, EyepieceHeard, ApparentFieldHeard}
+    | {InTheWayHeard, FistHeard, ReadItBack}
+)
+"""Of these the last sentence alone says nothing: they read something back."""
+
+
+def where_we_were(scene: Scene, *, stage: str, name: str | None) -> str:
+    """Say which part of the evening this is, with the name of the thing it is about."""
+    part = where_we_are(scene, stage=stage)
+    return part if name is None else f"{part} {sentence(f'spoken of last: {place_of(scene, name)}')}"
+
+
+def place_of(scene: Scene, name: str) -> str:
+    """Return a name and, in a word or two, where it stands."""
+    sight = sky.sight(sky.find(name), scene)
+    if sight.body.kind == "sun":
+        return "the Sun"
+    return f"{spoken_name(name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg) if sight.altitude_deg >= 0 else 'down now'}"
+
+
+def what_you_told(scene: Scene, *, equipment: Equipment) -> str:
+    """Say what is known of the equipment."""
+    known = list(_known(equipment))
+    return " ".join(known) or "Nothing about your telescope yet. Say ask about my telescope, at the beginning."
+
+
+def _known(equipment: Equipment) -> Iterator[str]:
+    instrument, mount, observer = equipment.instrument, equipment.mount, equipment.observer
+    if instrument.aperture_mm:
+        yield f"The telescope is {cardinal(round(instrument.aperture_mm))} millimetres wide."
+    if instrument.focal_length_mm:
+        yield f"Its focal length is {cardinal(round(instrument.focal_length_mm))}."
+    if instrument.eyepieces:
+        yield f"I know {count_of(len(instrument.eyepieces), 'eyepiece')}."
+    if instrument.finder:
+        yield _FINDERS[instrument.finder]
+    if mount.star_choice:
+        yield _CHOICES[mount.star_choice]
+    if mount.pose_time:
+        yield _POSES[mount.pose_time]
+    if observer.compass:
+        yield _COMPASSES[observer.compass]
+
+
+def how_much_longer(scene: Scene, *, minutes: int | None) -> str:
+    """Say how long until the first target."""
+    if minutes is None:
+        return "The set-up is done: as long as you like."
+    return f"About {duration(timedelta(minutes=minutes))} until the first target, if nothing goes wrong."
+
+
+def what_comes_next(scene: Scene, *, stage: str | None) -> str:
+    """Say which part follows."""
+    return "Nothing after this: then we are done." if stage is None else f"After this part: {_PARTS[stage]}."
+
+
+def stars_left(scene: Scene, *, count: int) -> str:
+    """Say how many reference stars are still to be centred."""
+    return f"{sentence(count_of(count, 'reference star'))[:-1]} to go." if count else "No more reference stars, unless the mount wants one."
+
+
+def word_means(scene: Scene, *, word: TradeWord) -> str:
+    """Explain a word of the trade."""
+    return WORDS[word]
+
+
+def how_to_do(scene: Scene, *, task: Task) -> str:
+    """Say how something is done by hand."""
+    return TASKS[task]
+
+
+_PHRASES: Mapping[Spoken, Phrase] = {
+    BrightOne: bright_one,
+    BrightPair: bright_pair,
+    NothingBrightThere: "Nothing bright stands there now. If it moves or blinks, it's an aircraft or a satellite: watch it for a minute.",
+    ThatIsTheSun: f"That may be the Sun. {SUN_CAUTION}",
+    WhereItStands: where_it_stands,
+    IsItUp: is_it_up,
+    WhenItRises: when_it_rises,
+    WhenItSets: when_it_sets,
+    HowHighItStands: how_high_it_stands,
+    NamedNothingYet: "I have named nothing yet. Ask by its name: where is Vega, or where is the Moon.",
+    TheMoonNow: the_moon_now,
+    UntilLight: until_light,
+    WhereOnEarth: where_on_earth,
+    WhereWeWere: where_we_were,
+    WhatYouTold: what_you_told,
+    WhichWayItIs: which_way_it_is,
+    HowMuchLonger: how_much_longer,
+    WhatComesNext: what_comes_next,
+    StarsLeft: stars_left,
+    WordMeans: word_means,
+    HowToDo: how_to_do,
+}
+
+
+def questions_from(book: Chapter) -> Chapter:
+    """Return the phrases that answer questions; they put every question of a book again, and explain it."""
+
+    def asked_again(scene: Scene, *, question: Ask[Answers]) -> str:
+        """Put the open question again: its short words, else its last sentence."""
+        kind = type(question)
+        if kind in _AGAIN:
+            return _AGAIN[kind]
+        entry = book.terse.get(kind)
+        words = _worded(book.phrases[kind] if entry is None else entry, scene, question)
+        return words if entry is not None or kind in _WHOLE else _last_sentence(words)
+
+    def what_is_meant(scene: Scene, *, question: Ask[Answers]) -> str:
+        """Explain the first word of the trade in the question, else what the step is for."""
+        word = first_trade_word(_worded(book.phrases[type(question)], scene, question))
+        return book.step_help[type(question)] if word is None else f"{sentence(FORMS[word][0])} {WORDS[word]}"
+
+    return Chapter({**_PHRASES, AskedAgain: asked_again, WhatIsMeant: what_is_meant})
+
+
+def _worded(entry: Phrase, scene: Scene, question: Ask[Answers]) -> str:
+    return entry if isinstance(entry, str) else entry(scene, **question.facts)
+
+
+def _last_sentence(words: str) -> str:
+    return re.split(r"(?<=[.?!])\s+", words)[-1]

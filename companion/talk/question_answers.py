@@ -1,0 +1,59 @@
+"""What the observer may ask at any time, and where they may ask to go: the commands of rules that are never live beside a question.
+
+What isn't understood in the small live set is looked up among all that is known; there these are found.
+"""
+
+from __future__ import annotations
+
+from companion.talk.saying import Answers
+
+
+class QuestionAnswer(Answers):
+    """Commands of the rule ``question``."""
+
+    HOW_DO_I = "how-do-i"
+    HOW_MUCH_LONGER = "how-much-longer"
+    MOON_NOW = "moon-now"
+    STARS_LEFT = "stars-left"
+    TIME_NOW = "time-now"
+    UNTIL_DARK = "until-dark"
+    UNTIL_LIGHT = "until-light"
+    WHAT_I_TOLD = "what-i-told"
+    WHAT_IS_BRIGHT = "what-is-bright"
+    WHAT_NEXT = "what-next"
+    WHAT_YOU_MEAN = "what-you-mean"
+    WHERE_ARE_WE = "where-are-we"
+    WHERE_WAS_I = "where-was-i"
+    WHICH_WAS_THAT = "which-was-that"
+    WHICH_WAY_IS = "which-way-is"
+    WHY_THAT = "why-that"
+
+
+class ItQuestionAnswer(Answers):
+    """Commands of the rule ``it_question``: of the thing spoken of last."""
+
+    HEIGHT = "height-of"
+    RISES = "rises-when"
+    SETS = "sets-when"
+    UP = "up-now"
+    WHERE = "where-now"
+
+
+class SkyQuestionAnswer(Answers):
+    """Commands of the rule ``sky_question``: the same of a thing by its name, in slot ``name``."""
+
+    HEIGHT = "height-of"
+    RISES = "rises-when"
+    SETS = "sets-when"
+    UP = "up-now"
+    WHERE = "where-now"
+
+
+class WordQuestionAnswer(Answers):
+    """Commands of the rule ``word_question``."""
+
+    WHAT_IS = "what-is"
+
+
+QUESTION_RULES: tuple[type[Answers], ...] = (QuestionAnswer, ItQuestionAnswer, SkyQuestionAnswer, WordQuestionAnswer)
+"""All of them."""

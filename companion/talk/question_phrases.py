@@ -1,0 +1,151 @@
+"""What is answered to questions that may be asked at any time. The facts only name things; where they stand is told when it is spoken."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from companion.equipment import Equipment
+from companion.sky.bands import CompassPoint
+from companion.talk.saying import Answers, Ask, Say
+from companion.talk.trade_words import Task, TradeWord
+
+
+@dataclass(frozen=True)
+class AskedAgain(Say):
+    """Put the open question again, in few words."""
+
+    question: Ask[Answers]
+
+
+@dataclass(frozen=True)
+class BrightOne(Say):
+    """Name what somebody sees shining there, the likeliest first, with what tells it apart."""
+
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class BrightPair(Say):
+    """Name two that somebody sees shining together."""
+
+    names: tuple[str, str]
+
+
+class NothingBrightThere(Say): ...
+
+
+class ThatIsTheSun(Say): ...
+
+
+@dataclass(frozen=True)
+class WhereItStands(Say):
+    """Say where a thing stands, or when it comes up."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class IsItUp(Say):
+    """Say whether a thing is up, and until or from when."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class WhenItRises(Say):
+    """Say when a thing rises."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class WhenItSets(Say):
+    """Say when a thing sets."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class HowHighItStands(Say):
+    """Say how high a thing stands."""
+
+    name: str
+
+
+class NamedNothingYet(Say): ...
+
+
+class TheMoonNow(Say):
+    """Say what the Moon looks like, and when it rises or sets."""
+
+
+class UntilLight(Say):
+    """Say when morning comes."""
+
+
+class WhereOnEarth(Say):
+    """Say the place."""
+
+
+@dataclass(frozen=True)
+class WhereWeWere(Say):
+    """Say which part of the evening this is, with the name of the thing it is about."""
+
+    stage: str
+    name: str | None
+
+
+@dataclass(frozen=True)
+class WhatYouTold(Say):
+    """Say what is known of the equipment."""
+
+    equipment: Equipment
+
+
+@dataclass(frozen=True)
+class WhichWayItIs(Say):
+    """Show a compass point by something that stands there."""
+
+    point: CompassPoint
+
+
+@dataclass(frozen=True)
+class HowMuchLonger(Say):
+    """Say how long until the first target; None where it is past."""
+
+    minutes: int | None
+
+
+@dataclass(frozen=True)
+class WhatComesNext(Say):
+    """Say which part follows; None where nothing does."""
+
+    stage: str | None
+
+
+@dataclass(frozen=True)
+class StarsLeft(Say):
+    """Say how many reference stars are still to be centred."""
+
+    count: int
+
+
+@dataclass(frozen=True)
+class WordMeans(Say):
+    """Explain a word of the trade."""
+
+    word: TradeWord
+
+
+@dataclass(frozen=True)
+class WhatIsMeant(Say):
+    """Explain the open question by the first word of the trade in it, else by what the step is for."""
+
+    question: Ask[Answers]
+
+
+@dataclass(frozen=True)
+class HowToDo(Say):
+    """Say how something is done by hand."""
+
+    task: Task
