@@ -13,6 +13,7 @@ from companion.languages import Language
 from companion.messages import Hearing
 from companion.talk import every_rule
 from companion.talk.answers import UniversalAnswer
+from companion.talk.question_answers import QUESTION_RULES
 from companion.talk.saying import Answers
 
 _TO_ANY_QUESTION = UniversalAnswer.SKIP
@@ -37,6 +38,12 @@ class Vocabulary:
     def everything(self) -> ActiveSet:
         """Every public rule of every file."""
         return ActiveSet.every(*self.grammars)
+
+    @property
+    def answers(self) -> ActiveSet:
+        """The same without what may only be asked: what an ear that needs decoys listens for beside a live set."""
+        asked = {rule.rule() for rule in QUESTION_RULES}
+        return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule not in asked))
 
     def understand(self, line: str, expects: type[Answers]) -> Hearing:
         """Tell what a typed line says at a question that expects these answers."""
@@ -64,7 +71,7 @@ def load_vocabulary(language: Language) -> Vocabulary:
 
 def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
     """Compare the tags of each rule with the answers that scripts deal with. Raises GrammarError at the first difference."""
-    for answers in every_rule():
+    for answers in (*every_rule(), *QUESTION_RULES):
         grammar = next((grammar for grammar in grammars if answers.rule() in grammar.public_rules), None)
         if grammar is None:
             raise GrammarError(f"no file has the public rule <{answers.rule()}>; add it", file=folder, line=1)

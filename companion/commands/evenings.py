@@ -60,7 +60,7 @@ def start(options: argparse.Namespace) -> int:
 def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
     keep_log(home(), "companion.live")
     # The model is loaded first: a stream that is open already would run over meanwhile.
-    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.everything)
+    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.answers)
     ear = Ear(engine, best_detector(), vocabulary, language)
     reference = PlaybackReference()
     sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, reference.took))
@@ -98,7 +98,7 @@ def rehearse(options: argparse.Namespace) -> int:
     scenario = load_scenario(find_scenario(options.scenario))
     language = language_of(options)
     vocabulary = load_vocabulary(language)
-    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.everything)
+    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.answers)
     with closing(open_voice(profile.voice, language)) as voice:
         evening = Rehearsal(scenario, language, vocabulary, engine, voice)
         for exchange in evening.play():

@@ -1,0 +1,120 @@
+"""Writes grammars/en/question_names.jsgf: where and when every star a mount may name, planet, Moon, Sun and showpiece stands.
+
+Deep-sky objects go by their common names and by their numbers, read as people read them. Run by hand after the tables change:
+``python grammars/make_question_names.py``. A test holds the grammar against this.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections import defaultdict
+from collections.abc import Iterator
+from importlib import resources
+from pathlib import Path
+
+from companion import sky
+from companion.languages.en.number_words import cardinal, digits
+
+HEAD = """#JSGF V1.0 UTF-8 en;
+
+// Made by grammars/make_question_names.py from the tables of stars and deep-sky objects. Never live beside an open question.
+grammar question_names;
+
+/**
+ * @example where is Saturn
+ * @example is the Moon up
+ * @example when does Arcturus rise
+ * @example when does the Sun set
+ * @example where's the Andromeda Galaxy
+ * @example where is Messier thirteen
+ * @example Messier thirty one
+ * @example N G C eight nine one
+ * @counterexample where is M
+ * @counterexample Arcturus
+ */
+public <sky_question> = (where is | where's | where do I find | show me) <name> {where-now}
+                      | is <name> (up | still up | up yet) {up-now}
+                      | when does <name> (rise | come up) {rises-when}
+                      | when does <name> (set | go down) {sets-when}
+                      | (how high is | how high's) <name> {height-of}
+                      | <object> {where-now};
+
+<name> = <body> | <showpiece>;
+<object> = <showpiece>;
+"""
+
+_NUMBERED = re.compile(r"(M|C|NGC|IC) (\d+)")
+_CATALOGUES = {"M": "Messier", "C": "Caldwell", "NGC": "N G C", "IC": "I C"}
+
+
+def grammar_text() -> str:
+    """Return the whole file."""
+    bodies = [f"({' | '.join(spellings)}) {{{name}}}" for name, spellings in _bodies().items()]
+    showpieces = [f"([the] ({' | '.join(spellings)})) {{{name}}}" for name, spellings in _showpieces().items()]
+    return HEAD + _choice("body", bodies) + _choice("showpiece", showpieces)
+
+
+def _choice(rule: str, ways: list[str]) -> str:
+    """Return a rule, one way a line."""
+    return f"\n<{rule}> = " + f"\n{' ' * (len(rule) + 3)}| ".join(ways) + ";\n"
+
+
+def _bodies() -> dict[str, list[str]]:
+    """Return the spellings of each star, planet, the Moon and the Sun, by the name we find it with."""
+    spellings = {body.name: [body.name] for body in sky.nameable()} | {name: [f"the {name}", name] for name in ("Moon", "Sun")}
+    aliases = defaultdict(list)
+    for row in _rows("star_aliases.csv"):
+        aliases[row["name"]].append(row["alias"])
+    return {
+        name: [spelling for spelling in dict.fromkeys((*own, *aliases[name])) if re.fullmatch(r"[A-Za-z' ]+", spelling)]
+        for name, own in spellings.items()
+    }
+
+
+def _showpieces() -> dict[str, list[str]]:
+    """Return the names and the numbers of each showpiece as they are spoken, by the name we find it with; a spelling only once."""
+    taken = {spelling.casefold() for spellings in _bodies().values() for spelling in spellings}
+    found: dict[str, list[str]] = {}
+    for row in _rows("deep_sky.csv"):
+        if row["showpiece"] != "1":
+            continue
+        names, numbers = row["names"].split(";"), row["designations"].split(";")
+        spoken = [*(_in_words(name) for name in names if name), *(words for number in numbers for words in _spelled(number))]
+        fresh = [words for words in dict.fromkeys(spoken) if words.casefold() not in taken]
+        taken |= {words.casefold() for words in fresh}
+        if fresh:
+            found[sky.find(numbers[0]).name] = fresh
+    return found
+
+
+def _in_words(name: str) -> str:
+    """Return a name with its figures in words and no hyphens."""
+    return re.sub(r"\d+", lambda figures: cardinal(int(figures.group())), name).replace("-", " ").replace(".", "")
+
+
+def _spelled(number: str) -> Iterator[str]:
+    """Yield how a catalogue number is read: the small ones as numbers, the large ones figure by figure; of other catalogues nothing."""
+    match = _NUMBERED.fullmatch(number)
+    if match is None:
+        return
+    catalogue, figures = match.groups()
+    if catalogue in ("M", "C"):
+        yield f"{_CATALOGUES[catalogue]} {_number(figures)}"
+    else:
+        yield f"{_CATALOGUES[catalogue]} {digits(figures)}"
+    if catalogue == "M":
+        yield f"M {_number(figures)}"
+
+
+def _number(figures: str) -> str:
+    """Return a number in words as grammars spell it, its "and" left to the speaker."""
+    return cardinal(int(figures)).replace("-", " ").replace(" and ", " [and] ")
+
+
+def _rows(table: str) -> Iterator[dict[str, str]]:
+    yield from csv.DictReader((resources.files("companion.sky.data") / table).read_text("utf-8").splitlines())
+
+
+if __name__ == "__main__":
+    (Path(__file__).parent / "en" / "question_names.jsgf").write_text(grammar_text(), "utf-8")
