@@ -17,6 +17,7 @@ from companion.dialogue.memory import (
     same_decisions,
     stage_record,
 )
+from companion.dialogue.questions import Standing, answered, is_gone_through, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.turn import Turn
@@ -87,6 +88,7 @@ class Conversation:
         self._equipment = equipment
         self._terse: bool | None = None
         self._last_heard: str | None = None
+        self._named_last: str | None = None
         self._runs: list[StageRun] = []
         self._reprompts = Reprompts()
         self._asides: list[_Aside] = []
@@ -148,6 +150,10 @@ class Conversation:
                 word = universal_word(hearing.command)
                 if word is None or word.may_be_quoted:
                     self._last_heard = hearing.phrase
+            case NotNow() if is_question(hearing):
+                self._reprompts.understood(hearing.command)
+                self._last_heard = hearing.phrase
+                sayings = answered(hearing, self._standing(time))
             case NotNow():
                 sayings = self._reprompts.not_now(hearing.phrase, question)
             case NotUnderstood():
@@ -270,9 +276,19 @@ class Conversation:
             started,
             results,
             self.equipment,
-            site_is_known=self._site is not None or OurPlace in told,
+            site_is_known=self._place_is_known,
             something_learned=bool(told & {OurPlace, Learned}),
         )
+
+    def _standing(self, time: datetime) -> Standing:
+        to_come = tuple(stage.name for stage in self._stages[len(self._runs) :] if is_gone_through(stage.name, self.equipment))
+        return Standing(
+            self._open_question(), self.moment(time), self._place_is_known, self.equipment, self._current, to_come, self._named_last
+        )
+
+    @property
+    def _place_is_known(self) -> bool:
+        return self._site is not None or any(isinstance(note, OurPlace) for note in self._notes())
 
     def _decisions(self) -> Iterator[Ask[Answers] | Note]:
         return (decision for run in self._runs for decision in run.decisions)
@@ -303,6 +319,7 @@ class Conversation:
         return question
 
     def _turn(self, sayings: tuple[Saying, ...]) -> Turn:
+        self._named_last = named_in(sayings) or self._named_last
         over = self._left or (self._current.result is not None and len(self._runs) == len(self._stages))
         return Turn(sayings, None if over else self._open_question(), self._current.stage.name)
 

@@ -1,0 +1,223 @@
+"""What is answered to a question that may be asked at any time. Nothing of the stage changes: no answer, no note, no event."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from companion import sky
+from companion.dialogue.stage_run import StageRun
+from companion.equipment import Equipment
+from companion.messages import NotNow, Slots
+from companion.procedure.alignment_state import STAR_COUNTS
+from companion.procedure.reference_stars import USUAL_CHOICE
+from companion.sky import ColourTold, HeightTold, Moment, Told
+from companion.sky.bands import CompassPoint
+from companion.talk.answers import EyepieceAnswer, OutcomeAnswer, StarNameAnswer
+from companion.talk.check_in_phrases import HowDarkItIs, NoSkyWithoutAPlace
+from companion.talk.guidance_phrases import TheTime, WhereWeAre
+from companion.talk.help_phrases import HelpWithStep
+from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendIt, MendItsClock, MendThat
+from companion.talk.question_answers import QUESTION_RULES, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
+from companion.talk.question_phrases import (
+    AskedAgain,
+    BrightOne,
+    BrightPair,
+    HowHighItStands,
+    HowMuchLonger,
+    HowToDo,
+    IsItUp,
+    NamedNothingYet,
+    NothingBrightThere,
+    StarsLeft,
+    ThatIsTheSun,
+    TheMoonNow,
+    UntilLight,
+    WhatComesNext,
+    WhatIsMeant,
+    WhatYouTold,
+    WhenItRises,
+    WhenItSets,
+    WhereItStands,
+    WhereOnEarth,
+    WhereWeWere,
+    WhichWayItIs,
+    WordMeans,
+)
+from companion.talk.saying import Answers, Ask, Say, Saying
+from companion.talk.stars_phrases import ItFailed, WhatDoesTheMountSay
+from companion.talk.trade_words import Task, TradeWord
+
+_NAMES_OFFERED = 2
+"""More than the likeliest and one other nobody keeps in mind."""
+_FACTS_THAT_NAME = ("name", "star", "target")
+_OF_A_THING: Mapping[str, Callable[[str], Say]] = {
+    ItQuestionAnswer.WHERE: WhereItStands,
+    ItQuestionAnswer.UP: IsItUp,
+    ItQuestionAnswer.RISES: WhenItRises,
+    ItQuestionAnswer.SETS: WhenItSets,
+    ItQuestionAnswer.HEIGHT: HowHighItStands,
+}
+_MINUTES = {
+    "check-in": 2,
+    "ground": 8,
+    "finder": 8,
+    "starting-pose": 6,
+    "power": 2,
+    "settings": 5,
+    "late-finder": 8,
+    "late-pose": 6,
+    "reference-stars": 8,
+    "proof": 3,
+}
+"""How long each part takes somebody who isn't in a hurry: judgement."""
+_BEGINS_AGAIN = (MendIt, MendThat, MendItsClock, KeyOurTimeAgain, ItFailed)
+"""After these the stars are gone through from the first."""
+_NEEDS_A_PLACE = {
+    *_OF_A_THING,
+    StarNameAnswer.STAR_NAME,
+    QuestionAnswer.WHAT_IS_BRIGHT,
+    QuestionAnswer.MOON_NOW,
+    QuestionAnswer.UNTIL_DARK,
+    QuestionAnswer.UNTIL_LIGHT,
+    QuestionAnswer.WHICH_WAY_IS,
+    QuestionAnswer.WHICH_WAS_THAT,
+    QuestionAnswer.WHERE_ARE_WE,
+}
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where the evening stands when a question is asked."""
+
+    question: Ask[Answers]
+    """The open question."""
+    moment: Moment
+    place_is_known: bool
+    equipment: Equipment
+    run: StageRun
+    """The stage under way."""
+    to_come: tuple[str, ...]
+    """The names of the stages after it, in order, without those that this mount passes over."""
+    named_last: str | None
+    """The thing in the sky that was spoken of last."""
+
+
+def is_question(heard: NotNow) -> bool:
+    """Say whether something that is no answer now asks something of us; a bare name asks where that is."""
+    return heard.command in _COMMANDS or (heard.command == StarNameAnswer.STAR_NAME and "star" in heard.slots)
+
+
+_COMMANDS = frozenset(str(command) for rule in QUESTION_RULES for command in rule)
+
+
+def answered(asked: NotNow, standing: Standing) -> tuple[Saying, ...]:
+    """Return the answer to a question, and the open question again in few words."""
+    if asked.command in _NEEDS_A_PLACE and not standing.place_is_known:
+        told: tuple[Say, ...] = (NoSkyWithoutAPlace(),)
+    elif asked.command == StarNameAnswer.STAR_NAME:
+        told = (WhereItStands(asked.slots["star"]),)
+    elif asked.command == WordQuestionAnswer.WHAT_IS:
+        told = (WordMeans(TradeWord(asked.slots["word"])),)
+    elif asked.command in _OF_A_THING:
+        name = asked.slots.get("name") or asked.slots.get("object") or standing.named_last
+        told = (_OF_A_THING[asked.command](name) if name else NamedNothingYet(),)
+    else:
+        told = _TOLD[QuestionAnswer(asked.command)](asked.slots, standing)
+    return (*told, AskedAgain(standing.question))
+
+
+def is_gone_through(stage: str, equipment: Equipment) -> bool:
+    """Say whether a stage has anything to ask with this mount, so far as that is known: finder and pose have two places."""
+    mount = equipment.mount
+    match stage:
+        case "finder":
+            return mount.turns_by_hand is not False
+        case "late-finder":
+            return mount.turns_by_hand is False
+        case "starting-pose":
+            return mount.pose_time in (None, "before-power")
+        case "late-pose":
+            return mount.pose_time in ("after-settings", "by-itself")
+    return True
+
+
+def named_in(sayings: Iterable[Saying]) -> str | None:
+    """Return the thing in the sky that was named last among sayings; None where there is none."""
+    named: str | None = None
+    for saying in sayings:
+        facts = saying.facts
+        if isinstance(saying, BrightOne | BrightPair):
+            named = saying.names[0]
+        for fact in _FACTS_THAT_NAME:
+            if isinstance(name := facts.get(fact), str):
+                named = name
+    return named
+
+
+def _point(spoken: str) -> CompassPoint:
+    return CompassPoint[spoken.upper().replace("-", "_")]
+
+
+def _bright(slots: Slots, moment: Moment) -> Say:
+    """Name what is meant, or two of them, or say that nothing is there; a thing in the Sun's place gets its warning."""
+    told = Told(
+        _point(slots["point"]) if "point" in slots else None,
+        HeightTold(slots["height"]) if "height" in slots else None,
+        ColourTold(slots["colour"]) if "colour" in slots else None,
+    )
+    if "which" in slots:
+        pair = sky.pair_meant(told, moment)
+        return BrightPair((pair[0].body.name, pair[1].body.name)) if pair else NothingBrightThere()
+    names = tuple(sight.body.name for sight in sky.meant(told, moment)[:_NAMES_OFFERED])
+    if names:
+        return BrightOne(names)
+    return ThatIsTheSun() if sky.sun_state(moment).is_up else NothingBrightThere()
+
+
+def _minutes_left(standing: Standing) -> int | None:
+    """Return how long it is until the first target; None from the targets on."""
+    stages = (standing.run.stage.name, *standing.to_come)
+    return sum(_MINUTES.get(stage, 0) for stage in stages) if "targets" in standing.to_come else None
+
+
+def _stars_left(standing: Standing) -> int:
+    """Return how many reference stars are still to be centred."""
+    wanted = STAR_COUNTS[standing.equipment.mount.star_choice or USUAL_CHOICE]
+    if standing.run.stage.name != "reference-stars":
+        return wanted if "reference-stars" in standing.to_come else 0
+    asks = [decision for decision in standing.run.decisions if isinstance(decision, Ask)]
+    return max(0, wanted - _centred(asks, [answer.command for answer in standing.run.answers]))
+
+
+def _centred(asks: Sequence[Ask[Answers]], commands: Sequence[str]) -> int:
+    """Return how many stars were centred since the stars were last begun; one more that the mount wants counts against them."""
+    centred = 0
+    for question, command in zip(asks, commands, strict=False):
+        if isinstance(question, _BEGINS_AGAIN):
+            centred = 0
+        elif question.expects is EyepieceAnswer and command == EyepieceAnswer.CENTRED:
+            centred += 1
+        elif isinstance(question, WhatDoesTheMountSay) and command == OutcomeAnswer.WANTS_ANOTHER:
+            centred -= 1
+    return centred
+
+
+_TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
+    QuestionAnswer.WHAT_IS_BRIGHT: lambda slots, here: (_bright(slots, here.moment),),
+    QuestionAnswer.MOON_NOW: lambda _, here: (TheMoonNow(),),
+    QuestionAnswer.TIME_NOW: lambda _, here: (TheTime(),),
+    QuestionAnswer.UNTIL_DARK: lambda _, here: (HowDarkItIs(),),
+    QuestionAnswer.UNTIL_LIGHT: lambda _, here: (UntilLight(),),
+    QuestionAnswer.WHERE_ARE_WE: lambda _, here: (WhereOnEarth(), WhereWeAre(here.run.stage.name)),
+    QuestionAnswer.WHERE_WAS_I: lambda _, here: (WhereWeWere(here.run.stage.name, here.named_last if here.place_is_known else None),),
+    QuestionAnswer.WHAT_I_TOLD: lambda _, here: (WhatYouTold(here.equipment),),
+    QuestionAnswer.WHICH_WAS_THAT: lambda _, here: (WhereItStands(here.named_last) if here.named_last else NamedNothingYet(),),
+    QuestionAnswer.WHICH_WAY_IS: lambda slots, here: (WhichWayItIs(_point(slots["point"])),),
+    QuestionAnswer.HOW_MUCH_LONGER: lambda _, here: (HowMuchLonger(_minutes_left(here)),),
+    QuestionAnswer.WHAT_NEXT: lambda _, here: (WhatComesNext(here.to_come[0] if here.to_come else None),),
+    QuestionAnswer.STARS_LEFT: lambda _, here: (StarsLeft(_stars_left(here)),),
+    QuestionAnswer.WHY_THAT: lambda _, here: (HelpWithStep(type(here.question)),),
+    QuestionAnswer.WHAT_YOU_MEAN: lambda _, here: (WhatIsMeant(here.question),),
+    QuestionAnswer.HOW_DO_I: lambda slots, here: (HowToDo(Task(slots["task"])),),
+}

@@ -1,0 +1,63 @@
+"""Questions as people ask them, one or more of every kind, as a typed line finds them among all that is known."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from companion.languages import load_language
+from companion.messages import NotNow
+from companion.vocabulary import load_vocabulary
+
+QUESTIONS = (
+    "what's that bright one low in the west",
+    "what is that bright star",
+    "what's the orange one high up in the south east",
+    "what are the two bright ones in the east",
+    "where is Saturn",
+    "where is the Moon",
+    "where is the Sun",
+    "is Vega still up",
+    "when does Arcturus rise",
+    "when does Fomalhaut set",
+    "when does the Moon rise",
+    "when does the Sun set",
+    "how high is Capella",
+    "where's the Andromeda Galaxy",
+    "Messier thirteen",
+    "where is N G C eight nine one",
+    "where is it",
+    "is it up",
+    "when does it rise",
+    "when does it set",
+    "how high is it",
+    "how long until dark",
+    "when does it get light",
+    "what's the moon doing",
+    "what's the time",
+    "where are we",
+    "where was I",
+    "what did I tell you",
+    "which star was that",
+    "which way is south west",
+    "how much longer",
+    "why",
+    "what next",
+    "how many stars are left",
+    "what do you mean",
+    "how do I balance it",
+    "what is a leg lock",
+    "what does sync mean",
+)
+
+
+@cache
+def question_asked(words: str) -> NotNow:
+    """Return what is understood of a question where nothing live fits."""
+    phrase = load_vocabulary(load_language()).everything.parse(words)
+    assert phrase is not None, words
+    return NotNow(phrase.words, phrase.command, phrase.slots)
+
+
+def all_asked() -> tuple[NotNow, ...]:
+    """Return all of them."""
+    return tuple(map(question_asked, QUESTIONS))
