@@ -49,6 +49,8 @@ KITS = (Equipment(), *STAR_KITS, *POSE_KITS)
 KITS_OF_STAGE = {"reference-stars": STAR_KITS, "starting-pose": (Equipment(), *POSE_KITS), "late-pose": POSE_KITS}
 """The equipment on which a stage depends."""
 LONGEST_SENTENCE_WORDS = 20
+MOST_PHRASES = 24
+"""In the live set of a question: judgement, the recorded evenings are heard as well as with twenty."""
 
 
 FEW_PHRASES = 3000
@@ -86,6 +88,7 @@ def check_words(turn: Turn, moment: Moment) -> None:
         for sentence in re.split(r"(?<=[.?!])\s+", words):
             assert len(sentence.split()) <= LONGEST_SENTENCE_WORDS, sentence
         assert not re.search(r"\d|\bnan\b", words), words
+        assert isinstance(saying, Ask) or "?" not in words, f"a yes would be taken for an answer to the open question: {words}"
         if "below the horizon" in words:
             assert not re.search(r"\bfists? up|\bin the (north|south|east|west)", words), words
 
@@ -158,14 +161,14 @@ def test_what_help_offers_is_understood() -> None:
 
 
 def test_questions_are_small() -> None:
-    """At most twenty phrases a question beside the universal ones; measures, names and numbers have a step of their own."""
+    """Few phrases a question beside the universal ones; measures, names and numbers have a step of their own."""
     for grammar in VOCABULARY.grammars:
         for rule in grammar.public_rules:
             if rule in {asked.rule() for asked in QUESTION_RULES}:
                 continue  # Never live.
             if grammar.name in ("misses", "star_names", "numbers", "equipment_figures", "towns") or rule in ("year", "universal"):
                 continue
-            assert ActiveSet.of((grammar, rule)).phrase_count <= 20, rule
+            assert ActiveSet.of((grammar, rule)).phrase_count <= MOST_PHRASES, rule
 
 
 def test_rules_have_one_home() -> None:
@@ -179,6 +182,34 @@ def test_no_sentence_of_ours_silences_or_repeats_us() -> None:
     for turn, moment in _random_walk(7, turns=250):
         for saying in turn.sayings:
             assert not re.search(r"\bstop\b|say that again", ENGLISH.words(saying, moment), re.IGNORECASE)
+
+
+STEERS = {
+    "TurnByCompass", "MissHeard", "FaceTrueNorth", "PressRightOnce", "PressUpOnce", "PressTheseKeys", "WhichWayAndHowFar",
+    "WhereWasTheLastStar", "NorthByTheShadow", "FirstStar", "AnotherStar", "FindStar", "WhereFromTheMoon", "WhereInTheView",
+}  # fmt: skip
+"""The phrases that point to a side: which way to turn, where something lies, which arrow."""
+OFFERS_A_SIDE = {"YouCanSay", "HelpWithStep"}
+"""Help names answers, sides among them."""
+
+
+def test_a_side_is_named_only_where_one_is_meant() -> None:
+    """ "Right" and "left" stand in the phrases that steer and in no other: "left" for a star passed by would send the tube away."""
+    others = [
+        (name, words)
+        for name, words in _all_that_is_said()
+        if name not in STEERS | OFFERS_A_SIDE and re.search(r"\b(right|left)\b", words.replace("Is that right?", ""))
+    ]
+    assert not others
+
+
+def _all_that_is_said() -> Iterator[tuple[str, str]]:
+    """Yield every fixed phrase of the book, and what random evenings say of the others."""
+    for entries in (ENGLISH.book.phrases, ENGLISH.book.terse):
+        yield from ((kind.__name__, words) for kind, words in entries.items() if isinstance(words, str))
+    for turn, moment in _random_walk(11, turns=150):
+        for saying, observer in product(turn.sayings, (Observer(), Observer(terse=True))):
+            yield type(saying).__name__, ENGLISH.words(saying, moment, observer)
 
 
 def test_grammar_examples_hold() -> None:

@@ -161,7 +161,7 @@ def test_lost_sound_is_told_once(tmp_path: Path) -> None:
     night = Night(tmp_path, quiet(LONG))
     night.microphone.overflows = 7
     night.hold()
-    assert sum("I lose some of what you say" in line for line in night.shown) == 1
+    assert sum("I'm losing some of what you say" in line for line in night.shown) == 1
 
 
 def test_a_dead_voice_is_told(tmp_path: Path) -> None:

@@ -61,4 +61,4 @@ def test_the_form_follows_the_mount() -> None:
     assert _said("month first")[1].startswith("The date. The month is October: one zero. Day one five.")
     by_profile = _said("it wants the time", mount=Mount(hours=12, date_order="year-month-day"))
     assert by_profile[0].endswith("The date. Year two zero two six. The month is October: one zero. Day one five.")
-    assert by_profile[1].startswith("The time, twelve hours.")
+    assert by_profile[1].startswith("The time, on the twelve-hour clock.")

@@ -10,7 +10,7 @@ from companion.languages.en.spoken_names import spoken_name
 
 _NAMES: Mapping[Cause, str] = {
     "start_azimuth": "the tube did not start facing true north",
-    "magnetic_declination": "the compass was not corrected rightly for true north",
+    "magnetic_declination": "the compass was corrected wrongly for true north",
     "start_altitude": "the tube was not level at the start",
     "hour": "the clock is wrong by part of a day",
     "date_day": "the day is wrong",
@@ -29,7 +29,7 @@ _MEMBERS: Mapping[str, str] = {
     "am_pm": "morning for evening",
     "clock": "the clock itself",
     "sign": "north for south, or east for west",
-    "value": "the figure itself",
+    "value": "the number itself",
     "month": "the month itself",
     "day_month_swapped": "day and month swapped",
     "not_applied": "not applied",
@@ -39,18 +39,18 @@ _MEMBERS: Mapping[str, str] = {
 # The least that must be done again: what was done well stays.
 _REMEDIES: Mapping[Cause, str] = {
     "start_azimuth": "Bring the tube back to level and true north, and begin the alignment again. The settings can stay.",
-    "magnetic_declination": "Turn the base to true north with the corrected compass figure, and begin the alignment again.",
+    "magnetic_declination": "Bring the tube to true north with the corrected compass reading, and begin the alignment again.",
     "start_altitude": "Lay the spirit level along the tube, bring it level, and begin the alignment again.",
-    "hour": "Check daylight saving, the zone, and morning or evening. Mend it, and begin again from level and north.",
-    "date_day": "Check the day of the date. Mend it, and begin the alignment again.",
-    "date_month": "Check the month, and that day and month are not swapped. Mend it, and begin the alignment again.",
-    "latitude": "Check the latitude, and its north or south. Mend it, and begin the alignment again.",
-    "longitude": "Check the longitude, and its east or west. Mend it, and begin the alignment again.",
-    "site": "Check latitude and longitude against where you are. Mend them, and begin the alignment again.",
+    "hour": "Check daylight saving, the zone, and morning or evening. Correct it, then begin again from level and north.",
+    "date_day": "Check the day of the date. Correct it, then begin the alignment again.",
+    "date_month": "Check the month, and that day and month are not swapped. Correct it, then begin the alignment again.",
+    "latitude": "Check the latitude, and its north or south. Correct it, then begin the alignment again.",
+    "longitude": "Check the longitude, and its east or west. Correct it, then begin the alignment again.",
+    "site": "Check latitude and longitude against where you are. Correct them, then begin the alignment again.",
     "wrong_star": "Centre the star that was named, and begin the alignment again from its first star.",
     "slipped": "Hand on the tube first, then snug both clamps. Begin again from level and north.",
     "reversed": "Turn the tube round to face true north, and begin the alignment again.",
-    "none": "Centre it with the arrow keys and go on.",
+    "none": "Centre it with the arrows and go on.",
 }
 
 

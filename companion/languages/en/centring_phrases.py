@@ -32,7 +32,8 @@ from companion.talk.centring_phrases import (
     WhileItSlews,
 )
 
-_ARROWS: Mapping[ArrowKey, str] = {"right": "right", "left": "left", "up": "up", "down": "down"}
+_ARROWS: Mapping[ArrowKey, str] = {"right": "right-hand", "left": "left-hand", "up": "up", "down": "down"}
+""""The right arrow" would sound like the correct one."""
 _LABELS = {"enter": "enter", "okay": "okay", "select": "select", "confirm": "confirm"}
 """What is written on a key, as it is said; a profile written by hand may name any other."""
 
@@ -40,44 +41,43 @@ _LABELS = {"enter": "enter", "okay": "okay", "select": "select", "confirm": "con
 def is_it_centred(scene: Scene, *, star: str, first: bool) -> str:
     """Send the eye to the eyepiece; the first time, how to finish."""
     if not first:
-        return "Now the eyepiece, slow keys, up and right last. Is it centred?"
+        return "Now the eyepiece, slowly, with the same two arrows last. Is it centred?"
     return (
-        "Now the low-power eyepiece, the one with the largest figure, and the slow keys. "
-        "Always finish with the up and the right key: that takes up the slack in the gears. Is it centred?"
+        "Now the low-power eyepiece, the one with the largest number, and a slow speed. "
+        "Finish with the same two arrows on every star, unless the manual names them: that takes up slack. Is it centred?"
     )
 
 
 def is_it_centred_tersely(scene: Scene, *, star: str, first: bool) -> str:
     """Ask for the eyepiece in few words."""
-    return f"Eyepiece{', up and right last' if first else ''}. Centred?"
+    return f"Eyepiece{', the same two arrows last' if first else ''}. Is it centred?"
 
 
 def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
     """Say that it must be confirmed, by the name of the key where it is known."""
-    return f"Good. Press {_LABELS.get(key, key)}." if key else "Good. Confirm it on the hand control."
+    return f"Good. Press {_LABELS.get(key, key)}." if key else "Good. Confirm it on the handset."
 
 
 def press_these_keys(scene: Scene, *, keys: tuple[ArrowKey, ...]) -> str:
     """Name the arrow keys that bring the star in."""
-    slack = " Go a little too far, then come back with up and right." if {"left", "down"} & set(keys) else ""
-    return f"Press the {' and the '.join(_ARROWS[key] for key in keys)} arrow.{slack}"
+    return f"Press the {' and the '.join(_ARROWS[key] for key in keys)} arrow. Finish with your usual two."
 
 
 def back_to_the_finder(scene: Scene, *, star: str) -> str:
     """Send the eye back to the finder."""
-    return f"Back to the finder, with the same keys. Say when {spoken_name(star)} is in the finder again."
+    return f"Back to the finder, with the arrows. Say when {spoken_name(star)} is in the finder again."
 
 
 CENTRING = Chapter(
     phrases={
-        IsItInTheFinder: "Let it turn there, then steer the star to the finder's mark with the arrow keys. Is it in the finder?",
-        SteerToTheFinder: "Steer the tube there with the arrow keys, to the finder's mark. Is it in the finder?",
-        IsItThereNow: "Is it in the finder now?",
-        SteerItThere: "Nothing wrong: that is usual. Steer it there with the arrow keys. Is it in the finder?",
-        WhileItSlews: "I'm quiet until you say: it's stopped.",
-        WhatDoYouSee: "What is there instead: all black, a blur, other stars, a cloud, or a tree?",
-        CapsAndDew: "See that both caps are off. Dew on the glass goes with warm air, never with a cloth. Is it in the finder now?",
-        SwitchTheDotOn: "Turn the dot up. If it stays dark, its battery is flat: sight along the tube. Is it there now?",
+        IsItInTheFinder: "When it has turned, steer the star onto the finder's cross or dot. Is it there, not yet, or can't you see it?",
+        SteerToTheFinder: "Steer the tube there with the arrows, the star onto the finder's cross or dot. Is it there, not yet, or can't you see it?",
+        IsItThereNow: "Is it on the finder's cross or dot now?",
+        SteerItThere: "Nothing wrong: that's usual. Steer it onto the finder's cross or dot with the arrows. Is it there?",
+        WhileItSlews: "I'll be quiet until you say: it's standing still.",
+        WhatDoYouSee: "What do you see instead: all black, a blur, other stars, a cloud, a tree, or no dot?",
+        CapsAndDew: "See that both caps are off. Clear dew with warm air. Never wipe it. Is it in the finder now?",
+        SwitchTheDotOn: "Turn up the dot's brightness. If it stays dark, its battery is dead: sight along the tube. Is it there now?",
         BringItToFocus: "Turn the focuser slowly, all the way. If it never sharpens, take out any extra lens. Is it there now?",
         TheSkyDarkens: "Give it ten minutes: the sky darkens fast now. Say when it's in the finder.",
         IsItCentred: is_it_centred,
@@ -86,40 +86,40 @@ CENTRING = Chapter(
         DriftIsNormal: "That is normal until the mount knows the sky. Bring it back, and confirm it promptly.",
         FocusTheEyepiece: "Turn the focuser until the star is a small point.",
         TheOneOfTwo: "Take the brighter of the two.",
-        WhereInTheView: "Where in the view is it? Say it like: top left, or bottom.",
-        PressRightOnce: "Press the right arrow for a moment. Towards which side of the view did the star go?",
+        WhereInTheView: "Where in the view is it? Say it like: upper left, or lower side.",
+        PressRightOnce: "Press the right-hand arrow for a moment. Towards which side of the view did the star go?",
         PressUpOnce: "And now the up arrow for a moment. Towards which side did it go?",
         PressTheseKeys: press_these_keys,
         ConfirmStar: confirm_star,
     },
     terse={
-        IsItInTheFinder: "In the finder?",
-        SteerToTheFinder: "Steer there. In the finder?",
+        IsItInTheFinder: "Is it in the finder?",
+        SteerToTheFinder: "Steer there. Is it in the finder?",
         IsItCentred: is_it_centred_tersely,
-        ConfirmStar: "Confirm.",
-        WhileItSlews: "Quiet.",
+        ConfirmStar: "Confirm it.",
+        WhileItSlews: "Waiting until it's standing still.",
     },
     sayable={
-        SlewingAnswer: ("it's stopped", "ready"),
-        UnseenAnswer: ("all black", "the dot is off", "only a blur", "behind a cloud", "behind a tree", "other stars"),
+        SlewingAnswer: ("it's standing still", "ready"),
+        UnseenAnswer: ("all black", "there's no dot", "only a blur", "behind a cloud", "behind a tree", "other stars"),
         EyepieceAnswer: ("dead centre", "it's gone", "which arrow", "it drifts"),
-        ViewAnswer: ("top", "top right", "right", "at the bottom left"),
+        ViewAnswer: ("upper side", "upper right", "right", "lower left"),
     },
     step_help={
-        IsItInTheFinder: "Move the tube with the arrow keys until the star meets the mark in the finder.",
-        SteerToTheFinder: "Move the tube with the arrow keys until the star meets the mark in the finder.",
+        IsItInTheFinder: "Move the tube with the arrows until the star sits on the cross or dot in the finder.",
+        SteerToTheFinder: "Move the tube with the arrows until the star sits on the cross or dot in the finder.",
         CapsAndDew: "A cap left on is the commonest reason of all. Say it's in the finder when you see it.",
         SwitchTheDotOn: "The brightness is a small wheel on the finder. Say it's in the finder when you see the star.",
         BringItToFocus: "Far out of focus a star is a wide pale disc, or nothing. Say it's in the finder when you see it.",
         TheSkyDarkens: "Bright stars come out first. Say it's in the finder when you see it.",
-        IsItThereNow: "Move the tube with the arrow keys until the star meets the mark in the finder.",
-        SteerItThere: "A few degrees are normal before the first star. The arrow keys bring it in.",
-        WhileItSlews: "Any arrow key holds the mount. Say it's stopped when it is, and I go on.",
-        WhatDoYouSee: "Say all black, a blur, other stars, a cloud or a tree. Each has its own cure.",
-        IsItCentred: "Use the slow keys. If you don't know which key, say: which arrow.",
-        IsItCentredNow: "Use the slow keys. If you don't know which key, say: which arrow.",
+        IsItThereNow: "Move the tube with the arrows until the star sits on the cross or dot in the finder.",
+        SteerItThere: "A few degrees are normal before the first star. The arrows bring it in.",
+        WhileItSlews: "To halt it, use its own controls, or switch it off. Say it's standing still, and I'll go on.",
+        WhatDoYouSee: "Say all black, a blur, other stars, a cloud, a tree, or no dot. Each has its own cure.",
+        IsItCentred: "Use the slow speed. If you don't know which arrow, say: which arrow.",
+        IsItCentredNow: "Use the slow speed. If you don't know which arrow, say: which arrow.",
         BackToTheFinder: "Centre the star in the finder again. If it is not in the eyepiece then, the finder has moved.",
-        WhereInTheView: "As on a clock face, but in words: top, right, bottom, left, or between. Up in the view is the top.",
+        WhereInTheView: "Say upper or lower, left or right, as you see it with your head upright. The middle doesn't count.",
         PressRightOnce: "Finders turn the view round and diagonals mirror it, so I learn yours from one press.",
         PressUpOnce: "Two presses tell me how your eyepiece turns the view.",
     },

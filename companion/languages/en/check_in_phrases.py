@@ -27,7 +27,7 @@ from companion.talk.check_in_phrases import (
     WhatIsWrongWithIt,
 )
 
-_WHAT_I_DO = "I talk you through the set-up. I can't hold the mount: when it must not turn, press any arrow key, or pull the power."
+_WHAT_I_DO = "I'll talk you through the set-up. I can't halt the mount: for that, use its own controls, or switch it off."
 
 
 def is_the_clock_right(moment: Moment) -> str:
@@ -36,7 +36,7 @@ def is_the_clock_right(moment: Moment) -> str:
     local = places.local_time(moment)
     saving = "on" if settings.daylight_saving else "off"
     return (
-        f"I make it {clock_words.time_of_day(local)}, {clock_words.calendar_day(local)}. "
+        f"My clock says {clock_words.time_of_day(local)}, {clock_words.calendar_day(local)}. "
         f"{clock_words.zone(moment.site.zone, settings.utc_offset_hours)}, daylight saving {saving}. Is that right?"
     )
 
@@ -101,13 +101,13 @@ CHECK_IN = Chapter(
         TellMeTheDate: "What day is it? Say it like: the fifth of November.",
         TellMeTheYear: "And the year?",
         NoSuchDay: "There is no such day.",
-        TheZoneFollowsThePlace: "I take the zone from the place.",
+        TheZoneFollowsThePlace: "I'll take the zone from the place: let's check that.",
         IsThePlaceRight: is_the_place_right,
         HowDarkItIs: how_dark_it_is,
         ShallWeStart: "Say ready when you want to begin, or: ask about my telescope.",
     },
     terse={
-        GoodEvening: "Remember: I can't hold the mount. Any arrow key, or pull the power.",
+        GoodEvening: "I can't halt the mount: use its own controls, or switch it off.",
         ShallWeStart: "Ready?",
     },
     sayable={
@@ -120,7 +120,7 @@ CHECK_IN = Chapter(
     },
     step_help={
         IsTheClockRight: "Every direction hangs on the time. Compare it with a watch you trust, then say yes or no.",
-        WhatIsWrongWithIt: "Say: wrong hour, wrong date, or wrong zone. I ask for the right one.",
+        WhatIsWrongWithIt: "Say: wrong hour, wrong date, or wrong zone. Then I'll ask for the correct one.",
         TellMeTheTime: "Read it off a watch you trust. One hour wrong puts every star more than a fist out of place.",
         TellMeTheDate: "Day and month. A day wrong is a finger's breadth in the sky, a month wrong is three fists.",
         TellMeTheYear: "My clock has lost its battery, so I don't know the year.",

@@ -9,7 +9,7 @@ from companion.languages.en.number_words import cardinal, count_of, ordinal
 _DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 _MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"]
 # How the parts of the day are called, by the hour they begin.
-_PARTS_OF_DAY = ((0, "at night"), (4, "in the morning"), (12, "in the afternoon"), (18, "in the evening"), (23, "at night"))
+_PARTS_OF_DAY = ((0, "at night"), (1, "in the morning"), (12, "in the afternoon"), (18, "in the evening"), (23, "at night"))
 
 
 def time_of_day(time: datetime) -> str:
@@ -19,17 +19,14 @@ def time_of_day(time: datetime) -> str:
     if (time.hour, time.minute) == (12, 0):
         return "noon"
     part = [name for hour, name in _PARTS_OF_DAY if time.hour >= hour][-1]
-    minute = time.minute
-    if minute <= 30:
-        hour, spoken_minute, link = time.hour, minute, "past"
-    else:
-        hour, spoken_minute, link = time.hour + 1, 60 - minute, "to"
-    hour_word = cardinal((hour - 1) % 12 + 1)
+    minute, hour_word = time.minute, cardinal((time.hour - 1) % 12 + 1)
     if minute == 0:
         return f"{hour_word} o'clock {part}"
-    quarters = {15: "a quarter", 30: "half"}
-    minutes = quarters.get(spoken_minute) or (cardinal(spoken_minute) if spoken_minute % 5 == 0 else count_of(spoken_minute, "minute"))
-    return f"{minutes} {link} {hour_word} {part}"
+    if minute > 30:
+        # "Ten to two" sounds like a row of figures.
+        return f"{hour_word} {cardinal(minute)} {part}"
+    minutes = {15: "a quarter", 30: "half"}.get(minute) or (cardinal(minute) if minute % 5 == 0 else count_of(minute, "minute"))
+    return f"{minutes} past {hour_word} {part}"
 
 
 def calendar_day(day: date) -> str:
@@ -55,8 +52,10 @@ def duration(length: timedelta) -> str:
         return "an hour" if quarters >= 4 else "three quarters of an hour"
     if rest == 0:
         return count_of(hours, "hour")
-    tail = {1: "a quarter", 2: "a half", 3: "three quarters"}[rest]
-    return f"an hour and {tail}" if hours == 1 else f"{cardinal(hours)} and {tail} hours"
+    tail = {1: "a quarter", 2: "a half", 3: "three-quarter"}[rest]
+    if hours == 1:
+        return f"an hour and {'three quarters' if rest == 3 else tail}"
+    return f"{cardinal(hours)} and {tail} hours"
 
 
 def zone(name: str, offset_hours: float) -> str:

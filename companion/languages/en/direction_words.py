@@ -72,7 +72,9 @@ def fists(angle_deg: float, fist_deg: float = FIST_DEG) -> str:
         return "two fingers"
     if whole == 0:
         return "half a fist"
-    return f"{cardinal(whole)} and a half fists" if half else count_of(whole, "fist")
+    if whole == 1:
+        return "a fist and a half" if half else "a fist"
+    return f"{cardinal(whole)}{' and a half' if half else ''} fists"
 
 
 def sweep(angle_deg: float, fist_deg: float) -> str:

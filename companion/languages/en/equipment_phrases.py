@@ -113,7 +113,7 @@ def apparent_field_heard(moment: Moment, *, figure: float) -> str:
 
 def unlikely_figure(moment: Moment, *, figure: float) -> str:
     """Say which figure can't be."""
-    return f"I heard {_singly(figure)}. That would be an unusual one; tell me the figures one by one."
+    return f"I heard {_singly(figure)}. That would be unusual: tell me the digits one by one."
 
 
 def no_such_coordinate(moment: Moment, *, which: Literal["latitude", "longitude"]) -> str:
@@ -188,13 +188,13 @@ EQUIPMENT = Chapter(
         # telescope
         Aperture: "How wide is the front lens or main mirror, in millimetres?",
         ApertureHeard: aperture_heard,
-        FocalLength: "What's the focal length of the telescope? It's the longer of the two figures written on the tube.",
+        FocalLength: "What's the focal length of the telescope? It's the larger number on the tube.",
         FocalLengthHeard: focal_length_heard,
         WhichEyepiece: "Tell me an eyepiece, the little lens you look into. What does it say, in millimetres?",
         EyepieceHeard: eyepiece_heard,
-        ApparentField: "How many degrees wide does its view seem? If you don't know, say skip this.",
+        ApparentField: "What is its apparent field, in degrees? If unsure, say skip this.",
         ApparentFieldHeard: apparent_field_heard,
-        AnotherEyepiece: "Have you another eyepiece with you?",
+        AnotherEyepiece: "Do you have another eyepiece with you?",
         HasItADiagonal: "Is there a diagonal, a small mirror that turns the view upwards before the eyepiece?",
         WhichFinder: "What finder is on it: a red dot, or a small telescope?",
         # compass and mount
@@ -204,7 +204,7 @@ EQUIPMENT = Chapter(
             "Or: just a single star, or the Moon or a planet."
         ),
         WhenIsThePoseTaken: (
-            "When does the mount want to be level and facing north? Before switching on, after the settings, or by itself?"
+            "When does the mount want to be set level and facing north? Before switching on, after the settings, or by itself?"
         ),
         DoesItTurnByHand: "Can you turn the mount by hand without it losing its place?",
         WhichKeyConfirms: "What's on the key that confirms: enter, okay, select, or confirm?",
@@ -216,18 +216,16 @@ EQUIPMENT = Chapter(
         InTheWayHeard: in_the_way_heard,
         # observer
         DoYouSeeTheMilkyWay: "Can you see the Milky Way from there, on a clear night without a Moon?",
-        AloneOrWithPeople: "Are you alone tonight, or with people? With people around, I listen only when you call me.",
-        WhatIsHardForYou: (
-            "Is anything hard for you: faint stars, kneeling down, or reaching up? Tell me one at a time. Or say: nothing else."
-        ),
+        AloneOrWithPeople: "Are you alone tonight, or with people? With people around, I listen only while you hold a key.",
+        WhatIsHardForYou: ("What is hard for you: faint stars, kneeling, reaching up, or nothing? Tell me one at a time."),
         AnotherLimit: "Anything more? Or say: nothing else.",
         InFullOrShort: "Shall I tell you every step in full, or keep it short?",
         # the fist
         HowManyFists: how_many_fists,
         FistHeard: fist_heard,
         UnlikelyFist: unlikely_fist,
-        FistLeft: "Let's leave it. I go on counting ten degrees to a fist.",
-        NoPairForTheFist: "No two stars stand right for measuring your fist just now. I go on counting ten degrees to it.",
+        FistLeft: "Let's leave it. I'll go on counting ten degrees to a fist.",
+        NoPairForTheFist: "No two stars stand well for measuring your fist just now. I'll go on counting ten degrees to it.",
     },
     terse={
         AboutYourEquipment: "Your place and your telescope. Skip what you like.",
@@ -244,13 +242,13 @@ EQUIPMENT = Chapter(
         WhichFinder: "Red dot, or small telescope?",
         WhichCompass: "Compass: a loose needle, a phone, true north, or no compass?",
         WhoChoosesTheStars: "How does the mount settle on its stars?",
-        WhenIsThePoseTaken: "Starting pose before switching on, after the settings, or by itself?",
+        WhenIsThePoseTaken: "Start position before switching on, after the settings, or by itself?",
         DoesItTurnByHand: "Does it turn by hand?",
         WhichKeyConfirms: "Which key confirms?",
         WhatIsInTheWay: "What hides the sky, where, and up to how many fists?",
         DoYouSeeTheMilkyWay: "Can you see the Milky Way there?",
         AloneOrWithPeople: "Alone, or with people?",
-        WhatIsHardForYou: "Anything hard for you?",
+        WhatIsHardForYou: "What is hard for you: faint stars, kneeling, reaching up, or nothing?",
         AnotherLimit: "Anything more?",
         InFullOrShort: "In full, or short?",
     },
@@ -263,7 +261,7 @@ EQUIPMENT = Chapter(
         PoseTimeAnswer: ("before switching on", "after the settings", "by itself"),
         ConfirmKeyAnswer: ("enter", "okay", "select", "confirm"),
         CompanyAnswer: ("I'm alone", "with other people"),
-        LimitsAnswer: ("faint stars", "kneeling down", "reaching up", "nothing else"),
+        LimitsAnswer: ("faint stars", "kneeling", "reaching up", "nothing else"),
         FullnessAnswer: ("every step in full", "keep it short"),
         MillimetresAnswer: ("one two zero zero", "twelve hundred", "eighty millimetres"),
         FewMillimetresAnswer: ("twenty five millimetres", "nine point seven"),
@@ -278,28 +276,28 @@ EQUIPMENT = Chapter(
         YourLatitude: "It's on any map, and in most phones. To a tenth of a degree is enough, that's six minutes.",
         YourLongitude: "It's on any map, and in most phones. West of Greenwich is west.",
         YourCoordinateHeard: "Yes if that's what you said, no to tell me again.",
-        Aperture: "It's written on the tube or by the lens, often after a D. Say the figures one by one.",
+        Aperture: "It's written on the tube or by the lens, often after a D. Say the digits one by one.",
         ApertureHeard: "Yes if that's what it says, no to tell me again.",
-        FocalLength: "It's written on the tube or by the focuser, often after an F. Say the figures one by one.",
+        FocalLength: "It's written on the tube or by the focuser, often after an F. Say the digits one by one.",
         FocalLengthHeard: "Yes if that's what it says, no to tell me again.",
-        WhichEyepiece: "The figure is engraved on its rim. Begin with the largest: it shows the most sky.",
+        WhichEyepiece: "The number is engraved on its rim. Begin with the largest: it shows the most sky.",
         EyepieceHeard: "Yes if that's what it says, no to tell me again.",
         ApparentField: "It's sometimes engraved too, as degrees. Simple eyepieces show about fifty.",
         ApparentFieldHeard: "Yes if that's right, no to tell me again.",
         AnotherEyepiece: "I work out which one shows enough sky for each step.",
         HasItADiagonal: "With one, you look down into the eyepiece, and left and right are swapped.",
         WhichFinder: "A red dot you look through with both eyes. A small telescope shows a cross, and usually turns the view round.",
-        WhichCompass: "They read differently away from true north, so I tell you what yours must show.",
+        WhichCompass: "They read differently away from true north, so I'll tell you what yours must show.",
         WhoChoosesTheStars: "It's what the mount does first when you begin its alignment.",
         WhenIsThePoseTaken: "Its manual says whether it wants levelling before the switch, or after the date and place.",
         DoesItTurnByHand: "Some keep count when turned by hand with the clamps loose. Most lose their place.",
-        WhichKeyConfirms: "I name it, so that you can find it in the dark.",
-        WhatIsInTheWay: "Say what, where, and how high at arm's length. I leave out whatever stands behind it.",
+        WhichKeyConfirms: "I'll name it, so that you can find it in the dark.",
+        WhatIsInTheWay: "Say what, where, and how high at arm's length. I'll leave out whatever stands behind it.",
         AnythingElseInTheWay: "Name the next thing, its direction and its height in fists.",
         InTheWayHeard: "Yes if that's right, no to leave it out and tell me again.",
         DoYouSeeTheMilkyWay: "A pale band across the sky. It tells me how faint a thing you can find there.",
-        AloneOrWithPeople: "Other voices could answer for you. Alone, you needn't call me first.",
-        WhatIsHardForYou: "Then I choose brighter stars, or ones at a comfortable height.",
+        AloneOrWithPeople: "Other voices could answer for you. Alone, you needn't press a key first.",
+        WhatIsHardForYou: "Then I'll choose brighter stars, or ones at a comfortable height.",
         AnotherLimit: "Name the next, or say: nothing else.",
         InFullOrShort: "In full says how each thing is done. Short only says what is next.",
         HowManyFists: "Count from the one star to the other, with halves if it doesn't come out even.",

@@ -31,7 +31,7 @@ from companion.talk.ground_phrases import (
 def caps_and_cooling(scene: Scene) -> str:
     """Say what stays capped, and what may come off."""
     if sky.sun_state(scene).is_up:
-        return "Leave the caps on tube and finder while the Sun is up, and never leave them uncapped. Dew shield on. Ready?"
+        return "The Sun is up: keep both caps on, tube and finder, until I tell you. Dew shield on. Ready?"
     return "Caps off, dew shield on, and let the tube cool: half an hour does it good. Ready?"
 
 
@@ -44,48 +44,46 @@ def pick_a_far_mark(scene: Scene, *, metres: float) -> str:
     """Say what to line the finder up on by day."""
     return (
         f"Pick something that doesn't move, {_metres(metres)}: a mast, a roof corner. "
-        "Get it sharp in the eyepiece with the largest figure on it. Got one?"
+        "Get it sharp in the eyepiece with the largest number on it. Got one?"
     )
 
 
 def pick_a_mark_after_dark(scene: Scene, *, mark: Literal["Polaris", "Moon", "lamp"], metres: float) -> str:
     """Say what to line the finder up on after dark."""
     if mark == "lamp":
-        return f"Take a lamp {_metres(metres)}. Get it sharp in the eyepiece with the largest figure on it. Got one?"
+        return f"Take a lamp {_metres(metres)}. Get it sharp in the eyepiece with the largest number on it. Got one?"
     sight = sky.sight(sky.find(mark), scene)
     where = f"in the {compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up"
     if mark == "Moon":
-        return f"Take the Moon, {where}. It drifts, so be brisk. Get it sharp in the eyepiece with the largest figure on it. Got it?"
-    return f"Take the pole star, {where}: it hardly drifts. Get it sharp in the eyepiece with the largest figure on it. Got it?"
+        return f"Take the Moon, {where}. It drifts, so be brisk. Get it sharp in the eyepiece with the largest number on it. Got it?"
+    return f"Take the pole star, {where}: it hardly drifts. Get it sharp in the eyepiece with the largest number on it. Got it?"
 
 
 GROUND = Chapter(
     phrases={
-        MindTheWeight: "First the tripod. The mount is heavy: lift with your legs, and mind legs and cables in the dark.",
-        LegsAndGround: "Firm ground, legs spread, every leg lock tight. Ready?",
-        ClampAndBalance: "Hold the tube whenever you loosen a clamp. Balance it, and clamp it. Ready?",
-        CablesAndFrost: "Slack in every cable, and none where you walk. In frost, touch no bare metal with bare hands. Ready?",
+        MindTheWeight: "First the tripod. The mount is heavy: lift with bent knees. In the dark, watch for cables and tripod legs.",
+        LegsAndGround: "Tripod on firm ground, fully spread, every lock tight. Ready?",
+        ClampAndBalance: "Hold the tube whenever you loosen a clamp. Balance it, then tighten the clamp. Ready?",
+        CablesAndFrost: "Leave slack in every cable. Keep cables out of your path. In frost, touch no bare metal with bare hands. Ready?",
         CapsAndCooling: caps_and_cooling,
         ShallWeDoTheFinder: "Shall we line up the finder, the small sight on the side, with the tube?",
-        CapsAndTheSun: (
-            "The Sun is up: look through nothing near it, and turn well away before you uncap. Don't slew uncapped before it sets."
-        ),
+        CapsAndTheSun: "The Sun is up. Point the tube well away from it, then uncap. Cap both before any motor turns the tube.",
         PickAFarMark: pick_a_far_mark,
         PickAMarkAfterDark: pick_a_mark_after_dark,
-        TakeAFartherMark: "Then it is too near, or the focuser needs a longer way. Take something farther off. Got one?",
-        CentreTheMark: "Move the tube until it stands in the middle of the eyepiece, then clamp the tube. Ready?",
-        TurnTheFinderScrews: "Leave the tube alone now. Turn the finder's screws until its mark sits on that spot. Snug them. Ready?",
-        CheckAtHigherPower: "Check with a stronger eyepiece: centre it there, and look through the finder. Still on it?",
+        TakeAFartherMark: "Then it's too near, or the focuser needs more travel. Take something farther off. Got one?",
+        CentreTheMark: "Move the tube until it's in the middle of the eyepiece, then tighten the clamp. Ready?",
+        TurnTheFinderScrews: "Leave the tube alone now. Turn the finder's screws until its cross or dot sits on that spot. Snug them. Ready?",
+        CheckAtHigherPower: "Check with a higher-power eyepiece: centre it there, then look through the finder. Still on it?",
         CapBothAgain: "Good. Cap both again, tube and finder.",
     },
     terse={
-        MindTheWeight: "Tripod. Lift with your legs.",
+        MindTheWeight: "Tripod. Lift with bent knees.",
         LegsAndGround: "Legs locked?",
         ClampAndBalance: "Clamped and balanced?",
         CablesAndFrost: "Cables slack?",
-        ShallWeDoTheFinder: "The finder?",
-        CentreTheMark: "Centre it in the eyepiece, clamp. Ready?",
-        TurnTheFinderScrews: "Now the finder's screws. Ready?",
+        ShallWeDoTheFinder: "Shall we line up the finder?",
+        CentreTheMark: "Centre it in the eyepiece, tighten the clamp. Ready?",
+        TurnTheFinderScrews: "Now the finder's screws, not the tube. Ready?",
         CheckAtHigherPower: "Higher power. Still on it?",
     },
     sayable={
@@ -101,7 +99,7 @@ GROUND = Chapter(
         PickAFarMark: "Too near, and finder and tube look past each other: they sit a hand's breadth apart.",
         PickAMarkAfterDark: "Any fixed light far away will do. Too near, and finder and tube look past each other.",
         TakeAFartherMark: "What is near needs more focus travel than the telescope has.",
-        CentreTheMark: "The low-power eyepiece is the one with the largest figure on it.",
+        CentreTheMark: "The low-power eyepiece is the one with the largest number on it.",
         TurnTheFinderScrews: "Turn one screw out before you turn the opposite one in.",
         CheckAtHigherPower: "Say: still on it, if the finder agrees. Say: it has moved, and we turn the screws again.",
     },

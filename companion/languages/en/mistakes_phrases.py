@@ -38,12 +38,12 @@ from companion.talk.mistakes_phrases import (
 
 def which_way_and_how_far(scene: Scene, *, star: str) -> str:
     """Ask for the miss in hand measures."""
-    return f"Which way from where the tube points is {spoken_name(star)}, and how far? In fists and fingers at arm's length."
+    return f"Sight along the tube. How many fists left or right is {spoken_name(star)}? And up or down?"
 
 
 def where_was_the_last_star(scene: Scene, *, star: str) -> str:
     """Ask for the last star's miss afterwards."""
-    return f"When the mount stopped for {spoken_name(star)}, where did the star lie? Which way from the tube, and how far?"
+    return f"When the mount stood still, how many fists left or right of the tube was {spoken_name(star)}? And up or down?"
 
 
 def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None) -> str:
@@ -66,20 +66,20 @@ def read_it_back(scene: Scene, *, reading: Reading, star: str) -> str:
     match reading:
         case "date":
             day = f"{digits(local.day, 2)}, month {digits(local.month, 2)}, year {digits(local.year, 4)}"
-            return f"Look at the date in the hand control. Is it day {day}?"
+            return f"Look at the date on the handset. Is it day {day}?"
         case "time":
-            return f"Look at the time in the hand control. Is it about {clock_words.time_of_day(local)}?"
+            return f"Look at the time on the handset. Is it about {clock_words.time_of_day(local)}?"
         case "daylight_saving":
-            return f"Is daylight saving switched {'on' if settings.daylight_saving else 'off'} in the hand control?"
+            return f"On the handset, is daylight saving switched {'on' if settings.daylight_saving else 'off'}?"
         case "time_zone":
             hours = settings.standard_offset_hours
             whole, minutes = divmod(round(abs(hours) * 60), 60)
             half = f" {cardinal(minutes)} minutes" if minutes else ""
-            return f"Is the zone {'minus' if hours < 0 else 'plus'} {count_of(whole, 'hour')}{half} in the hand control?"
+            return f"On the handset, is the zone {'minus' if hours < 0 else 'plus'} {count_of(whole, 'hour')}{half}?"
         case "latitude" | "longitude":
             angle = places.latitude(scene.site) if reading == "latitude" else places.longitude(scene.site)
             side = {"N": "north", "S": "south", "E": "east", "W": "west"}[angle.side]
-            return f"Is the {reading} {cardinal(angle.degrees)} degrees {cardinal(angle.minutes)} minutes {side} in the hand control?"
+            return f"On the handset, is the {reading} {digits(angle.degrees)} degrees, {digits(angle.minutes, 2)} minutes, {side}?"
     return f"Are you sure that the star was {spoken_name(star)}, and not a neighbour?"
 
 
@@ -88,21 +88,21 @@ def mend_that(scene: Scene, *, reading: Reading, star: str) -> str:
     if reading == "star_name":
         return f"Then look again for {spoken_name(star)}, and begin the alignment again with it. Say ready."
     should = {
-        "date": lambda: f"Key the date again. {key_the_date(scene).removeprefix('The date. ')}",
-        "time": lambda: f"Key the time again. {key_the_time(scene)}",
+        "date": lambda: f"Set the date again. {key_the_date(scene).removeprefix('The date. ')}",
+        "time": lambda: f"Set the time again. {key_the_time(scene)}",
         "daylight_saving": lambda: f"It should be {'on' if places.mount_settings(scene).daylight_saving else 'off'} tonight: change it.",
-        "time_zone": lambda: f"Key the zone again. {key_the_zone(scene)}",
-        "latitude": lambda: f"Key it again. {key_the_latitude(scene)}",
-        "longitude": lambda: f"Key it again. {key_the_longitude(scene)}",
+        "time_zone": lambda: f"Set the zone again. {key_the_zone(scene)}",
+        "latitude": lambda: f"Set it again. {key_the_latitude(scene)}",
+        "longitude": lambda: f"Set it again. {key_the_longitude(scene)}",
     }[reading]()
-    return f"That must be put right. {should} Then begin again from level and north. The finder is still good. Say ready."
+    return f"That must be corrected. {should} Then begin again from level and north. The finder is still good. Say ready."
 
 
 def mend_its_clock(scene: Scene, *, minutes: int) -> str:
     """Say how wrong the mount's clock is, and the time to key."""
     size = clock_words.duration(timedelta(minutes=abs(minutes)))
     ahead = "ahead" if minutes > 0 else "behind"
-    return f"Its clock is {size} {ahead}. Key the time again. {key_the_time(scene)} Then begin again from level and north. Say ready."
+    return f"Its clock is {size} {ahead}. Set the time again. {key_the_time(scene)} Then begin again from level and north. Say ready."
 
 
 def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
@@ -122,18 +122,18 @@ def mend_it(scene: Scene, *, cause: Cause, compass: CompassKind | Literal["unkno
         card, needle = (digits(compass_heading(declination_deg, kind), 3) for kind in ("card", "needle"))
         shown = {"card": f"a compass reads {card}", "needle": f"the needle lies over {needle}"}
         figure = shown.get(compass, f"a card or phone reads {card}, or a loose needle lies over {needle}")
-        return f"Turn the base until {figure}. Then begin the alignment again. The finder is still good. Say ready."
+        return f"Bring the tube round until {figure}. Then begin the alignment again. The finder is still good. Say ready."
     return f"{remedy_in_words(cause)} The finder is still good. Say ready."
 
 
 def that_star_is_down(scene: Scene, *, star: str) -> str:
     """Say that the mount offers a star below the horizon."""
-    return f"{spoken_name(star)} is below the horizon now. A mount that is told right would not offer it."
+    return f"{spoken_name(star)} is below the horizon now. With correct settings the mount wouldn't offer it."
 
 
 def key_our_time_again(scene: Scene, *, hours: Literal[12, 24]) -> str:
     """Say the corrected time once more, for the hand control has the wrong one from us."""
-    return f"Then the hand control has the wrong time from me. Key it again. {key_the_time(scene, hours=hours)} Begin from level and north."
+    return f"Then the handset has the wrong time from me. Set it again. {key_the_time(scene, hours=hours)} Begin from level and north."
 
 
 MISTAKES = Chapter(
@@ -143,14 +143,14 @@ MISTAKES = Chapter(
         ThatStarIsDown: that_star_is_down,
         MissHeard: miss_heard,
         ReadItBack: read_it_back,
-        AnOrdinaryMiss: "That can happen with nothing wrong. Steer it there with the arrow keys.",
+        AnOrdinaryMiss: "That can happen with nothing wrong. Steer it there with the arrows.",
         MendThat: mend_that,
         ReadMeItsTime: "I'm not sure. Read me the time it shows.",
         MendItsClock: mend_its_clock,
-        NotSureAtAll: "Its clock is right, and I still can't tell.",
+        NotSureAtAll: "Its clock is correct, and I still can't tell.",
         FairlySureOfTheCause: fairly_sure_of_the_cause,
         OneOfTwoCauses: one_of_two_causes,
-        PerhapsOurOwnClock: "If all that is right in the hand control, my own clock may be wrong. Compare it with your watch.",
+        PerhapsOurOwnClock: "If all that is correct on the handset, my own clock may be wrong. Compare it with your watch.",
         KeyOurTimeAgain: key_our_time_again,
         MendIt: mend_it,
     },
@@ -158,11 +158,11 @@ MISTAKES = Chapter(
     step_help={
         WhichWayAndHowFar: "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
         WhereWasTheLastStar: "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
-        ReadItBack: "Call up that setting in the hand control. Yes if it shows what I say, no if not.",
-        KeyOurTimeAgain: "It had my time, and mine was wrong. Only time and date need keying again.",
-        MendThat: "Only that needs keying again. Say ready when it is done.",
-        ReadMeItsTime: "Call up the time in the hand control, and read it to me, hours and minutes.",
-        MendItsClock: "Only the time needs keying again. Say ready when it is done.",
+        ReadItBack: "Call up that setting on the handset. Yes if it shows what I say, no if not.",
+        KeyOurTimeAgain: "It had my time, and mine was wrong. Only time and date must be set again.",
+        MendThat: "Only that must be set again. Say ready when it is done.",
+        ReadMeItsTime: "Call up the time on the handset, and read it to me, hours and minutes.",
+        MendItsClock: "Only the time must be set again. Say ready when it is done.",
         MendIt: "Only that needs doing again. Say ready when it is done.",
     },
 )

@@ -49,19 +49,29 @@ def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] =
     if declination_deg is None:
         return "Now true north. I don't know how far off a compass is on that date. Ask for another way."
     shown = digits(compass_heading(declination_deg, compass), 3)
-    if compass == "true":
-        return f"Now true north. Turn the mount until your compass shows {shown}. Metres away from tripod, motors and cars."
-    if round(declination_deg) == 0:
-        return f"Now true north. Here a compass needs no correction: turn until it shows {shown}. Metres away from tripod and cars."
-    side = "right" if declination_deg > 0 else "left"
     if compass == "needle":
-        how = f"Set the dial's north along the tube, and turn the mount until the needle lies over {shown}."
+        how = f"Turn the dial until the needle lies over {shown}. Note a distant landmark at the dial's north."
     else:
-        how = f"Some metres off, find a far mark where a card or phone compass reads {shown}. Turn the tube towards it."
-    return (
-        f"Now true north. Here a needle points {degrees(abs(declination_deg))} to the {side} of it. {how} "
-        "Keep away from tripod, motors and cars. A few degrees either way is fine."
-    )
+        how = f"Find a distant landmark where {_COMPASSES[compass]} reads {shown}."
+    return f"Now true north. {_how_far_off(declination_deg, compass)}Step well away from tripod and cars. {how} {_COME_BACK}"
+
+
+_COMPASSES: Mapping[str, str] = {
+    "true": "the compass",
+    "card": "the compass",
+    "unknown": "a magnetic compass",
+    "none": "a magnetic compass",
+}
+_COME_BACK = "Come back, and point the tube at it. A few degrees either way is fine."
+
+
+def _how_far_off(declination_deg: float, compass: CompassKind | Literal["unknown"]) -> str:
+    """Say on which side of true north a magnet points here, and how far; nothing where the compass allows for it."""
+    if compass == "true":
+        return ""
+    if round(declination_deg) == 0:
+        return "Here a compass needs no correction. "
+    return f"Here a magnet points {degrees(abs(declination_deg))} to the {'right' if declination_deg > 0 else 'left'} of it. "
 
 
 def face_true_north_tersely(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
@@ -82,7 +92,7 @@ def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], 
         off_deg = -off_deg
     if abs(off_deg) <= _TOLERANCE_DEG:
         return "That's near enough."
-    return f"Turn the mount {degrees(abs(off_deg))} to the {'left' if off_deg > 0 else 'right'}."
+    return f"Move the tube {degrees(abs(off_deg))} to the {'left' if off_deg > 0 else 'right'}."
 
 
 _SOUTHERN_WAYS: Mapping[PoleWay, str] = {
@@ -96,12 +106,12 @@ def north_by_the_pole(scene: Scene, *, way: PoleWay | None) -> str:
     if way == "pole-star":
         return (
             f"The pole star stands due north, {fists(scene.site.latitude_deg, scene.fist_deg)} up. "
-            "Drop straight down from it to the ground: that is north. Face the tube there."
+            "Drop straight down from it to the ground: that is north. Point the tube there."
         )
     if way is None:
         return "The stars that show the pole are hidden now. Ask for another way."
     return (
-        f"{_SOUTHERN_WAYS[way]}. Then drop straight down: that is south. Turn round: north is exactly behind you. Face the tube that way."
+        f"{_SOUTHERN_WAYS[way]}. Then drop straight down: that is south. Turn round: north is exactly behind you. Point the tube that way."
     )
 
 
@@ -112,41 +122,40 @@ def north_by_the_shadow(scene: Scene) -> str:
         return "The Sun stands wrong for a shadow now. Ask for another way."
     off_deg = (shadow_deg + 180) % 360 - 180
     if abs(off_deg) < 1:
-        return "Look at the shadow, never at the Sun. An upright stick's shadow points due north now. Face the tube along it."
+        return "Look at the shadow, never at the Sun. An upright stick's shadow points due north now. Point the tube along it."
     # From the shadow's end or, where that points south, from its line carried back through the stick.
     along_deg = off_deg if abs(off_deg) <= 90 else off_deg - 180 if off_deg > 0 else off_deg + 180
     line = f"its shadow points {compass_point(shadow_deg)} now" if along_deg == off_deg else "carry its shadow back through the stick"
     side = "left" if along_deg > 0 else "right"
     away = f"{fists(abs(along_deg), scene.fist_deg)}, {degrees(abs(along_deg))}, to the {side} of that line"
-    return f"Look at the shadow, never at the Sun. Stand a stick upright: {line}. North lies {away}. Face the tube there."
+    return f"Look at the shadow, never at the Sun. Stand a stick upright: {line}. North lies {away}. Point the tube there."
 
 
 POSE = Chapter(
     phrases={
-        LevelTheBase: "Now the starting pose. Level the base by its bubble. Say when it's level.",
+        LevelTheBase: "Now the start position. Level the base by its bubble. Say when it's level.",
         FaceTrueNorth: face_true_north,
         TurnByCompass: turn_by_compass,
         WhatDoesItRead: "What does it read?",
         NorthByThePole: north_by_the_pole,
         NorthByTheShadow: north_by_the_shadow,
-        NorthByLandmark: ("Take a landmark that lies due north on the map, a hill or a mast, and face the tube there. Say facing north."),
+        NorthByLandmark: "Take a landmark due north on the map, a hill or a mast, and point the tube at it. Say facing north.",
         SayFacingNorth: "Say facing north when it does.",
         LevelTheTube: "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
-        LetItFindItsPose: "This mount finds its own pose: start that, and stand clear of the tube. Say ready when it rests.",
+        LetItFindItsPose: "Stand clear: this mount finds its own start position. Start that. Say ready when it's still.",
         SwitchOn: (
-            "Now switch on. It may move: fingers away from the arms that hold the tube. "
-            "From the mains: a breaker that trips, and plugs off the wet grass. Say when it's on."
+            "It may move: hands clear of tube and arms. "
+            "Household current only through a safety breaker, plugs off wet grass. Now switch on. Say when it's on."
         ),
         SayWhenItIsOn: "Say when it's on.",
         NoPower: "Check the plug at both ends, then the switch, then the battery. If a fuse blows twice, leave it for daylight.",
-        ItRestarted: "That is a tired battery or a loose plug. Mend that first: it has forgotten what you keyed.",
+        ItRestarted: "That's a tired battery or a loose plug. See to that first: it has forgotten its settings.",
     },
     terse={
         LevelTheBase: "Level the base.",
         FaceTrueNorth: face_true_north_tersely,
         LevelTheTube: "Level the tube.",
-        SwitchOn: "Switch on.",
-        WhatDoesItRead: "It reads?",
+        SwitchOn: "It may move: hands clear. Plugs off wet grass. Switch on.",
     },
     sayable={
         LevelAnswer: ("it's level", "ready"),
@@ -157,15 +166,15 @@ POSE = Chapter(
     },
     step_help={
         LevelTheBase: "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
-        FaceTrueNorth: "North means the pole of the sky, not the magnetic one. Ask for another way if you don't trust the compass.",
+        FaceTrueNorth: "The pole of the sky, not the magnetic one. Loosen the clamp or turn the whole mount: never force it. Or say another way.",
         SayFacingNorth: "Or say another way, if you don't trust the compass.",
-        SayWhenItIsOn: "Wait for the hand control to light up. If it stays dark, say: it won't turn on.",
+        SayWhenItIsOn: "Wait for the handset to light up. If it stays dark, say: it won't turn on.",
         NorthByThePole: "The sky turns about that point, so nothing shows north better.",
         NorthByTheShadow: "Look at the shadow only, never at the Sun.",
         NorthByLandmark: "A map on paper shows north at its top. Draw the line from here before it gets dark.",
-        WhatDoesItRead: "Read me the figures one by one: three five zero.",
+        WhatDoesItRead: "Read me the digits one by one: three five zero.",
         LevelTheTube: "Lay the spirit level along the tube, or use the mark on the altitude scale.",
-        LetItFindItsPose: "Its manual names the menu. It turns and tilts by itself for a minute or two.",
-        SwitchOn: "Plug in, press the switch, and wait for the hand control to light up.",
+        LetItFindItsPose: "Its manual says how to start that. It turns and tilts by itself for a minute or two.",
+        SwitchOn: "Plug in, press the switch, and wait for the handset to light up.",
     },
 )

@@ -50,8 +50,8 @@ def key_the_time(scene: Scene, *, hours: Literal[12, 24] = 24) -> str:
     time = places.local_time(scene)
     if hours == 12:
         half = "A M" if time.hour < 12 else "P M"
-        return f"The time, twelve hours. Hours {digits((time.hour - 1) % 12 + 1, 2)}. Minutes {digits(time.minute, 2)}. {half}."
-    return f"The time, twenty-four hours. Hours {digits(time.hour, 2)}. Minutes {digits(time.minute, 2)}."
+        return f"The time, on the twelve-hour clock. Hours {digits((time.hour - 1) % 12 + 1, 2)}. Minutes {digits(time.minute, 2)}. {half}."
+    return f"The time, on the twenty-four-hour clock. Hours {digits(time.hour, 2)}. Minutes {digits(time.minute, 2)}."
 
 
 def key_the_time_tersely(scene: Scene, *, hours: Literal[12, 24] = 24) -> str:
@@ -65,7 +65,7 @@ def key_the_time_tersely(scene: Scene, *, hours: Literal[12, 24] = 24) -> str:
 def key_daylight_saving(scene: Scene) -> str:
     """Say whether daylight saving is on, and what it does to the time just keyed."""
     if places.mount_settings(scene).daylight_saving:
-        return "Daylight saving: on. Some controls shift the time when you key that: look at the time once more."
+        return "Daylight saving: on. Some mounts shift the time when you set that: check the time once more."
     return "Daylight saving: off."
 
 
@@ -135,7 +135,7 @@ SETTINGS = Chapter(
     phrases={
         BeforeTheSettings: (
             "Now the settings, one line at a time. Say next line when each is in. "
-            "If it asks for another one, say so: it wants the date, or the zone."
+            "If it asks for something else, tell me, like: it wants the zone."
         ),
         KeyTheDate: key_the_date,
         KeyTheTime: key_the_time,
@@ -157,11 +157,11 @@ SETTINGS = Chapter(
     },
     sayable={SettingAnswer: ("next line", "it wants the date", "it wants the zone", "month first", "twelve hours", "everything's in")},
     step_help={
-        KeyTheDate: "Some controls want the month first: say month first. If it asks for something else, tell me what.",
-        KeyTheTime: "It is the local time on your watch. Key the next full minute and press on the minute.",
+        KeyTheDate: "Some mounts want the month first: say month first. If it asks for something else, tell me what.",
+        KeyTheTime: "It is the local time on your watch. Enter the next full minute, and confirm it on the minute.",
         KeyDaylightSaving: "Whether clocks are put forward for summer. A wrong answer here is one hour wrong.",
-        KeyTheZone: "The standard zone, without daylight saving. Some controls show it as a number of hours, others as a list.",
-        KeyTheLatitude: "Degrees, minutes, seconds. Mind the key for north or south.",
-        KeyTheLongitude: "Degrees, minutes, seconds. Mind the key for east or west.",
+        KeyTheZone: "The standard zone, without daylight saving. Some mounts show it as a number of hours, others as a list.",
+        KeyTheLatitude: "Degrees, minutes, seconds. Check that it says north or south as I do.",
+        KeyTheLongitude: "Degrees, minutes, seconds. Check that it says east or west as I do.",
     },
 )

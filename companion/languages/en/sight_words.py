@@ -43,7 +43,7 @@ def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> 
     if not rivals:
         return "Nothing as bright stands near it."
     rival, separation_deg = rivals[0]
-    return f"Don't take {spoken_name(rival.body.name)} for it, {fists(separation_deg, fist_deg)} {side_of(rival, star)}."
+    return f"{sentence(spoken_name(rival.body.name))[:-1]}, {fists(separation_deg, fist_deg)} {side_of(rival, star)}, looks much like it."
 
 
 def side_of(other: Sight, star: Sight) -> str:

@@ -8,7 +8,7 @@ from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere, N
 SKY = Chapter(
     phrases={
         NothingBrightThere: "Nothing bright stands there.",
-        NoReferenceStarNow: "No reference star is well placed now.",
+        NoReferenceStarNow: "No alignment star is well placed now.",
         NothingWellPlaced: "Nothing is well placed now.",
     },
 )

@@ -53,9 +53,9 @@ _UNFIT = {
 }
 """Why a star the mount names won't do."""
 _HOW_IT_CHOOSES = {
-    "names": "Read me each name it shows, and I say whether it will do.",
+    "names": "Read me each name it shows, and I'll say whether it will do.",
     "list": "Pick each star I name from its list.",
-    "unnamed": "It takes any bright thing: I say which three, and in which order.",
+    "unnamed": "It takes any bright objects: I'll say which, and in which order.",
     "one": "It wants one star only.",
     "body": "It wants the Moon or a planet.",
 }
@@ -64,8 +64,8 @@ _HOW_IT_CHOOSES = {
 def before_the_stars(scene: Scene, *, choice: StarChoice) -> str:
     """Say how the stars are chosen, and the caution where the hazard is."""
     return (
-        "Now the reference stars, which tell the mount how the sky lies. "
-        f"When it turns, step back: eyes off the eyepiece, fingers out of the fork. {_HOW_IT_CHOOSES[choice]}"
+        "Now the alignment stars, which tell the mount how the sky lies. "
+        f"When it turns, step back: eyes off the eyepiece, hands clear of tube and arms. {_HOW_IT_CHOOSES[choice]}"
     )
 
 
@@ -166,7 +166,7 @@ def which_of_these(scene: Scene, *, stars: tuple[str, ...]) -> str:
 
 def press_its_key_for_another(scene: Scene, *, star: str, why: Unfit) -> str:
     """Say why a star won't do, and how to have another."""
-    return f"{spoken_name(star)} {_UNFIT[why]}. Press its key for another, and read me the name."
+    return f"{spoken_name(star)} {_UNFIT[why]}. Ask the mount for another, and read me the name."
 
 
 def wait_for_the_first_star(scene: Scene, *, star: str, first: datetime) -> str:
@@ -174,7 +174,7 @@ def wait_for_the_first_star(scene: Scene, *, star: str, first: datetime) -> str:
     left = first - scene.time
     soon = f"in about {clock_words.duration(left)}" if left.total_seconds() > 60 else "any minute now"
     caps = "Both caps off only after sunset." if sky.sun_state(scene).is_up else "Both caps off now."
-    return f"The sky is too bright yet. {sentence(spoken_name(star))[:-1]} comes out {soon}. {caps} Say ready when you see it."
+    return f"The sky is still too bright. {sentence(spoken_name(star))[:-1]} comes out {soon}. {caps} Say ready when you see it."
 
 
 def no_more_stars(scene: Scene, *, choice: StarChoice) -> str:
@@ -202,20 +202,20 @@ STARS = Chapter(
         HowHigh: how_high,
         WhereFromTheMoon: where_from_the_moon,
         WhatColour: what_colour,
-        LeaveStar: "We leave that one.",
+        LeaveStar: "We'll pass that one by.",
         WhichStarDoesItName: which_star_does_it_name,
         WhichOfThese: which_of_these,
         PressItsKeyForAnother: press_its_key_for_another,
-        NoneItNamesWillDo: "None of those will do. Choose from its list instead: I say which.",
+        NoneItNamesWillDo: "None of those will do. Choose from its list instead: I'll say which.",
         WaitForTheFirstStar: wait_for_the_first_star,
         NoStarsTonight: "No star comes out tonight: the Sun hardly sets. The Moon or a bright planet is all there is.",
         NoMoreStars: no_more_stars,
-        WhatDoesTheMountSay: "Does the mount say success, or failed, or does it want another star?",
+        WhatDoesTheMountSay: "Did the mount accept the alignment, refuse it, or does it want another star?",
         CapsOffNow: "Both caps off now.",
         WhatToExpect: what_to_expect,
         ItFailed: (
             "Then something it was told is wrong. Check daylight saving and the hour, then the date. "
-            "Turn it to level and north again, and say ready."
+            "Bring it to level and north again, and say ready."
         ),
     },
     terse={
@@ -223,7 +223,7 @@ STARS = Chapter(
         KeepPeopleBack: "Children back. No laser near an aircraft.",
         FirstStar: star_tersely,
         AnotherStar: star_tersely,
-        LeaveStar: "Left.",
+        LeaveStar: "Passing that one by.",
         WhatToExpect: "Good.",
     },
     sayable={
@@ -234,11 +234,11 @@ STARS = Chapter(
     },
     step_help={
         FindStar: "Look over the tube with both eyes open, then through the finder.",
-        WhichStarDoesItName: "Read me the name on the hand control, any spelling. Or say: it begins with, and three letters.",
+        WhichStarDoesItName: "Read me the name on the handset or app, however you would say it. Or say: it begins with, and three letters.",
         WhichOfThese: "Say the whole name, as I said it. Or skip this to go on with mine.",
         NoMoreStars: "Clouds move and stars rise. Say ready to look again, or skip this to go on without.",
         WaitForTheFirstStar: "Bright stars come out first, about half an hour after sunset. Let your eyes get used to the dark.",
-        WhatDoesTheMountSay: "The hand control shows a message after the last star. Tell me what it means.",
+        WhatDoesTheMountSay: "After the last star, the handset or app shows whether it's content. Tell me what it shows, or: it worked.",
         ItFailed: "Most failures are one hour, a wrong star, or a sloppy start to the north.",
     },
 )

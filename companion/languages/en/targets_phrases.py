@@ -85,15 +85,15 @@ TARGETS = Chapter(
         TheAlignmentHolds: "Good: the alignment holds.",
         NearlyProven: nearly_proven,
         NothingToProveItOn: "There is no third star to prove it on just now.",
-        AnybodyHurt: "Is anybody hurt? See to that. Then, hand on the tube, try each leg. Say ready.",
+        AnybodyHurt: "If anyone is hurt, see to them first. Then, one hand on the tube, feel each leg. Ready?",
         SendItTo: send_it_to,
         ReCentreAndSync: "Centre it, and sync on it: that tells the mount where it really points. Ready?",
         IsItGoodAgain: "Try the thing you were looking at. Is it in the eyepiece again?",
-        ThenAlignAgain: "Then we do the stars again. Level and north can stay as they are.",
+        ThenAlignAgain: "Then we'll do the stars again. Level and north can stay as they are.",
         ThenLevelAgain: "Then it stands differently from before: level and north once more.",
         ItForgotEverything: "It has forgotten everything, so we set it up again.",
         SunStillUp: "The Sun is up: keep both caps on. There is nothing to look at before it sets.",
-        SteerByHand: "The mount doesn't know the sky tonight: steer by the arrow keys.",
+        SteerByHand: "The mount doesn't know the sky tonight: steer by the arrows.",
         WarmClothes: "Now for the pleasure. Put on something warm before you feel cold.",
         NextTarget: "The next one.",
         IntroduceTarget: introduce_target,
@@ -102,9 +102,8 @@ TARGETS = Chapter(
         NoTargets: "Nothing on my list is well placed now.",
         ShallIRemember: "Shall I remember what you told me, for the next evening?",
         GoodNight: (
-            "Hand on the tube before you loosen anything. Park the tube level and switch off. "
-            "Cap the tube and the finder before you carry anything. "
-            "It is heavy in the dark: clear your path first, and lift with your legs. Good night."
+            "Hands clear while it parks. Switch off, cap tube and finder. Hold the tube before you loosen a clamp. "
+            "It's heavy in the dark: clear your path first, and lift with bent knees. Good night."
         ),
     },
     terse={
@@ -119,13 +118,13 @@ TARGETS = Chapter(
     },
     step_help={
         IsTheProofInView: "In the eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
-        ReCentreAndSync: "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
+        ReCentreAndSync: "Sync tells the mount that it points exactly there. Its handset or app has it in a menu.",
         IsItGoodAgain: "Yes if it is in the eyepiece, no if we must do more.",
         ShallIRemember: "Yes keeps your place and your telescope in my profile on this device. No forgets them.",
         AnybodyHurt: "A leg that has sunk or slipped is the usual damage. Say ready when it stands firm.",
-        NearlyProven: "Sync tells the mount that it points exactly there. It is in the menu of the hand control.",
+        NearlyProven: "Sync tells the mount that it points exactly there. Its handset or app has it in a menu.",
         SayNextTarget: "Say next target, or where is it.",
-        IntroduceTarget: "Choose it on the hand control and let the mount slew there. I tell you where to look.",
+        IntroduceTarget: "Choose it on the handset and let the mount slew there. I'll tell you where to look.",
         FindTarget: "Let the mount go there, then sweep slowly with the low-power eyepiece.",
     },
 )
