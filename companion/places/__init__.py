@@ -1,12 +1,15 @@
 """Places on Earth: towns, zones, magnetic declination, and what a hand control asks for there. No clock, no words, no audio."""
 
+from companion.places.customs import Customs, customs
 from companion.places.declination import declination
 from companion.places.hand_control import Sexagesimal, latitude, local_time, longitude, mount_settings, zone_at
 from companion.places.towns import Town, find_town, nearest_town, towns, towns_named
 
 __all__ = [
+    "Customs",
     "Sexagesimal",
     "Town",
+    "customs",
     "declination",
     "find_town",
     "latitude",
