@@ -89,9 +89,10 @@ class Mount:
     """Whether it may be turned by hand with the clutches loose, without losing its place."""
     confirm_key: str | None = None
     """What is written on the key that confirms."""
-    hours: Literal[12, 24] = 24
-    """Which clock it wants the time on."""
-    date_order: DateOrder = "day-month"
+    hours: Literal[12, 24] | None = None
+    """Which clock it wants the time on; None for the one that is usual where we are."""
+    date_order: DateOrder | None = None
+    """In which order it wants its date; None for the usual one."""
 
 
 @dataclass(frozen=True)

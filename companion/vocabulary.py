@@ -10,13 +10,15 @@ from pathlib import Path
 from companion.errors import GrammarError, MissingPart
 from companion.hearing import ActiveSet, Grammar, Phrase, load_grammar, understand
 from companion.languages import Language
-from companion.messages import Hearing
+from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.answers import UniversalAnswer
 from companion.talk.question_answers import QUESTION_RULES
 from companion.talk.saying import Answers
 
 _TO_ANY_QUESTION = UniversalAnswer.SKIP
+_IN_OTHER_WORDS = "_otherwise"
+"""Ends the name of the rule that holds the answers of another one in words that are not live."""
 
 
 @dataclass(frozen=True)
@@ -24,6 +26,8 @@ class Vocabulary:
     """All grammars of one language, by rule."""
 
     grammars: tuple[Grammar, ...]
+    empty_words: frozenset[str] = frozenset()
+    """Words that mean nothing before or after an answer."""
 
     def active(self, expects: type[Answers]) -> ActiveSet:
         """Return what is live at a question that expects these answers: their phrases and the universal ones."""
@@ -46,8 +50,33 @@ class Vocabulary:
         return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule not in asked))
 
     def understand(self, line: str, expects: type[Answers]) -> Hearing:
-        """Tell what a typed line says at a question that expects these answers."""
-        return understand(line, self.active(expects), self.everything)
+        """Tell what a typed line says at a question that expects these answers: as it stands, else without its empty words."""
+        active = self.active(expects)
+        for words in dict.fromkeys((line, self._without_empty_words(line))):
+            heard = self.settled(understand(words, active, self.everything), words, expects)
+            if not isinstance(heard, NotUnderstood | NotNow):
+                return heard
+        return understand(line, active, self.everything)
+
+    def settled(self, hearing: Hearing, words: str, expects: type[Answers]) -> Hearing:
+        """Take words that are not live at a question for its answer where its rule, or the universal one, has them in other words."""
+        if not isinstance(hearing, NotNow | NotUnderstood):
+            return hearing
+        phrase = self._otherwise(expects).parse(words)
+        return hearing if phrase is None else Heard(phrase.words, phrase.command, phrase.slots, hearing.confidence or 1.0)
+
+    def _otherwise(self, expects: type[Answers]) -> ActiveSet:
+        """Return the other words for answers to a question: what the grammars hold beside its rule and the universal one."""
+        names = [f"{answers.rule()}{_IN_OTHER_WORDS}" for answers in (expects, UniversalAnswer)]
+        return ActiveSet(tuple((grammar, name) for name in names for grammar in self.grammars if name in grammar.public_rules))
+
+    def _without_empty_words(self, line: str) -> str:
+        """Return a line less the empty words at its ends; the line itself where nothing else is in it."""
+        words = line.split()
+        bare = [word.strip(",.!?").lower() for word in words]
+        first = next((place for place, word in enumerate(bare) if word not in self.empty_words), 0)
+        last = next((place for place, word in reversed(list(enumerate(bare))) if word not in self.empty_words), len(bare) - 1)
+        return " ".join(words[first : last + 1])
 
     def _place(self, expects: type[Answers]) -> tuple[Grammar, str]:
         rule = expects.rule()
@@ -66,7 +95,7 @@ def load_vocabulary(language: Language) -> Vocabulary:
     imported = {name for grammar in grammars for name in grammar.tree.imports}
     questions = tuple(grammar for grammar in grammars if grammar.name not in imported)
     _check_answers(questions, str(folder))
-    return Vocabulary(questions)
+    return Vocabulary(questions, language.empty_words)
 
 
 def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
@@ -82,3 +111,17 @@ def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
             where = f"its tags are the values of {answers.__name__} in companion/talk/answers.py"
             complaint = f"<{answers.rule()}>: {', '.join(unknown + lacking)}; {where}"
             raise GrammarError(complaint, file=grammar.file, line=grammar.line_of(answers.rule()))
+    _check_other_words(grammars)
+
+
+def _check_other_words(grammars: Sequence[Grammar]) -> None:
+    """Compare what is said in other words with the answers it stands for. Raises GrammarError at the first that is none."""
+    every: tuple[type[Answers], ...] = (*every_rule(), UniversalAnswer)
+    rules = {answers.rule(): set(map(str, answers)) for answers in every}
+    for grammar in grammars:
+        for name in grammar.public_rules:
+            if name.endswith(_IN_OTHER_WORDS):
+                known = rules.get(name.removesuffix(_IN_OTHER_WORDS), set()) | set(map(str, UniversalAnswer))
+                if unknown := sorted(grammar.commands(name) - known):
+                    complaint = f"<{name}>: {{{unknown[0]}}} is no answer of <{name.removesuffix(_IN_OTHER_WORDS)}>"
+                    raise GrammarError(complaint, file=grammar.file, line=grammar.line_of(name))

@@ -59,6 +59,8 @@ class _Aside:
     """What it asks back; None where it asks whether to leave."""
 
 
+_PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
+"""After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _LEAVING = _Aside(LeaveNow())
 
 
@@ -93,6 +95,7 @@ class Conversation:
         self._reprompts = Reprompts()
         self._asides: list[_Aside] = []
         self._left = False
+        self._paused = False
 
     def moment(self, time: datetime) -> Moment:
         """Return where and when we are while our own clock reads ``time``, by all the observer has corrected so far."""
@@ -179,6 +182,9 @@ class Conversation:
         if doubted is not None and heard.command == YesNoAnswer.YES:
             return self._heard(doubted, time)
         if doubted is not None and heard.command == YesNoAnswer.NO:
+            return (self._open_question(),)
+        paused, self._paused = self._paused, heard.command in _PAUSES
+        if paused and heard.phrase in self._language.yes_and_no:
             return (self._open_question(),)
         word = universal_word(heard.command)
         costs_nothing = heard.command in ONLY_ASK if word is None else not word.changes

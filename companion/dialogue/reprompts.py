@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from companion.talk.answers import UniversalAnswer
-from companion.talk.guidance_phrases import AnotherWay, DidNotGetThat, StillHere, ThatIsForLater, WordsThatAlwaysWork
+from companion.talk.guidance_phrases import (
+    AnotherWay,
+    DidNotGetThat,
+    MoreWordsThatAlwaysWork,
+    StillHere,
+    ThatIsForLater,
+    WordsThatAlwaysWork,
+)
 from companion.talk.help_phrases import HelpWithStep, YouCanSay
 from companion.talk.saying import Answers, Ask, Say
 
@@ -47,10 +54,12 @@ class Reprompts:
         return (StillHere(),) if self._silences == 1 else ()
 
     def help(self, question: Ask[Answers]) -> Sayings:
-        """First what this step wants, then the words that work here, then the words that work anywhere."""
+        """First what this step wants, then the words that work here, then the words that work anywhere, the commonest first."""
         match self._helped:
             case 1:
                 return (HelpWithStep(type(question)),)
             case 2:
                 return (YouCanSay(question.expects),)
-        return (WordsThatAlwaysWork(),)
+            case 3:
+                return (WordsThatAlwaysWork(),)
+        return (MoreWordsThatAlwaysWork(),)

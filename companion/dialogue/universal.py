@@ -58,17 +58,22 @@ def _always(saying: Saying) -> Reply:
     return lambda _: (saying,)
 
 
+def _then_the_question(saying: Saying) -> Reply:
+    """Say something and ask the open question again: a yes or no after it answers what was asked last."""
+    return lambda here: (saying, here.question)
+
+
 def _say_again(here: Here) -> tuple[Saying, ...]:
     return here.said
 
 
 def _what_heard(here: Here) -> tuple[Saying, ...]:
-    return (LastHeard(here.last_heard) if here.last_heard else HeardNothingYet(),)
+    return (LastHeard(here.last_heard) if here.last_heard else HeardNothingYet(), here.question)
 
 
 UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
     UniversalAnswer.SAY_AGAIN: UniversalWord(_say_again, may_be_quoted=False),
-    UniversalAnswer.CARRY_ON: UniversalWord(_say_again),
+    UniversalAnswer.CARRY_ON: UniversalWord(lambda here: (here.question,)),
     UniversalAnswer.HELP: UniversalWord(lambda here: here.reprompts.help(here.question)),
     UniversalAnswer.WORDS: UniversalWord(lambda here: (YouCanSay(here.question.expects),)),
     UniversalAnswer.WHY: UniversalWord(lambda here: (HelpWithStep(type(here.question)), AskedAgain(here.question))),
@@ -78,12 +83,12 @@ UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
     UniversalAnswer.WHAT_HEARD: UniversalWord(_what_heard, may_be_quoted=False),
     UniversalAnswer.LOST: UniversalWord(lambda here: (WhereWeAre(here.stage.name), here.question)),
     UniversalAnswer.WAIT: UniversalWord(_always(Waiting())),
-    UniversalAnswer.THERE: UniversalWord(_always(StillHere())),
+    UniversalAnswer.THERE: UniversalWord(_then_the_question(StillHere())),
     UniversalAnswer.WHAT_TIME: UniversalWord(lambda here: (TheTime(), AskedAgain(here.question))),
-    UniversalAnswer.LOUDER: UniversalWord(_always(LikeThis())),
-    UniversalAnswer.SOFTER: UniversalWord(_always(LikeThis())),
-    UniversalAnswer.SLOWER: UniversalWord(_always(LikeThis())),
-    UniversalAnswer.FASTER: UniversalWord(_always(LikeThis())),
+    UniversalAnswer.LOUDER: UniversalWord(_then_the_question(LikeThis())),
+    UniversalAnswer.SOFTER: UniversalWord(_then_the_question(LikeThis())),
+    UniversalAnswer.SLOWER: UniversalWord(_then_the_question(LikeThis())),
+    UniversalAnswer.FASTER: UniversalWord(_then_the_question(LikeThis())),
     UniversalAnswer.BRIEFLY: UniversalWord(),
     UniversalAnswer.IN_FULL: UniversalWord(),
     # Asked back in any case.

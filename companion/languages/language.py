@@ -57,6 +57,10 @@ class Language:
     """How it looks where somebody types or transcribes it."""
     words_in: Callable[[str], list[str]]
     """A sentence's bare words, lower case, in order: what could be heard of it."""
+    empty_words: frozenset[str]
+    """Words that mean nothing before or after an answer, lower case: "um", "please"."""
+    yes_and_no: frozenset[str]
+    """The phrases that say yes or no and nothing else: after a pause they answer nothing."""
     voices: tuple[str, ...]
     """The voices that speak it, the best first."""
     pronunciations: Path | None

@@ -81,7 +81,10 @@ def spoken_session(
     keyed_ear = KeyedEar(capture, listening, speaker, key=key or Key(always_open=True), typing=typing, clock=clock)
     return SpokenSession(
         session,
-        (VoiceAnswers(keyed_ear, session, speaker, teller), TypedAnswers(typing, ear.vocabulary, history, keyed_ear, speaker)),
+        (
+            VoiceAnswers(keyed_ear, ear.vocabulary, history, session, speaker, teller),
+            TypedAnswers(typing, ear.vocabulary, history, keyed_ear, speaker),
+        ),
         ear=keyed_ear,
         teller=teller,
         speaker=speaker,

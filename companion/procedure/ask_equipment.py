@@ -21,8 +21,10 @@ from companion.talk.answers import (
     FistsAnswer,
     FullnessAnswer,
     LimitsAnswer,
+    PhoneNorthAnswer,
     PoseTimeAnswer,
     StarChoiceAnswer,
+    StarChoiceElseAnswer,
     YesNoAnswer,
 )
 from companion.talk.equipment_phrases import (
@@ -53,6 +55,8 @@ from companion.talk.equipment_phrases import (
     WhichEyepiece,
     WhichFinder,
     WhichKeyConfirms,
+    WhichNorthDoesThePhoneShow,
+    WhichStarsDoesItTake,
     WhoChoosesTheStars,
 )
 
@@ -136,11 +140,27 @@ def ask_compass() -> Question[CompassKind]:
             return "needle"
         case CompassKindAnswer.CARD:
             return "card"
+        case CompassKindAnswer.PHONE:
+            return (yield from _ask_which_north())
         case CompassKindAnswer.TRUE:
             return "true"
         case CompassKindAnswer.NONE:
             return "none"
         case CompassKindAnswer.SKIP:
+            return None
+        case _:
+            assert_never(told)
+
+
+def _ask_which_north() -> Question[CompassKind]:
+    """Ask whether a phone has the declination taken off already."""
+    told = (yield from ask(WhichNorthDoesThePhoneShow())).command
+    match told:
+        case PhoneNorthAnswer.MAGNETIC:
+            return "card"
+        case PhoneNorthAnswer.TRUE:
+            return "true"
+        case PhoneNorthAnswer.SKIP:
             return None
         case _:
             assert_never(told)
@@ -154,6 +174,8 @@ def ask_star_choice() -> Question[StarChoice]:
             return "names"
         case StarChoiceAnswer.LIST:
             return "list"
+        case StarChoiceAnswer.NEITHER:
+            return (yield from _ask_star_choice_else())
         case StarChoiceAnswer.UNNAMED:
             return "unnamed"
         case StarChoiceAnswer.ONE:
@@ -161,6 +183,22 @@ def ask_star_choice() -> Question[StarChoice]:
         case StarChoiceAnswer.BODY:
             return "body"
         case StarChoiceAnswer.SKIP:
+            return None
+        case _:
+            assert_never(told)
+
+
+def _ask_star_choice_else() -> Question[StarChoice]:
+    """Ask what a mount takes that neither names a star nor asks for one."""
+    told = (yield from ask(WhichStarsDoesItTake())).command
+    match told:
+        case StarChoiceElseAnswer.UNNAMED:
+            return "unnamed"
+        case StarChoiceElseAnswer.ONE:
+            return "one"
+        case StarChoiceElseAnswer.BODY:
+            return "body"
+        case StarChoiceElseAnswer.SKIP:
             return None
         case _:
             assert_never(told)
@@ -199,7 +237,7 @@ def ask_confirm_key() -> Question[ConfirmKey]:
             return "select"
         case ConfirmKeyAnswer.CONFIRM:
             return "confirm"
-        case ConfirmKeyAnswer.SKIP:
+        case ConfirmKeyAnswer.OTHER | ConfirmKeyAnswer.SKIP:
             return None
         case _:
             assert_never(told)

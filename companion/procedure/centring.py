@@ -61,7 +61,7 @@ def bring_to_the_middle(star: str, state: AlignmentState) -> Steps[Visit]:
 def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Question]:
     """Take what was told about the finder; return the next question about it, or how the work on this star ended."""
     match told.command:
-        case FinderAnswer.IN_FINDER:
+        case FinderAnswer.IN_FINDER | FinderAnswer.IN_EYEPIECE:
             return (yield from _in_the_eyepiece(star, state))
         case StarNameAnswer.STAR_NAME if star in told.slots.values():
             return IsItThereNow()
@@ -86,6 +86,8 @@ def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Qu
             yield WhatColour(star)
         case FinderAnswer.TWO_THERE:
             yield TheOneOfTwo()
+        case FinderAnswer.CLOUD:
+            return (yield from _leave(star, state, told.time, "cloud"))
         case FinderAnswer.TREE:
             return (yield from _leave(star, state, told.time, "tree"))
         case FinderAnswer.ANOTHER | FinderAnswer.SKIP | StarNameAnswer.SKIP:
@@ -166,6 +168,8 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
                 return BackToTheFinder(star)
             case EyepieceAnswer.WHICH_ARROW:
                 seen = yield from ask(WhereInTheView())
+                if seen.command is ViewAnswer.GONE:
+                    return BackToTheFinder(star)
                 if seen.command is ViewAnswer.VIEW:
                     yield from _say_the_arrows(seen.slots["side"], state)
             case EyepieceAnswer.JUST_OFF:

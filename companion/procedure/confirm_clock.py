@@ -59,9 +59,12 @@ def seconds_off(context: Context, told: Reply[ClockTimeAnswer]) -> float | None:
             return None
         case _:
             assert_never(told.command)
+    halves = _halves(minutes)
+    if half := told.slots.get("half"):
+        halves = (minutes % (12 * 60) + (12 * 60 if half == "pm" else 0),)
     now = places.local_time(context.moment(told.time))
     midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
-    return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in _halves(minutes)], now) - now).total_seconds()
+    return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in halves], now) - now).total_seconds()
 
 
 def _mend(wrong: ClockCheckAnswer, context: Context) -> Steps[None]:

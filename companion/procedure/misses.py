@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Literal, TypeAlias, assert_never
 
 from companion import diagnosis, sky
 from companion.equipment import FIST_DEG
+from companion.messages import Slots
 from companion.procedure.notes import MissTold
 from companion.talk.answers import MissAnswer
 from companion.talk.saying import Reply
@@ -29,8 +31,7 @@ def told_miss(
     up_deg: float | None
     match reply.command:
         case MissAnswer.MISS:
-            right_deg = _signed(reply.slots.get("across"), "right") * fist_deg / FIST_DEG
-            up_deg = _signed(reply.slots.get("upright"), "up") * fist_deg / FIST_DEG
+            right_deg, up_deg = (part * fist_deg / FIST_DEG for part in _parts(reply.slots))
         case MissAnswer.SAME:
             if not before:
                 return None
@@ -60,9 +61,21 @@ def as_request(site: sky.Site, started: datetime, misses: Sequence[MissTold], me
     )
 
 
-def _signed(said: str | None, positive: str) -> float:
-    """Return "8 right" as 8, "8 left" as -8, nothing as 0."""
-    if said is None:
-        return 0.0
-    amount, side = said.split()
-    return float(amount) if side == positive else -float(amount)
+def _parts(slots: Slots) -> tuple[float, float]:
+    """Return how far to the right and how far up a miss is, by what was said of either; of "up and right" each has its share."""
+    if amount := slots.get("amount"):
+        sides = (slots.get("slanting") or slots.get("one_way") or "").split()
+        share = _degrees(amount) / math.sqrt(len({"left", "right", "up", "down"} & set(sides)) or 1)
+        return _signed(share, sides, "right", "left"), _signed(share, sides, "up", "down")
+    across, upright = slots.get("across", ""), slots.get("upright", "")
+    return _signed(_degrees(across), across.split(), "right", "left"), _signed(_degrees(upright), upright.split(), "up", "down")
+
+
+def _degrees(said: str) -> float:
+    """Return the sum of the numbers said: "20 5 degrees" is 25."""
+    return sum(float(word) for word in said.split() if word[0].isdigit())
+
+
+def _signed(size: float, said: Sequence[str], positive: str, negative: str) -> float:
+    """Return a size with the sign of the side that was said, nought where neither was."""
+    return size if positive in said else -size if negative in said else 0.0

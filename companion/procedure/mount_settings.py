@@ -15,12 +15,15 @@ from companion.talk.settings_phrases import (
     BeforeTheSettings,
     KeyDaylightSaving,
     KeyTheDate,
+    KeyTheElevation,
     KeyTheLatitude,
     KeyTheLongitude,
     KeyTheTime,
     KeyTheZone,
     KeyTrueNorth,
+    PickACity,
     WhichSideWeAreOn,
+    WholeMinutes,
 )
 
 _Line: TypeAlias = type[Ask[SettingAnswer]]
@@ -47,8 +50,8 @@ _LINES: Mapping[_AskedFor, _Line] = {
 class _Form:
     """In which form the mount wants its date and time."""
 
-    date_order: DateOrder
-    hours: Literal[12, 24]
+    date_order: DateOrder | None
+    hours: Literal[12, 24] | None
 
     def question(self, line: _Line) -> Ask[SettingAnswer]:
         """Return a line to be keyed in this form."""
@@ -80,9 +83,22 @@ def key_in_settings(context: Context) -> Script:
                 yield Learned.one("mount", "date_order", form.date_order)
             case SettingAnswer.DAY_FIRST:
                 form, line = replace(form, date_order="day-month"), KeyTheDate
+                yield Learned.one("mount", "date_order", form.date_order)
             case SettingAnswer.TWELVE_HOURS:
                 form, line = replace(form, hours=12), KeyTheTime
                 yield Learned.one("mount", "hours", form.hours)
+            case SettingAnswer.YEAR_FIRST:
+                form, line = replace(form, date_order="year-month-day"), KeyTheDate
+                yield Learned.one("mount", "date_order", form.date_order)
+            case SettingAnswer.TWENTY_FOUR_HOURS:
+                form, line = replace(form, hours=24), KeyTheTime
+                yield Learned.one("mount", "hours", form.hours)
+            case SettingAnswer.NO_SECONDS:
+                yield WholeMinutes()
+            case SettingAnswer.ELEVATION:
+                line = KeyTheElevation
+            case SettingAnswer.CITY:
+                line = PickACity
             case SettingAnswer.WHICH_SIDE:
                 yield WhichSideWeAreOn()
             case SettingAnswer.TRUE_OR_COMPASS:

@@ -8,22 +8,26 @@ from typing import TypeAlias, assert_never
 from companion.messages import Slots
 from companion.procedure.script import Steps, ask
 from companion.ranges import Range
-from companion.talk.answers import BearingAnswer, FewMillimetresAnswer, MillimetresAnswer, YesNoAnswer
+from companion.talk.answers import BearingAnswer, FewMillimetresAnswer, FieldWidthAnswer, MillimetresAnswer, YesNoAnswer
 from companion.talk.equipment_phrases import FigureLeft, UnlikelyFigure
 from companion.talk.saying import Ask, UnexpectedAnswer
 
-FigureAnswer: TypeAlias = MillimetresAnswer | FewMillimetresAnswer | BearingAnswer
+FigureAnswer: TypeAlias = MillimetresAnswer | FewMillimetresAnswer | FieldWidthAnswer | BearingAnswer
 """The rules whose answers are one figure."""
 
 MOST_TRIES = 3
 """A figure that is not got right by then is left: saying it louder rarely helps."""
+_MM_PER_INCH = 25.4
+"""The international inch of 1959, exact."""
 
 
 def figure_of(slots: Slots) -> float:
-    """Return the number that figures said singly, a whole amount or a bearing come to. Raises UnexpectedAnswer where there is none."""
+    """Return the number that figures said singly, an amount, inches or a bearing come to. Raises UnexpectedAnswer where there is none."""
     if singly := slots.get("singly") or slots.get("two_singly") or slots.get("figures"):
         return float("".join(singly.split()))
-    if amount := slots.get("amount") or slots.get("few") or slots.get("whole"):
+    if inches := slots.get("inches"):
+        return round(_whole(inches) * _MM_PER_INCH, 1)
+    if amount := slots.get("amount") or slots.get("few") or slots.get("width") or slots.get("whole"):
         whole, _, tenths = amount.partition(".")
         return _whole(whole) + (float(tenths) / 10 if tenths else 0.0)
     raise UnexpectedAnswer("an answer that should hold a figure holds none")
@@ -66,9 +70,11 @@ def ask_figure(question: Ask[FigureAnswer], heard: Callable[[float], Ask[YesNoAn
     for _ in range(MOST_TRIES):
         told = yield from ask(question)
         match told.command:
-            case MillimetresAnswer.SKIP | FewMillimetresAnswer.SKIP | BearingAnswer.SKIP:
+            case MillimetresAnswer.SKIP | FewMillimetresAnswer.SKIP | FieldWidthAnswer.SKIP | BearingAnswer.SKIP:
                 return None
-            case MillimetresAnswer.MILLIMETRES | FewMillimetresAnswer.FEW_MILLIMETRES | BearingAnswer.BEARING:
+            case (
+                MillimetresAnswer.MILLIMETRES | FewMillimetresAnswer.FEW_MILLIMETRES | FieldWidthAnswer.FIELD_WIDTH | BearingAnswer.BEARING
+            ):
                 figure = figure_of(told.slots)
             case _:
                 assert_never(told.command)

@@ -64,6 +64,15 @@ class CompassKindAnswer(Answers):
     CARD = "card"
     NEEDLE = "needle"
     NONE = "none"
+    PHONE = "phone"
+    TRUE = "true"
+    SKIP = "skip"
+
+
+class PhoneNorthAnswer(Answers):
+    """Answers of the rule ``phone_north``."""
+
+    MAGNETIC = "magnetic"
     TRUE = "true"
     SKIP = "skip"
 
@@ -74,6 +83,16 @@ class StarChoiceAnswer(Answers):
     BODY = "body"
     LIST = "list"
     NAMES = "names"
+    NEITHER = "neither"
+    ONE = "one"
+    UNNAMED = "unnamed"
+    SKIP = "skip"
+
+
+class StarChoiceElseAnswer(Answers):
+    """Answers of the rule ``star_choice_else``."""
+
+    BODY = "body"
     ONE = "one"
     UNNAMED = "unnamed"
     SKIP = "skip"
@@ -94,6 +113,7 @@ class ConfirmKeyAnswer(Answers):
     CONFIRM = "confirm"
     ENTER = "enter"
     OKAY = "okay"
+    OTHER = "other"
     SELECT = "select"
     SKIP = "skip"
 
@@ -135,6 +155,13 @@ class FewMillimetresAnswer(Answers):
     """Answers of the rule ``few_millimetres``."""
 
     FEW_MILLIMETRES = "few_millimetres"
+    SKIP = "skip"
+
+
+class FieldWidthAnswer(Answers):
+    """Answers of the rule ``field_width``."""
+
+    FIELD_WIDTH = "field_width"
     SKIP = "skip"
 
 
@@ -184,17 +211,22 @@ class SettingAnswer(Answers):
     """Answers of the rule ``setting``."""
 
     ALL_IN = "all-in"
+    CITY = "city"
     DATE = "date"
     DAY_FIRST = "day-first"
     DAYLIGHT_SAVING = "daylight-saving"
+    ELEVATION = "elevation"
     LATITUDE = "latitude"
     LONGITUDE = "longitude"
     MONTH_FIRST = "month-first"
     NEXT = "next"
+    NO_SECONDS = "no-seconds"
     TIME = "time"
     TRUE_OR_COMPASS = "true-or-compass"
     TWELVE_HOURS = "twelve-hours"
+    TWENTY_FOUR_HOURS = "twenty-four-hours"
     WHICH_SIDE = "which-side"
+    YEAR_FIRST = "year-first"
     ZONE = "zone"
     SKIP = "skip"
 
@@ -241,8 +273,10 @@ class FinderAnswer(Answers):
 
     ANOTHER = "another"
     CANNOT_SEE = "cannot-see"
+    CLOUD = "cloud"
     COLOUR = "colour"
     HOW_HIGH = "how-high"
+    IN_EYEPIECE = "in-eyepiece"
     IN_FINDER = "in-finder"
     MOON_SIDE = "moon-side"
     NAMES_ANOTHER = "names-another"
@@ -303,6 +337,7 @@ class EyepieceAnswer(Answers):
 class ViewAnswer(Answers):
     """Answers of the rule ``view``."""
 
+    GONE = "gone"
     STILL = "still"
     VIEW = "view"
     SKIP = "skip"

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from companion.talk.answers import (
-    BearingAnswer,
     CompanyAnswer,
     CompassKindAnswer,
     ConfirmKeyAnswer,
     CoordinateAnswer,
     FewMillimetresAnswer,
+    FieldWidthAnswer,
     FinderKindAnswer,
     FistsAnswer,
     FromTownAnswer,
@@ -19,8 +19,10 @@ from companion.talk.answers import (
     HorizonAnswer,
     LimitsAnswer,
     MillimetresAnswer,
+    PhoneNorthAnswer,
     PoseTimeAnswer,
     StarChoiceAnswer,
+    StarChoiceElseAnswer,
     TownAnswer,
     YesNoAnswer,
 )
@@ -121,7 +123,7 @@ class EyepieceHeard(Ask[YesNoAnswer]):
     figure: float
 
 
-class ApparentField(Ask[BearingAnswer]): ...
+class ApparentField(Ask[FieldWidthAnswer]): ...
 
 
 @dataclass(frozen=True)
@@ -143,7 +145,13 @@ class WhichFinder(Ask[FinderKindAnswer]): ...
 class WhichCompass(Ask[CompassKindAnswer]): ...
 
 
+class WhichNorthDoesThePhoneShow(Ask[PhoneNorthAnswer]): ...
+
+
 class WhoChoosesTheStars(Ask[StarChoiceAnswer]): ...
+
+
+class WhichStarsDoesItTake(Ask[StarChoiceElseAnswer]): ...
 
 
 class WhenIsThePoseTaken(Ask[PoseTimeAnswer]): ...

@@ -94,7 +94,7 @@ class PerhapsOurOwnClock(Say): ...
 class KeyOurTimeAgain(Ask[ReadyAnswer]):
     """Say the corrected time once more, for the hand control has the wrong one from us."""
 
-    hours: Literal[12, 24]
+    hours: Literal[12, 24] | None
 
 
 @dataclass(frozen=True)

@@ -17,14 +17,16 @@ class BeforeTheSettings(Say): ...
 class KeyTheDate(Ask[SettingAnswer]):
     """Read the local date in the order it is keyed, its parts named."""
 
-    order: DateOrder = "day-month"
+    order: DateOrder | None = None
+    """None for the order that is usual where we are."""
 
 
 @dataclass(frozen=True)
 class KeyTheTime(Ask[SettingAnswer]):
     """Read the local time on the clock the mount wants."""
 
-    hours: Literal[12, 24] = 24
+    hours: Literal[12, 24] | None = None
+    """None for the clock that is usual where we are."""
 
 
 class KeyDaylightSaving(Ask[SettingAnswer]):
@@ -41,6 +43,17 @@ class KeyTheLatitude(Ask[SettingAnswer]):
 
 class KeyTheLongitude(Ask[SettingAnswer]):
     """Read the longitude."""
+
+
+class KeyTheElevation(Ask[SettingAnswer]):
+    """Say how high the place lies."""
+
+
+class PickACity(Ask[SettingAnswer]):
+    """Name the city to pick where a mount has a list instead of latitude and longitude."""
+
+
+class WholeMinutes(Say): ...
 
 
 class WhichSideWeAreOn(Say):

@@ -16,7 +16,7 @@ ANSWERS = [
     *("yes", "that's right", "ready"),
     *("ready", "that's done", "ready", "yes"),
     "no",
-    *("before switching on", "it's level", "my phone", "another way", "facing north", "the tube is level"),
+    *("before switching on", "it's level", "my phone", "magnetic north", "another way", "facing north", "the tube is level"),
     "it's on",
     *("that's in", "it wants the zone", "go back", "next line", "everything's in"),
     *("from its list", "it's in the finder", "dead centre", "it's in the finder", "centred", "it says success"),

@@ -44,7 +44,7 @@ def test_what_is_not_understood_is_said_so(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("words", "how", "reply"), [("slow down", "slower", "Like this?"), ("talk faster", "faster", "I can't go further that way.")]
+    ("words", "how", "reply"), [("slow down", "slower", "I'll speak like this."), ("talk faster", "faster", "I can't go further that way.")]
 )
 def test_the_voice_is_changed(tmp_path: Path, words: str, how: str, reply: str) -> None:
     """What is asked of the voice is done before we reply, and is no answer; where it can't be done, that is said."""

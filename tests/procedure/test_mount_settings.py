@@ -58,6 +58,7 @@ def test_each_line_is_read_once_in_our_order() -> None:
 def test_the_form_follows_the_mount() -> None:
     """Twelve hours and the month first, by the profile or on request."""
     assert "Hours zero eight. Minutes one zero. P M." in _said("it wants the time", "twelve hours")[2]
+    assert "Hours two zero. Minutes one zero." in _said("it wants the time", "twenty four hours")[2]
     assert _said("month first")[1].startswith("The date. The month is October: one zero. Day one five.")
     by_profile = _said("it wants the time", mount=Mount(hours=12, date_order="year-month-day"))
     assert by_profile[0].endswith("The date. Year two zero two six. The month is October: one zero. Day one five.")

@@ -21,6 +21,8 @@ LANGUAGE = Language(
     sky=EnglishSky(),
     writing=ENGLISH_WRITING,
     words_in=_words_in,
+    empty_words=frozenset(_words_in("um uh er erm hm hmm ah oh so well now then please thanks just actually I think")),
+    yes_and_no=frozenset({"yes", "no", "yes please", "yes it is", "no it isn't"}),
     voices=("hibari", "pyttsx3"),
     pronunciations=Path(__file__).with_name("pronunciation.csv"),
 )

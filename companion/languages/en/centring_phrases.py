@@ -71,7 +71,7 @@ def back_to_the_finder(scene: Scene, *, star: str) -> str:
 CENTRING = Chapter(
     phrases={
         IsItInTheFinder: "When it has turned, steer the star onto the finder's cross or dot. Is it there, not yet, or can't you see it?",
-        SteerToTheFinder: "Steer the tube there with the arrows, the star onto the finder's cross or dot. Is it there, not yet, or can't you see it?",
+        SteerToTheFinder: "Steer the star onto the finder's cross or dot with the arrows. Is it there, not yet, or can't you see it?",
         IsItThereNow: "Is it on the finder's cross or dot now?",
         SteerItThere: "Nothing wrong: that's usual. Steer it onto the finder's cross or dot with the arrows. Is it there?",
         WhileItSlews: "I'll be quiet until you say: it's standing still.",

@@ -35,8 +35,9 @@ def is_the_clock_right(moment: Moment) -> str:
     settings = places.mount_settings(moment)
     local = places.local_time(moment)
     saving = "on" if settings.daylight_saving else "off"
+    month_first = places.customs(moment.site).date_order == "month-day"
     return (
-        f"My clock says {clock_words.time_of_day(local)}, {clock_words.calendar_day(local)}. "
+        f"My clock says {clock_words.time_of_day(local)}, {clock_words.calendar_day(local, month_first=month_first)}. "
         f"{clock_words.zone(moment.site.zone, settings.utc_offset_hours)}, daylight saving {saving}. Is that right?"
     )
 

@@ -29,8 +29,10 @@ def time_of_day(time: datetime) -> str:
     return f"{minutes} past {hour_word} {part}"
 
 
-def calendar_day(day: date) -> str:
-    """Return "Thursday the fifth of November"."""
+def calendar_day(day: date, *, month_first: bool = False) -> str:
+    """Return "Thursday the fifth of November", or "Thursday, November fifth"."""
+    if month_first:
+        return f"{_DAYS[day.weekday()]}, {_MONTHS[day.month - 1]} {ordinal(day.day)}"
     return f"{_DAYS[day.weekday()]} the {ordinal(day.day)} of {_MONTHS[day.month - 1]}"
 
 

@@ -42,6 +42,9 @@ _TURNS = {
     BodyTurn.HALF: "half a turn",
 }
 
+FEET_PER_METRE = 1 / 0.3048
+"""The international foot of 1959, exact."""
+
 
 def compass_point(azimuth_deg: float) -> str:
     """Return the nearest of the eight compass points."""

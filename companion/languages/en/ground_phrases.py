@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from companion import sky
-from companion.languages.en.direction_words import compass_point, fists
+from companion import places, sky
+from companion.languages.en.direction_words import FEET_PER_METRE, compass_point, fists
 from companion.languages.en.number_words import cardinal
 from companion.languages.phrase import Chapter, Scene
 from companion.talk.answers import FinderCheckAnswer, MarkAnswer
@@ -35,15 +35,17 @@ def caps_and_cooling(scene: Scene) -> str:
     return "Caps off, dew shield on, and let the tube cool: half an hour does it good. Ready?"
 
 
-def _metres(metres: float) -> str:
-    """Return a distance to stay beyond, rounded up so that it can be judged: "at least a hundred metres off"."""
+def _far(scene: Scene, metres: float) -> str:
+    """Return a distance to stay beyond, in the place's measure, rounded up so that it can be judged: "at least one hundred metres off"."""
+    if places.customs(scene.site).feet:
+        return f"at least {cardinal(math.ceil(metres * FEET_PER_METRE / 100) * 100)} feet off"
     return f"at least {cardinal(math.ceil(metres / 50) * 50)} metres off"
 
 
 def pick_a_far_mark(scene: Scene, *, metres: float) -> str:
     """Say what to line the finder up on by day."""
     return (
-        f"Pick something that doesn't move, {_metres(metres)}: a mast, a roof corner. "
+        f"Pick something that doesn't move, {_far(scene, metres)}: a mast, a roof corner. "
         "Get it sharp in the eyepiece with the largest number on it. Got one?"
     )
 
@@ -51,7 +53,7 @@ def pick_a_far_mark(scene: Scene, *, metres: float) -> str:
 def pick_a_mark_after_dark(scene: Scene, *, mark: Literal["Polaris", "Moon", "lamp"], metres: float) -> str:
     """Say what to line the finder up on after dark."""
     if mark == "lamp":
-        return f"Take a lamp {_metres(metres)}. Get it sharp in the eyepiece with the largest number on it. Got one?"
+        return f"Take a lamp {_far(scene, metres)}. Get it sharp in the eyepiece with the largest number on it. Got one?"
     sight = sky.sight(sky.find(mark), scene)
     where = f"in the {compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up"
     if mark == "Moon":
@@ -70,9 +72,9 @@ GROUND = Chapter(
         CapsAndTheSun: "The Sun is up. Point the tube well away from it, then uncap. Cap both before any motor turns the tube.",
         PickAFarMark: pick_a_far_mark,
         PickAMarkAfterDark: pick_a_mark_after_dark,
-        TakeAFartherMark: "Then it's too near, or the focuser needs more travel. Take something farther off. Got one?",
-        CentreTheMark: "Move the tube until it's in the middle of the eyepiece, then tighten the clamp. Ready?",
-        TurnTheFinderScrews: "Leave the tube alone now. Turn the finder's screws until its cross or dot sits on that spot. Snug them. Ready?",
+        TakeAFartherMark: "It's too near, or the focuser needs more travel. Take something further off. Got one?",
+        CentreTheMark: "Move the tube until it's in the middle of the view. Tighten the clamp. Ready?",
+        TurnTheFinderScrews: "Leave the tube alone now. Turn the finder's screws until its cross or dot sits there. Snug them. Ready?",
         CheckAtHigherPower: "Check with a higher-power eyepiece: centre it there, then look through the finder. Still on it?",
         CapBothAgain: "Good. Cap both again, tube and finder.",
     },

@@ -25,6 +25,7 @@ from companion.talk.guidance_phrases import (
     LastHeard,
     LeaveNow,
     LikeThis,
+    MoreWordsThatAlwaysWork,
     NothingToGoBackTo,
     PartLeft,
     StageAnew,
@@ -90,11 +91,11 @@ GUIDANCE = Chapter(
         LeaveNow: "Shall we end the evening here?",
         DidNotGetThat: "I didn't get that.",
         AnotherWay: "Let's leave that word. Say skip this to go on, or help.",
-        WordsThatAlwaysWork: (
-            "At any time: repeat that, go back, skip this, hang on, carry on, I'm lost, good night. To silence me: be quiet. "
-            "For fewer words: be brief. For all of them: tell me everything. "
-            "For my voice: speak up, not so loud, slow down, talk faster. "
-            "To leave a whole part: leave this part. To redo it: begin this part again."
+        WordsThatAlwaysWork: "At any time: repeat that, go back, skip this, wait a moment, I'm lost, good night. For more: help.",
+        MoreWordsThatAlwaysWork: (
+            "For my voice: speak up, not so loud, speak slowly, talk faster. To silence me: be quiet. "
+            "For how much I say: fewer words, tell me everything. "
+            "For a whole part: leave this part, begin this part again."
         ),
         Waiting: "I'm waiting. Say carry on when you're ready.",
         Stopped: "Quiet now. Say carry on to go on.",

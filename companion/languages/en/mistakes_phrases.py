@@ -131,7 +131,7 @@ def that_star_is_down(scene: Scene, *, star: str) -> str:
     return f"{spoken_name(star)} is below the horizon now. With correct settings the mount wouldn't offer it."
 
 
-def key_our_time_again(scene: Scene, *, hours: Literal[12, 24]) -> str:
+def key_our_time_again(scene: Scene, *, hours: Literal[12, 24] | None) -> str:
     """Say the corrected time once more, for the hand control has the wrong one from us."""
     return f"Then the handset has the wrong time from me. Set it again. {key_the_time(scene, hours=hours)} Begin from level and north."
 

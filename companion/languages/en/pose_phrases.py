@@ -166,7 +166,7 @@ POSE = Chapter(
     },
     step_help={
         LevelTheBase: "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
-        FaceTrueNorth: "The pole of the sky, not the magnetic one. Loosen the clamp or turn the whole mount: never force it. Or say another way.",
+        FaceTrueNorth: "The pole of the sky, not the magnetic one. Loosen the clamp or turn the whole mount: never force it.",
         SayFacingNorth: "Or say another way, if you don't trust the compass.",
         SayWhenItIsOn: "Wait for the handset to light up. If it stays dark, say: it won't turn on.",
         NorthByThePole: "The sky turns about that point, so nothing shows north better.",

@@ -8,6 +8,7 @@ from typing import Literal
 from companion import places
 from companion.equipment import DateOrder
 from companion.languages.en import clock_words
+from companion.languages.en.direction_words import FEET_PER_METRE
 from companion.languages.en.number_words import cardinal, count_of, digits
 from companion.languages.phrase import Chapter, Scene
 from companion.places import Sexagesimal
@@ -16,18 +17,26 @@ from companion.talk.settings_phrases import (
     BeforeTheSettings,
     KeyDaylightSaving,
     KeyTheDate,
+    KeyTheElevation,
     KeyTheLatitude,
     KeyTheLongitude,
     KeyTheTime,
     KeyTheZone,
     KeyTrueNorth,
+    PickACity,
     WhichSideWeAreOn,
+    WholeMinutes,
 )
 
 _ORDERS = {"day-month": ("day", "month", "year"), "month-day": ("month", "day", "year"), "year-month-day": ("year", "month", "day")}
 
 
-def key_the_date(scene: Scene, *, order: DateOrder = "day-month") -> str:
+def _order(scene: Scene, order: DateOrder | None) -> tuple[str, ...]:
+    """Return the parts of a date in the order that is wanted, else in the usual one of the place."""
+    return _ORDERS[order or places.customs(scene.site).date_order]
+
+
+def key_the_date(scene: Scene, *, order: DateOrder | None = None) -> str:
     """Read the local date in the order it is keyed, its parts named."""
     day = places.local_time(scene)
     parts = {
@@ -35,30 +44,31 @@ def key_the_date(scene: Scene, *, order: DateOrder = "day-month") -> str:
         "month": f"The month is {clock_words.month_name(day.month)}: {digits(day.month, 2)}",
         "year": f"Year {digits(day.year, 4)}",
     }
-    return f"The date. {'. '.join(parts[name] for name in _ORDERS[order])}."
+    return f"The date. {'. '.join(parts[name] for name in _order(scene, order))}."
 
 
-def key_the_date_tersely(scene: Scene, *, order: DateOrder = "day-month") -> str:
+def key_the_date_tersely(scene: Scene, *, order: DateOrder | None = None) -> str:
     """Read the figures of the date, the month by name so that it can't be mistaken for the day."""
     day = places.local_time(scene)
     parts = {"day": digits(day.day, 2), "month": f"month {digits(day.month, 2)}", "year": digits(day.year, 4)}
-    return f"Date: {', '.join(parts[name] for name in _ORDERS[order])}."
+    return f"Date: {', '.join(parts[name] for name in _order(scene, order))}."
 
 
-def key_the_time(scene: Scene, *, hours: Literal[12, 24] = 24) -> str:
+def key_the_time(scene: Scene, *, hours: Literal[12, 24] | None = None) -> str:
     """Read the local time on the clock the mount wants."""
     time = places.local_time(scene)
-    if hours == 12:
+    if (hours or places.customs(scene.site).hours) == 12:
         half = "A M" if time.hour < 12 else "P M"
         return f"The time, on the twelve-hour clock. Hours {digits((time.hour - 1) % 12 + 1, 2)}. Minutes {digits(time.minute, 2)}. {half}."
     return f"The time, on the twenty-four-hour clock. Hours {digits(time.hour, 2)}. Minutes {digits(time.minute, 2)}."
 
 
-def key_the_time_tersely(scene: Scene, *, hours: Literal[12, 24] = 24) -> str:
+def key_the_time_tersely(scene: Scene, *, hours: Literal[12, 24] | None = None) -> str:
     """Read the figures of the time."""
     time = places.local_time(scene)
-    hour = (time.hour - 1) % 12 + 1 if hours == 12 else time.hour
-    half = f" {'A M' if time.hour < 12 else 'P M'}" if hours == 12 else ""
+    twelve = (hours or places.customs(scene.site).hours) == 12
+    hour = (time.hour - 1) % 12 + 1 if twelve else time.hour
+    half = f" {'A M' if time.hour < 12 else 'P M'}" if twelve else ""
     return f"Time: {digits(hour, 2)}, {digits(time.minute, 2)}{half}."
 
 
@@ -104,6 +114,19 @@ def key_the_longitude(scene: Scene) -> str:
     return f"Longitude. {_named_figures(places.longitude(scene.site), degree_digits=3)}."
 
 
+def key_the_elevation(scene: Scene) -> str:
+    """Read the height above the sea."""
+    metres = round(scene.site.elevation_m)
+    length, unit = (round(metres * FEET_PER_METRE), "feet") if places.customs(scene.site).feet else (metres, "metres")
+    return f"The elevation, {'below' if metres < 0 else 'above'} the sea: {digits(abs(length))} {unit}."
+
+
+def pick_a_city(scene: Scene) -> str:
+    """Name the nearest town we know."""
+    town = places.nearest_town(scene.site.latitude_deg, scene.site.longitude_deg)
+    return f"The nearest city: {town.name}. If it isn't on the list, take the nearest one in our zone, then tell me."
+
+
 _QUARTERS = {"N": "North", "S": "South", "E": "East", "W": "West"}
 
 
@@ -143,6 +166,9 @@ SETTINGS = Chapter(
         KeyTheZone: key_the_zone,
         KeyTheLatitude: key_the_latitude,
         KeyTheLongitude: key_the_longitude,
+        KeyTheElevation: key_the_elevation,
+        PickACity: pick_a_city,
+        WholeMinutes: "Then leave them out: confirm the time just as the minute begins.",
         WhichSideWeAreOn: which_side,
         KeyTrueNorth: "True north.",
     },
@@ -155,12 +181,14 @@ SETTINGS = Chapter(
         KeyTheLatitude: _latitude_tersely,
         KeyTheLongitude: _longitude_tersely,
     },
-    sayable={SettingAnswer: ("next line", "it wants the date", "it wants the zone", "month first", "twelve hours", "everything's in")},
+    sayable={SettingAnswer: ("next line", "it wants the date", "it wants the zone", "month first", "everything's in")},
     step_help={
         KeyTheDate: "Some mounts want the month first: say month first. If it asks for something else, tell me what.",
         KeyTheTime: "It is the local time on your watch. Enter the next full minute, and confirm it on the minute.",
         KeyDaylightSaving: "Whether clocks are put forward for summer. A wrong answer here is one hour wrong.",
         KeyTheZone: "The standard zone, without daylight saving. Some mounts show it as a number of hours, others as a list.",
+        KeyTheElevation: "A hundred metres more or less don't matter. Three feet are about a metre.",
+        PickACity: "The city gives it the zone and roughly the place. Within a hundred kilometres is near enough to begin.",
         KeyTheLatitude: "Degrees, minutes, seconds. Check that it says north or south as I do.",
         KeyTheLongitude: "Degrees, minutes, seconds. Check that it says east or west as I do.",
     },

@@ -1,0 +1,133 @@
+"""Answers as people give them: in words that are not live, with empty words around them, and after a pause."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+
+from companion.dialogue import Conversation
+from companion.errors import GrammarError
+from companion.hearing import parse_grammar
+from companion.languages import load_language
+from companion.messages import Heard, NotNow
+from companion.procedure import EVENING
+from companion.procedure.misses import told_miss
+from companion.procedure.spoken_figures import figure_of
+from companion.sky import Site
+from companion.talk import answers as rules
+from companion.talk.answers import MissAnswer, UniversalAnswer, YesNoAnswer
+from companion.talk.guidance_phrases import Waiting
+from companion.talk.saying import Answers, Reply
+from companion.vocabulary import _check_other_words, load_vocabulary
+
+ENGLISH, VOCABULARY = load_language(), load_vocabulary(load_language())
+TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
+
+
+@pytest.mark.parametrize(
+    ("rule", "command", "words"),
+    [
+        (rules.YesNoAnswer, "yes", ["yes it is", "okay", "sure", "um, yes please", "well, I think yes", "yes now", "I think so"]),
+        (rules.YesNoAnswer, "no", ["no it isn't", "nope", "that's wrong", "well, no"]),
+        (rules.YesNoAnswer, "wait", ["not yet", "just a minute"]),
+        (rules.YesNoAnswer, "help", ["I don't know", "no idea"]),
+        (rules.YesNoAnswer, "say-again", ["pardon", "what?", "repeat"]),
+        (rules.ReadyAnswer, "ready", ["done", "got it", "okay", "yes it is", "go on", "ready now"]),
+        (rules.ReadyAnswer, "wait", ["no", "not yet", "not quite"]),
+        (rules.ClockCheckAnswer, "time-wrong", ["wrong time"]),
+        (rules.ClockCheckAnswer, "zone-wrong", ["daylight saving is wrong"]),
+        (rules.ClockTimeAnswer, "past", ["ten after eight", "eight p m", "8 pm", "twenty past nine in the evening"]),
+        (rules.SettingAnswer, "city", ["it wants the country", "it's asking for a city"]),
+        (rules.SettingAnswer, "date", ["it's asking for the date"]),
+        (rules.SettingAnswer, "twenty-four-hours", ["twenty four hours", "24 hours"]),
+        (rules.SettingAnswer, "no-seconds", ["it has no seconds"]),
+        (rules.SettingAnswer, "zone", ["time zone"]),
+        (rules.SettingAnswer, "elevation", ["elevation"]),
+        (rules.OutcomeAnswer, "wants-another", ["another star", "it wants a second star"]),
+        (rules.OutcomeAnswer, "success", ["it worked", "yes it did"]),
+        (rules.OutcomeAnswer, "failed", ["it didn't", "no"]),
+        (rules.FinderAnswer, "in-finder", ["in the finder", "yes it is", "it's there"]),
+        (rules.FinderAnswer, "cloud", ["behind a cloud", "it's clouded over", "everything's cloudy"]),
+        (rules.FinderAnswer, "in-eyepiece", ["it's in the eyepiece"]),
+        (rules.ViewAnswer, "view", ["to the left", "up", "three o'clock", "at the top"]),
+        (rules.ViewAnswer, "gone", ["out of view"]),
+        (rules.UnseenAnswer, "dark", ["nothing"]),
+        (rules.UnseenAnswer, "tree", ["a roof"]),
+        (rules.UnseenAnswer, "cloud", ["clouds"]),
+        (rules.TargetAnswer, "next", ["next one"]),
+        (rules.FromTownAnswer, "from-town", ["a hundred and twenty kilometres east"]),
+        (rules.CoordinateAnswer, "coordinate", ["one degree thirty minutes west"]),
+        (rules.HorizonAnswer, "obstruction", ["a house to the west up to one fist"]),
+        (rules.HorizonAnswer, "done", ["nothing else", "no"]),
+        (rules.LimitsAnswer, "done", ["no", "nothing"]),
+        (rules.TubeAnswer, "ready", ["it's level"]),
+        (rules.PoseTimeAnswer, "before-power", ["before I switch on"]),
+    ],
+)
+def test_natural_answers_are_taken(rule: type[Answers], command: str, words: list[str]) -> None:
+    """What observers said to each question and were once refused (kept from trial evenings) is the answer they meant."""
+    for said in words:
+        heard = VOCABULARY.understand(said, rule)
+        assert isinstance(heard, Heard), said
+        assert heard.command == command, said
+
+
+@pytest.mark.parametrize(
+    ("said", "right_deg", "up_deg"),
+    [
+        ("one and a half fists left", -15, 0),
+        ("two fists to the right", 20, 0),
+        ("a fist to the left", -10, 0),
+        ("thirty degrees right", 30, 0),
+        ("twenty five degrees left", -25, 0),
+        ("up and to the right, about a fist", 7.1, 7.1),
+        ("about two fists down", 0, -20),
+        ("nearly a fist right and four fingers up", 8, 6.7),
+    ],
+)
+def test_a_miss_in_any_order(said: str, right_deg: float, up_deg: float) -> None:
+    """Ten degrees a fist; a slanting miss has its share of both sides, by Pythagoras: worked out by hand."""
+    heard = VOCABULARY.understand(said, MissAnswer)
+    assert isinstance(heard, Heard), said
+    miss = told_miss("Vega", Reply(MissAnswer(heard.command), TIME, heard.slots), (), synced=False)
+    assert miss is not None
+    assert (miss.right_deg, miss.up_deg) == (pytest.approx(right_deg, abs=0.05), pytest.approx(up_deg, abs=0.05))
+
+
+def test_inches_are_millimetres() -> None:
+    """Eight inches are 203.2 mm: the international inch of 1959 is 25.4 mm."""
+    heard = VOCABULARY.understand("eight inches", rules.MillimetresAnswer)
+    assert isinstance(heard, Heard)
+    assert figure_of(heard.slots) == pytest.approx(203.2)
+
+
+def test_what_the_second_search_finds_is_an_answer_here_or_none() -> None:
+    """A phrase known elsewhere is taken where the open question has it in other words, and left as it is where not."""
+    elsewhere = NotNow("in the finder", "in-finder", {}, 0.9)
+    here = VOCABULARY.settled(elsewhere, elsewhere.phrase, rules.FinderAnswer)
+    assert isinstance(here, Heard)
+    assert here.confidence == 0.9
+    assert VOCABULARY.settled(elsewhere, elsewhere.phrase, rules.SettingAnswer) is elsewhere
+
+
+def test_empty_words_alone_are_no_answer() -> None:
+    """Nothing is heard in hesitations alone."""
+    assert not isinstance(VOCABULARY.understand("um well", YesNoAnswer), Heard)
+
+
+@pytest.mark.parametrize("words", ["yes", "no"])
+def test_after_a_pause_a_bare_yes_or_no_has_the_question_asked_again(words: str) -> None:
+    """A yes or no never answers a question that wasn't the last thing said; any plain answer does."""
+    conversation = Conversation(EVENING, Site(46.31, -67.52, zone="America/Moncton"), ENGLISH)
+    question = conversation.begin(TIME).question
+    assert conversation.hear(Heard("wait a moment", UniversalAnswer.WAIT), TIME).sayings == (Waiting(),)
+    assert conversation.hear(Heard(words, words), TIME).sayings == (question,)
+    assert conversation.hear(Heard("that's right", "yes"), TIME).question != question
+
+
+def test_other_words_must_be_an_answer_of_their_rule() -> None:
+    """A tag that the rule doesn't have is found when the grammars are loaded."""
+    grammar = parse_grammar("#JSGF V1.0;\ngrammar odd;\npublic <yes_no_otherwise> = perhaps {perhaps};", "odd.jsgf")
+    with pytest.raises(GrammarError, match=r"\{perhaps\} is no answer of <yes_no>"):
+        _check_other_words([grammar])
