@@ -53,17 +53,23 @@ class Vocabulary:
         """Tell what a typed line says at a question that expects these answers: as it stands, else without its empty words."""
         active = self.active(expects)
         for words in dict.fromkeys((line, self._without_empty_words(line))):
-            heard = self.settled(understand(words, active, self.everything), words, expects)
-            if not isinstance(heard, NotUnderstood | NotNow):
+            heard = understand(words, active)
+            if isinstance(heard, NotUnderstood):
+                heard = self._in_other_words(words, expects, confidence=1.0) or heard
+            if not isinstance(heard, NotUnderstood):
                 return heard
         return understand(line, active, self.everything)
 
-    def settled(self, hearing: Hearing, words: str, expects: type[Answers]) -> Hearing:
-        """Take words that are not live at a question for its answer where its rule, or the universal one, has them in other words."""
-        if not isinstance(hearing, NotNow | NotUnderstood):
+    def settled(self, hearing: Hearing, expects: type[Answers]) -> Hearing:
+        """Take a phrase that the second search found for an answer to a question, where it is one in other words."""
+        if not isinstance(hearing, NotNow):
             return hearing
+        return self._in_other_words(hearing.phrase, expects, hearing.confidence) or hearing
+
+    def _in_other_words(self, words: str, expects: type[Answers], confidence: float) -> Heard | None:
+        """Return the answer that words which are not live stand for, by the question's rule or the universal one."""
         phrase = self._otherwise(expects).parse(words)
-        return hearing if phrase is None else Heard(phrase.words, phrase.command, phrase.slots, hearing.confidence or 1.0)
+        return None if phrase is None else Heard(phrase.words, phrase.command, phrase.slots, confidence)
 
     def _otherwise(self, expects: type[Answers]) -> ActiveSet:
         """Return the other words for answers to a question: what the grammars hold beside its rule and the universal one."""

@@ -31,6 +31,7 @@ from companion.live.turn_history import TurnHistory
 from companion.live.turn_policy import TurnPolicy
 from companion.live.typed_answers import TypedAnswers
 from companion.live.voice_answers import VoiceAnswers
+from companion.messages import Hearing
 from companion.speaking.speaker import Speaker
 from companion.vocabulary import Vocabulary
 
@@ -79,10 +80,14 @@ def spoken_session(
     teller = Teller(session, speaker, history, readiness, show)
     capture = Capture(devices, rest)
     keyed_ear = KeyedEar(capture, listening, speaker, key=key or Key(always_open=True), typing=typing, clock=clock)
+
+    def settled(hearing: Hearing) -> Hearing:
+        return ear.vocabulary.settled(hearing, history.latest.question.expects)
+
     return SpokenSession(
         session,
         (
-            VoiceAnswers(keyed_ear, ear.vocabulary, history, session, speaker, teller),
+            VoiceAnswers(keyed_ear, settled, session, speaker, teller),
             TypedAnswers(typing, ear.vocabulary, history, keyed_ear, speaker),
         ),
         ear=keyed_ear,

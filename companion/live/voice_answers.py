@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from companion.live.keyed_ear import KeyedEar
 from companion.live.session import Session
 from companion.live.teller import Teller
-from companion.live.turn_history import TurnHistory
 from companion.live.turn_policy import Action, Utterance
-from companion.messages import Heard, Hearing, NotNow, NotUnderstood
+from companion.messages import Heard, Hearing, NotUnderstood
 from companion.speaking import LISTENING
 from companion.speaking.speaker import Speaker
 from companion.talk.answers import UniversalAnswer
 from companion.talk.live_phrases import TooNoisy
-from companion.vocabulary import Vocabulary
 
 FAILURES_IN_NOISE = 3
 """Utterances in a row, not understood and hardly above the noise, before we say so."""
@@ -26,13 +24,13 @@ HARD_TO_HEAR_DB = 3.0
 class VoiceAnswers:
     """Hears what is said to the microphone and meant for us."""
 
-    def __init__(
-        self, ear: KeyedEar, vocabulary: Vocabulary, history: TurnHistory, session: Session, speaker: Speaker, teller: Teller
-    ) -> None:
-        """Take the ear, the words, what was asked, the dialogue, the voice that may have to fall silent, and who acknowledges what was heard."""
+    def __init__(self, ear: KeyedEar, settled: Callable[[Hearing], Hearing], session: Session, speaker: Speaker, teller: Teller) -> None:
+        """Take the ear, the dialogue, the voice that may have to fall silent, and who acknowledges what was heard.
+
+        ``settled`` takes a phrase that the second search found for the answer it is to the open question, if it is one.
+        """
         self._ear = ear
-        self._vocabulary = vocabulary
-        self._history = history
+        self._settled = settled
         self._session = session
         self._speaker = speaker
         self._teller = teller
@@ -59,16 +57,10 @@ class VoiceAnswers:
         self._ear.key.utterance_over()
         if action is Action.CORRECT:
             self._session.command(UniversalAnswer.GO_BACK)
-        yield self._in_other_words(utterance.hearing)
+        yield self._settled(utterance.hearing)
         if too_noisy:
             self._ear.key.offer()
             self._teller.announce(TooNoisy(), self._ear.key.how)
-
-    def _in_other_words(self, hearing: Hearing) -> Hearing:
-        """Take a phrase that the second search found for the answer it is to the open question, if it is one."""
-        if not isinstance(hearing, NotNow):
-            return hearing
-        return self._vocabulary.settled(hearing, hearing.phrase, self._history.latest.question.expects)
 
     def _is_too_noisy(self, utterance: Utterance) -> bool:
         """Count an utterance; return whether it is time to say, once, that the noise is too much."""

@@ -105,10 +105,10 @@ def test_inches_are_millimetres() -> None:
 def test_what_the_second_search_finds_is_an_answer_here_or_none() -> None:
     """A phrase known elsewhere is taken where the open question has it in other words, and left as it is where not."""
     elsewhere = NotNow("in the finder", "in-finder", {}, 0.9)
-    here = VOCABULARY.settled(elsewhere, elsewhere.phrase, rules.FinderAnswer)
+    here = VOCABULARY.settled(elsewhere, rules.FinderAnswer)
     assert isinstance(here, Heard)
     assert here.confidence == 0.9
-    assert VOCABULARY.settled(elsewhere, elsewhere.phrase, rules.SettingAnswer) is elsewhere
+    assert VOCABULARY.settled(elsewhere, rules.SettingAnswer) is elsewhere
 
 
 def test_empty_words_alone_are_no_answer() -> None:

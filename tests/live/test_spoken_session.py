@@ -51,7 +51,7 @@ def test_the_voice_is_changed(tmp_path: Path, words: str, how: str, reply: str) 
     night = Night(tmp_path, chain(quiet(LONG), voice(1), quiet(LONG)), words=[words])
     night.hold()
     assert night.mouth.changes == [how]
-    assert reply in night.mouth.said
+    assert any(said.startswith(reply) for said in night.mouth.said)
     assert answers(tmp_path) == []
 
 
@@ -99,7 +99,7 @@ def test_without_devices_it_goes_on_in_writing(tmp_path: Path) -> None:
     night.hold()
     assert night.shown[:2] == [
         "it:  I can't find a microphone. Type your answers, one a line.",
-        "it:  I can't find a loudspeaker. I go on in writing.",
+        "it:  I can't find a loudspeaker. I'll go on in writing.",
     ]
     assert answers(tmp_path) == ["yes"]
 
@@ -139,7 +139,7 @@ def test_a_loudspeaker_taken_away_and_given_back(tmp_path: Path) -> None:
     night.microphone = Microphone(night.world, lose())
     night.hold()
     lines = [line for line in night.shown if line.startswith("it:")]
-    assert lines[1:3] == ["it:  The loudspeaker is gone. I go on in writing.", "it:  The loudspeaker is back."]
+    assert lines[1:3] == ["it:  The loudspeaker is gone. I'll go on in writing.", "it:  The loudspeaker is back."]
     assert lines[3] == lines[0]
     assert night.mouth.loudspeaker is new
 
@@ -176,7 +176,7 @@ def test_a_dead_voice_is_told(tmp_path: Path) -> None:
     night = Night(tmp_path, dying())
     night.hold()
     assert "it:  My usual voice doesn't answer. This is another one." in night.shown
-    assert "it:  None of my voices answers. I go on in writing." in night.shown
+    assert "it:  None of my voices answers. I'll go on in writing." in night.shown
 
 
 def test_a_full_disk_ends_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
