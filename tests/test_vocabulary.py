@@ -17,14 +17,14 @@ GRAMMARS = {rule: grammar for grammar in VOCABULARY.grammars for rule in grammar
 
 COUNTS = {
     "bearing": 19_770,
-    "clock_time": 8_878,
+    "clock_time": 24_426,
     "calendar_date": 2_976,
-    "coordinate": 741_024,
-    "from_town": 4_753,
-    "millimetres": 590_532,
+    "coordinate": 1_095_600,
+    "from_town": 52_513,
+    "millimetres": 590_730,
     "few_millimetres": 2_862,
-    "horizon": 16_418,
-    "fists": 35,
+    "horizon": 45_363,
+    "fists": 37,
     "miss": 3_423,
     "year": 30,
 }

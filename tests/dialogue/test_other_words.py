@@ -37,7 +37,7 @@ TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
         (rules.ReadyAnswer, "wait", ["no", "not yet", "not quite"]),
         (rules.ClockCheckAnswer, "time-wrong", ["wrong time"]),
         (rules.ClockCheckAnswer, "zone-wrong", ["daylight saving is wrong"]),
-        (rules.ClockTimeAnswer, "past", ["ten after eight", "eight p m", "8 pm", "twenty past nine in the evening"]),
+        (rules.ClockTimeAnswer, "past", ["ten after eight", "eight p m", "8 pm"]),
         (rules.SettingAnswer, "city", ["it wants the country", "it's asking for a city"]),
         (rules.SettingAnswer, "date", ["it's asking for the date"]),
         (rules.SettingAnswer, "twenty-four-hours", ["twenty four hours", "24 hours"]),
