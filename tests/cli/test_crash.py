@@ -59,7 +59,7 @@ def _hold(home: Path, killed_after: int | None) -> list[object]:
             process = _start(home)
             assert process.stdout is not None
             assert "Shall we go on there?" in process.stdout.readline()
-            assert "We go on where we left off." in _tell(process, "yes")
+            assert "We'll go on from where we were." in _tell(process, "yes")
         assert _tell(process, words)
     process.communicate(timeout=30)
     assert process.returncode == 0

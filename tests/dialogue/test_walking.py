@@ -25,6 +25,7 @@ from companion.sky import Moment, Site
 from companion.talk.answers import StarNameAnswer, UniversalAnswer
 from companion.talk.guidance_phrases import MoreWordsThatAlwaysWork, WordsThatAlwaysWork
 from companion.talk.question_answers import QUESTION_RULES
+from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask
 from companion.vocabulary import load_vocabulary
 
@@ -88,7 +89,7 @@ def check_words(turn: Turn, moment: Moment) -> None:
         for sentence in re.split(r"(?<=[.?!])\s+", words):
             assert len(sentence.split()) <= LONGEST_SENTENCE_WORDS, sentence
         assert not re.search(r"\d|\bnan\b", words), words
-        assert isinstance(saying, Ask) or "?" not in words, f"a yes would be taken for an answer to the open question: {words}"
+        assert isinstance(saying, Ask | AskedAgain) or "?" not in words, f"a yes would be taken for an answer to the open question: {words}"
         if "below the horizon" in words:
             assert not re.search(r"\bfists? up|\bin the (north|south|east|west)", words), words
 
@@ -210,6 +211,7 @@ def _all_that_is_said() -> Iterator[tuple[str, str]]:
         yield from ((kind.__name__, words) for kind, words in entries.items() if isinstance(words, str))
     for turn, moment in _random_walk(11, turns=150):
         for saying, observer in product(turn.sayings, (Observer(), Observer(terse=True))):
+            saying = saying.question if isinstance(saying, AskedAgain) else saying  # noqa: PLW2901 - put again in its own words
             yield type(saying).__name__, ENGLISH.words(saying, moment, observer)
 
 
