@@ -18,7 +18,7 @@ from astropy.coordinates import AltAz, EarthLocation, SkyCoord
 from astropy.time import Time
 from astropy.utils import iers
 
-STAR_LIST = Path(__file__).parents[3] / "companion" / "sky" / "data" / "iau-csn-2022-04-04.txt"
+STAR_LIST = Path(__file__).parents[2] / "companion" / "sky" / "data" / "iau-csn-2022-04-04.txt"
 CAUSES = (
     "start_azimuth",
     "magnetic_declination",
