@@ -3,29 +3,26 @@
 Every way to go wrong is put through the model of the mount (``mount_model``) and compared with where the star lay from where the tube
 stopped. What every set-up has besides (a start not quite north, not quite level, a base not quite upright) is marginalised: the model
 is linear in such small errors, so the predicted misses have a Gaussian spread with it. The posterior follows from Bayes' rule with the
-priors of ``miss_causes``.
+priors of ``causes``.
 """
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import UTC, datetime
+from functools import lru_cache
 
 import numpy as np
 
-from companion.diagnosis.causes import HABITS, HOUR_MEMBERS, SAME_TURN, Cause
-from companion.diagnosis.evidence import Weighed, weigh_guesses
-from companion.diagnosis.guesses import DEGREES_PER_HOUR, Mistakable, all_guesses
+from companion.diagnosis.evidence import weigh_guesses
+from companion.diagnosis.findings import Diagnosis, Hypothesis
+from companion.diagnosis.guesses import DEGREES_PER_HOUR, Guess, Mistakable, all_guesses
 from companion.diagnosis.mount_model import SMALL
-from companion.diagnosis.request import CauseFound, DiagnoseRequest, Diagnosis
+from companion.diagnosis.request import DiagnoseRequest
 from companion.places.declination import declination
 from companion.sky.airless_directions import mistakable, standing, standing_together
 from companion.sky.attitude import Floats
 from companion.sky.positions import sights
-from companion.sky.types import Moment
-
-_LIKELY = 0.03  # below this a cause is no rival worth naming
-_AS_WELL = 1.0  # difference of log likelihood that decides nothing
-_POSSIBLE = 0.01  # members less likely than this are left out
+from companion.sky.types import Moment, Sight, Site
 
 # Which small errors refine the value of which cause, told minus true, and how.
 _REFINED = {
@@ -38,17 +35,17 @@ _REFINED = {
 
 
 def diagnose(request: DiagnoseRequest) -> Diagnosis:
-    """Return how likely each cause is. Deterministic; a few tenths of a second."""
-    moment = Moment(request.site, request.time)
+    """Return how likely each mistake is. Deterministic; about a tenth of a second."""
     east = request.declination_deg
     if east is None:
-        east = declination(moment).declination_deg
+        east = declination(Moment(request.site, request.time)).declination_deg
     sky = standing(request.site, [miss.body for miss in request.misses], [miss.time for miss in request.misses])
     others = _others(request)
-    names = tuple(miss.body.name for miss in request.misses)
-    synced = tuple(miss.synced for miss in request.misses)
-    guesses = all_guesses(moment, east, stars=names, sky=sky, synced=synced, others=others)
-    return Diagnosis(_causes_found(weigh_guesses(request, east, guesses, sky, others)))
+    weighed = weigh_guesses(request, east, all_guesses(request, east, sky, others), sky, others)
+    posterior = np.exp(weighed.log_posterior - np.max(weighed.log_posterior))
+    posterior /= np.sum(posterior)
+    rows = zip(weighed.guesses, weighed.log_fit, weighed.small_deg, strict=True)
+    return Diagnosis(tuple(_hypothesis(guess, float(fit), small) for guess, fit, small in rows), tuple(posterior.tolist()))
 
 
 def _others(request: DiagnoseRequest) -> Mistakable:
@@ -58,74 +55,33 @@ def _others(request: DiagnoseRequest) -> Mistakable:
     for miss in request.misses:
         if miss.time not in times:
             times[miss.time] = standing_together(request.site, bodies, miss.time)
-    magnitudes = [sight.magnitude for sight in sights(bodies, Moment(request.site, request.misses[0].time), refraction=False)]
+    # Stars keep brightness and constellation; planets don't.
+    wandering = sights(bodies[len(_fixed()) :], Moment(request.site, request.misses[0].time), refraction=False)
+    seen = (*_fixed(), *wandering)
     return Mistakable(
         tuple(body.name for body in bodies),
-        np.array([3.0 if magnitude is None else magnitude for magnitude in magnitudes]),
+        np.array([3.0 if sight.magnitude is None else sight.magnitude for sight in seen]),
+        tuple(sight.constellation for sight in seen),
         np.stack([times[miss.time] for miss in request.misses]),
     )
 
 
-def _causes_found(weighed: Weighed) -> tuple[CauseFound, ...]:
-    """Return the posterior by cause, likeliest first."""
-    posterior = np.exp(weighed.log_posterior - np.max(weighed.log_posterior))
-    posterior /= np.sum(posterior)
-    rows: dict[Cause, list[int]] = {cause: [] for cause in HABITS}
-    for i, guess in enumerate(weighed.guesses):
-        rows[guess.cause].append(i)
-    probability = {cause: float(np.sum(posterior[members])) for cause, members in rows.items()}
-    best = {cause: max(members, key=lambda i: float(weighed.log_posterior[i]), default=-1) for cause, members in rows.items()}
-    fit = {cause: float(weighed.log_fit[i]) if i >= 0 else -np.inf for cause, i in best.items()}
-    likely = [cause for cause in sorted(rows, key=lambda cause: -probability[cause]) if probability[cause] >= _LIKELY]
-    found = []
-    for cause in sorted(rows, key=lambda cause: -probability[cause]):
-        members = _members(cause, rows[cause], weighed, posterior)
-        values = [_value(rows[cause], weighed, posterior, member) for member, _ in members]
-        value, named = values[0] if values else _value(rows[cause], weighed, posterior, "")
-        rivals = [rival for rival in likely if rival != cause]
-        found.append(
-            CauseFound(
-                cause=cause,
-                probability=probability[cause],
-                value=value,
-                members=tuple(member for member, _ in members),
-                member_probabilities=tuple(share for _, share in members),
-                member_values=tuple(value for value, _ in values),
-                fits_as_well=tuple(rival for rival in rivals if abs(fit[rival] - fit[cause]) < _AS_WELL),
-                same_turn=tuple(rival for rival in rivals if any({rival, cause} <= turn for turn in SAME_TURN)),
-                star_named=named,
-            )
-        )
-    return tuple(found)
+@lru_cache(maxsize=1)
+def _fixed() -> tuple[Sight, ...]:
+    """Return the stars among what is mistakable as they stand somewhere at some time, for what doesn't change."""
+    stars = [body for body in mistakable() if body.place is not None]
+    return tuple(sights(stars, Moment(Site(0.0, 0.0), datetime(2000, 1, 1, tzinfo=UTC)), refraction=False))
 
 
-def _members(cause: Cause, rows: list[int], weighed: Weighed, posterior: Floats) -> list[tuple[str, float]]:
-    """Return the possible varieties of a cause with their shares, likeliest first."""
-    shares: dict[str, float] = dict.fromkeys(HOUR_MEMBERS, 0.0) if cause == "hour" else {}
-    for i in rows:
-        member = weighed.guesses[i].member
-        if member:
-            shares[member] = shares.get(member, 0.0) + float(posterior[i])
-    total = sum(shares.values())
-    if total <= 0.0:
-        return [(member, 1.0 / len(shares)) for member in shares]
-    kept = {member: share for member, share in shares.items() if share >= _POSSIBLE * total}
-    return [(member, share / sum(kept.values())) for member, share in sorted(kept.items(), key=lambda item: -item[1])]
-
-
-def _value(rows: list[int], weighed: Weighed, posterior: Floats, member: str) -> tuple[float | str | None, str | None]:
-    """Return the likeliest value of a cause's likeliest variety, and for a wrong star the one that was meant."""
-    inside = [i for i in rows if weighed.guesses[i].member == member]
-    if not inside:
-        return None, None
-    shares: dict[float | str | None, float] = {}
-    for i in inside:
-        shares[weighed.guesses[i].value] = shares.get(weighed.guesses[i].value, 0.0) + float(posterior[i])
-    best = max(shares, key=lambda value: shares[value])
-    i = max((i for i in inside if weighed.guesses[i].value == best), key=lambda i: float(weighed.log_posterior[i]))
-    guess = weighed.guesses[i]
-    named = guess.swap[0] if guess.swap else None
-    if isinstance(best, float) and (guess.cause, member) in _REFINED:
-        small, factor = _REFINED[guess.cause, member]
-        return best + factor * float(weighed.small_deg[i, SMALL.index(small)]), named
-    return best + 0.0 if isinstance(best, float) else best, named  # no minus nought
+def _hypothesis(guess: Guess, log_fit: float, small_deg: Floats) -> Hypothesis:
+    """Return a guess as a hypothesis, its value refined by the likeliest small errors, shape (8,)."""
+    value = guess.value
+    if isinstance(value, float):
+        if guess.cause == "base_tilt":
+            north, east = (x + small_deg[SMALL.index(name)] for x, name in zip(guess.lean_deg, ("tilt_north", "tilt_east"), strict=True))
+            value = float(np.hypot(north, east))
+        elif (guess.cause, guess.member) in _REFINED:
+            small, factor = _REFINED[guess.cause, guess.member]
+            value += factor * float(small_deg[SMALL.index(small)])
+        value += 0.0  # no minus nought
+    return Hypothesis(guess.cause, guess.member, value, guess.value, guess.swap[0] if guess.swap else None, log_fit)

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 import numpy as np
+from numpy.typing import NDArray
 
 from companion.diagnosis.causes import HABITS
 from companion.diagnosis.guesses import DEGREES_PER_DAY, Guess, Mistakable
 from companion.diagnosis.mount_model import SMALL, Scheme, Setups, Slews, slew
-from companion.diagnosis.request import DiagnoseRequest
+from companion.diagnosis.request import DiagnoseRequest, Miss
 from companion.sky.airless_directions import standing
 from companion.sky.attitude import Floats, azimuth_altitude, horizon_to_hour_angle, wrapped
 
@@ -27,7 +28,7 @@ _TILT_SIGMA = 1.0
 _UNNOTICED_DEG = 4.0  # a declination of this size is as often lost among the everyday errors as complained of
 _OWN_SIGMA = 0.3  # our clock to a minute, our place to a quarter of a degree: both are among the suspects, a little
 _READING = (2.0, 0.2)  # by eye along the tube: 2 degrees + 20 % of the miss
-_READINGS = ((1.0, 0.85), (2.0, 0.15))  # some readings are worse than their sigma says: times as wide, with what weight
+_READINGS = ((1.0, 0.9), (2.0, 0.1))  # some readings are worse than their sigma says: times as wide, with what weight
 
 _SCHEMES: dict[str, tuple[tuple[Scheme, float], ...]] = {
     "zeros": (("zeros", 1.0),),
@@ -37,7 +38,7 @@ _SCHEMES: dict[str, tuple[tuple[Scheme, float], ...]] = {
     "unknown": (("zeros", 0.5), ("rotation", 0.3), ("arc", 0.2)),
 }
 
-_REFUSED = 0.3  # a mount seldom slews to what it believes to be down, but some sums are simple
+_REFUSED = 0.5  # many a mount doesn't slew to what it believes to be down, but some sums are simple
 _REFUSED_UNSEEN = 0.02  # and where the star is not seen it was the mount's belief alone that sent the tube there
 
 
@@ -77,7 +78,7 @@ def weigh_guesses(
 
 def _schemes(request: DiagnoseRequest) -> tuple[tuple[Scheme, float], ...]:
     """Return the ways the mount may take in a star, with weights; where none was taken in they are all the same."""
-    if not any(miss.synced for miss in request.misses[1:]):
+    if not any(request.taken_in):
         return _SCHEMES["none"]
     return _SCHEMES[request.corrections]
 
@@ -130,6 +131,7 @@ def _setups(request: DiagnoseRequest, guesses: Sequence[Guess], sky: Floats, oth
         declination_deg=declinations,
         centred=centred,
         seen=seen,
+        lean_deg=np.array([guess.lean_deg for guess in guesses]),
         slip_deg=slip,
     )
 
@@ -161,48 +163,102 @@ def _fits(
     request: DiagnoseRequest, setups: Setups, spreads: list[tuple[Floats, float]], scheme: Scheme, sky: Floats
 ) -> Iterator[tuple[Floats, Floats]]:
     """Yield log likelihood, shape (N,), and likeliest small errors, shape (N, 8), for each spread of the start and of the reading."""
-    synced = tuple(miss.synced for miss in request.misses)
-    at = slew(setups, synced, scheme)
+    at = slew(setups, request.taken_in, scheme)
     step = 0.5  # degrees: small against the errors, large against rounding
-    nudged = [slew(setups, synced, scheme, step * unit) for unit in np.eye(len(SMALL))]
-    visible = [k for k, miss in enumerate(request.misses) if miss.right_deg is not None]
-    left = _left(request, at, visible)
-    slopes = np.stack([(left - _left_near(request, near, visible, left)) / step for near in nudged], axis=-1)
-    variance = np.repeat([_reading_sigma(request, k) ** 2 for k in visible], 2)
+    nudged = [slew(setups, request.taken_in, scheme, step * unit) for unit in np.eye(len(SMALL))]
+    told = _told(request)
+    left = told.left(at)
+    slopes = np.stack([(told.left_near(near, left) - left) / -step for near in nudged], axis=-1)
     unseen = _without_degrees(request, at, sky)
     for spread, log_weight in spreads:
         moved = slopes * spread[:, np.newaxis, :]
         covariance = moved @ np.swapaxes(slopes, 1, 2)
+        # How well a miss is read by eye depends on how large it was, not on how large it was called.
+        first = np.broadcast_to(told.sigma_deg, left.shape)
+        sigma = told.sigma_of(told.deg - first**2 * _solved(covariance, first, left))
         for times, weight in _READINGS:
-            total = covariance + np.diag(variance * times**2)
-            solved = np.linalg.solve(total, left[..., np.newaxis])[..., 0]
+            solved = _solved(covariance, times * sigma, left)
             square = np.sum(left * solved, axis=1)
-            log_fit = -0.5 * (square + np.linalg.slogdet(total)[1]) + log_weight + np.log(weight) + unseen
-            yield log_fit, np.einsum("nij,ni->nj", moved, solved)
+            size = np.linalg.slogdet(_with_reading(covariance, times * sigma))[1]
+            yield -0.5 * (square + size) + log_weight + np.log(weight) + unseen, np.einsum("nij,ni->nj", moved, solved)
 
 
-def _left(request: DiagnoseRequest, slews: Slews, visible: list[int]) -> Floats:
-    """Return seen minus predicted misses, shape (N, 2 x visible); azimuths go round."""
-    right = np.array([request.misses[k].right_deg for k in visible], dtype=np.float64) - slews.right_deg[:, visible]
-    up = np.array([request.misses[k].up_deg for k in visible], dtype=np.float64) - slews.up_deg[:, visible]
-    level = np.maximum(slews.level[:, visible], 1e-6)
-    right = wrapped(right / level) * level
-    return np.stack([right, up], axis=-1).reshape(len(right), -1)
+def _with_reading(covariance: Floats, sigma_deg: Floats) -> Floats:
+    """Return covariances, shape (N, m, m), with errors of reading, shape (N, m)."""
+    return covariance + sigma_deg[:, :, np.newaxis] ** 2 * np.eye(covariance.shape[-1])
 
 
-def _left_near(request: DiagnoseRequest, slews: Slews, visible: list[int], left: Floats) -> Floats:
-    """Return seen minus predicted misses as ``_left`` does, taken round the way that lies nearest to ``left``."""
-    near = _left(request, slews, visible)
-    turn = 360.0 * np.repeat(np.maximum(slews.level[:, visible], 1e-6), 2, axis=1)
-    turn[:, 1::2] = np.inf
-    with np.errstate(invalid="ignore"):
-        rounds = np.where(np.isfinite(turn), np.round((near - left) / turn), 0.0)
-    return np.asarray(near - np.where(rounds == 0.0, 0.0, rounds * np.where(np.isfinite(turn), turn, 0.0)))
+def _solved(covariance: Floats, sigma_deg: Floats, left: Floats) -> Floats:
+    """Return what is left, shape (N, m), divided by its covariance."""
+    return np.asarray(np.linalg.solve(_with_reading(covariance, sigma_deg), left[..., np.newaxis])[..., 0])
 
 
-def _reading_sigma(request: DiagnoseRequest, k: int) -> float:
-    """Return the standard deviation of a miss along each axis, degrees."""
-    miss = request.misses[k]
+@dataclass(frozen=True)
+class _Told:
+    """What was told in degrees, as a row of m components: rights and turns first, then ups."""
+
+    across: tuple[int, ...]
+    """The slews whose right or turn was told."""
+    upright: tuple[int, ...]
+    """The slews whose up was told."""
+    is_turn: NDArray[np.bool_]
+    """Shape (len(across),): told as an azimuth, not as degrees on the sky."""
+    deg: Floats
+    """Shape (m,)."""
+    sigma_deg: Floats
+    """Shape (m,): standard deviations, by the size of what was told."""
+    by_eye: NDArray[np.bool_]
+    """Shape (m,): nobody said how exact it is."""
+
+    def sigma_of(self, fitted_deg: Floats) -> Floats:
+        """Return standard deviations, shape (N, m), when the misses truly were ``fitted_deg``, shape (N, m)."""
+        size = np.zeros((len(fitted_deg), max(self.across, default=0) + 1))
+        for column, k in enumerate((*self.across, *self.upright)):
+            if column >= len(self.across) or not self.is_turn[column]:
+                size[:, k] = np.hypot(size[:, k], fitted_deg[:, column])
+        return np.where(self.by_eye, _READING[0] + _READING[1] * size[:, [*self.across, *self.upright]], self.sigma_deg)
+
+    def left(self, slews: Slews) -> Floats:
+        """Return told minus predicted, shape (N, m); azimuths go round."""
+        across, upright = list(self.across), list(self.upright)
+        scale = self._scale(slews)
+        predicted = slews.right_deg[:, across] / slews.level[:, across] * scale
+        sideways = wrapped((self.deg[: len(across)] - predicted) / scale) * scale
+        return np.concatenate([sideways, self.deg[len(across) :] - slews.up_deg[:, upright]], axis=1)
+
+    def left_near(self, slews: Slews, left: Floats) -> Floats:
+        """Return told minus predicted as ``left`` does, taken round the way that lies nearest to it."""
+        near, count = self.left(slews), len(self.across)
+        turn = 360.0 * self._scale(slews)
+        near[:, :count] -= turn * np.round((near[:, :count] - left[:, :count]) / turn)
+        return near
+
+    def _scale(self, slews: Slews) -> Floats:
+        """Return how many degrees are told for a degree of azimuth, shape (N, len(across))."""
+        return np.where(self.is_turn, 1.0, slews.level[:, list(self.across)])
+
+
+def _told(request: DiagnoseRequest) -> _Told:
+    """Return what was told in degrees."""
+    misses = request.misses
+    across = [k for k, miss in enumerate(misses) if miss.is_told]
+    upright = [k for k in across if misses[k].up_deg is not None]
+    columns = [*((False, k) for k in across), *((True, k) for k in upright)]
+    turns = [misses[k].turn_deg for k in across]
+    sideways = [misses[k].right_deg if turn is None else turn for k, turn in zip(across, turns, strict=True)]
+    widths = [_reading_sigma(misses[k]) if misses[k].turn_deg is None else misses[k].turn_sigma_deg for k in across]
+    return _Told(
+        tuple(across),
+        tuple(upright),
+        np.array([turn is not None for turn in turns], dtype=np.bool_),
+        np.array([*sideways, *(misses[k].up_deg for k in upright)], dtype=np.float64),
+        np.array([*widths, *(_reading_sigma(misses[k]) for k in upright)], dtype=np.float64),
+        np.array([misses[k].sigma_deg is None and (misses[k].turn_deg is None or up) for up, k in columns], dtype=np.bool_),
+    )
+
+
+def _reading_sigma(miss: Miss) -> float:
+    """Return the standard deviation of a miss on the sky along each axis, degrees."""
     if miss.sigma_deg is not None:
         return max(miss.sigma_deg, 0.1)
     return _READING[0] + _READING[1] * float(np.hypot(miss.right_deg or 0.0, miss.up_deg or 0.0))
@@ -212,7 +268,9 @@ def _without_degrees(request: DiagnoseRequest, slews: Slews, sky: Floats) -> Flo
     """Return the log likelihood, shape (N,), of the mount slewing at all, and of stars not being seen."""
     total = np.zeros(len(slews.right_deg))
     for k, miss in enumerate(request.misses):
-        unseen = miss.right_deg is None
+        unseen = miss.is_unseen
+        if miss.centred:
+            continue
         refused = slews.told_altitude_deg[:, k] < -1.0
         total += np.where(refused, np.log(_REFUSED_UNSEEN if unseen else _REFUSED), 0.0)
         if unseen and sky[k, 2] > 0.0:  # it was up, so it was not seen for being far away, or behind a cloud or a tree

@@ -13,15 +13,17 @@ from datetime import timedelta, timezone
 import numpy as np
 
 from companion.diagnosis.causes import Cause
-from companion.sky.attitude import Floats, separation_deg, wrapped
-from companion.sky.positions import angle_deg
+from companion.diagnosis.request import DiagnoseRequest
+from companion.sky.attitude import Floats, direction, separation_deg, wrapped
 from companion.sky.types import Moment
 
 DEGREES_PER_DAY = 360.98564736629
 """How far the sky turns in a day of the clock (IAU 1982 sidereal time, linear term)."""
 DEGREES_PER_HOUR = DEGREES_PER_DAY / 24.0
 
+COMPASS_POINTS = ("north", "north_east", "east", "south_east", "south", "south_west", "west", "north_west")
 _CELL = 1.0 / np.sqrt(12.0)  # standard deviation of a uniform cell of width 1
+_TOLD_OF_IT = 0.6  # a miss of a star confused is mostly told of the one that is centred then; judgement
 _MOST_FOR_BOTH = 4  # with more misses than this one axis at a time is slip enough to try: the many pairs would take seconds
 _SLIPS = np.array([4.0, 7.0, 10.0, 14.0, 18.0, 23.0, 28.0, 34.0, 40.0, 48.0, 56.0, 65.0, 75.0, 90.0, 105.0, 120.0, 140.0, 160.0])
 
@@ -37,13 +39,15 @@ class Guess:
     """Told minus true in the cause's unit, or the star really centred; degrees are refined afterwards where ``slack`` says so."""
     member: str = ""
     start_deg: tuple[float, float] = (0.0, 0.0)
-    """True azimuth and altitude of the tube at the start, beyond the small errors."""
+    """Azimuth and altitude of the tube at the start as seen from the base (truly, where it is upright), beyond the small errors."""
     clock_deg: float = 0.0
     """Sidereal time told minus true."""
     days: float = 0.0
     """Date and time told minus true: what moves (Moon, planets) is elsewhere then."""
     latitude_deg: float = 0.0
     """Latitude told minus true."""
+    lean_deg: tuple[float, float] = (0.0, 0.0)
+    """How far the base leans north and east."""
     swap: tuple[str, int, bool] | None = None
     """Star named, number of the one centred in its place, and whether the miss was given for that one too."""
     slip: tuple[int, float, float] | None = None
@@ -60,14 +64,15 @@ class Mistakable:
     """Of the m bright stars and planets."""
     magnitudes: Floats
     """Shape (m,)."""
+    constellations: tuple[str, ...]
+    """Their IAU abbreviations."""
     directions: Floats
     """Shape (n, m, 3): true directions at the time of each of the n misses."""
 
 
-def all_guesses(
-    moment: Moment, declination_deg: float | None, *, stars: tuple[str, ...], sky: Floats, synced: tuple[bool, ...], others: Mistakable
-) -> list[Guess]:
-    """Return every guess for n misses of ``stars`` at true directions ``sky``, shape (n, 3)."""
+def all_guesses(request: DiagnoseRequest, declination_deg: float | None, sky: Floats, others: Mistakable) -> list[Guess]:
+    """Return every guess for n misses of stars at true directions ``sky``, shape (n, 3)."""
+    moment = Moment(request.site, request.time)
     site = moment.site
     return [
         Guess("none", 1.0),
@@ -75,14 +80,15 @@ def all_guesses(
         *_start_azimuth(),
         *_start_altitude(),
         *_magnetic_declination(declination_deg),
+        *_base_tilt(),
         *_hour(),
         *_date_day(),
         *_date_month(moment),
         *_latitude(site.latitude_deg),
         *_longitude(site.longitude_deg),
         *_site(site.latitude_deg, site.longitude_deg),
-        *_wrong_star(stars, sky, synced, others),
-        *_slipped(len(stars)),
+        *_wrong_star(request, sky, others),
+        *_slipped(len(request.misses)),
     ]
 
 
@@ -92,12 +98,9 @@ def _shares(weights: Floats) -> Floats:
 
 
 def _start_azimuth() -> Iterator[Guess]:
-    """Yield tubes that faced some other way: mostly by less than a fist or two, at worst anywhere but backwards."""
+    """Yield tubes that faced some other way: by a fist or four, at worst anywhere but backwards."""
     sizes = np.arange(-178.5, 180.0, 3.0)
-    away = np.abs(sizes)
-    shares = _shares(
-        np.where(away < 5.0, 0.15, 1.0) * (np.exp(-away / 20.0) + 0.04) * np.interp(away, (120.0, 150.0, 180.0), (1.0, 0.1, 0.03))
-    )
+    shares = _shares(np.interp(np.abs(sizes), (3.0, 10.0, 45.0, 70.0, 120.0, 175.0), (0.1, 1.0, 0.8, 0.4, 0.1, 0.02)))
     for size, share in zip(sizes, shares, strict=True):
         yield Guess("start_azimuth", float(share), -float(size), start_deg=(float(size), 0.0), slack_deg=(("start_azimuth", 3.0 * _CELL),))
 
@@ -105,10 +108,9 @@ def _start_azimuth() -> Iterator[Guess]:
 def _start_altitude() -> Iterator[Guess]:
     """Yield tubes that were not level: more often raised than drooping."""
     sizes = np.arange(-45.0, 91.0, 2.0)
-    away = np.abs(sizes)
     # A tube near the zenith would swing over the top and look like one that faced backwards: nobody calls that level.
-    tail = 0.03 * np.interp(away, (45.0, 65.0), (1.0, 0.1))
-    shares = _shares(np.where(away < 3.5, 0.15, 1.0) * (np.exp(-away / 15.0) + tail) * np.where(sizes > 0, 0.6, 0.4))
+    plausible = np.interp(np.abs(sizes), (2.0, 7.0, 30.0, 45.0, 65.0, 90.0), (0.1, 1.0, 0.8, 0.4, 0.03, 0.01))
+    shares = _shares(plausible * np.where(sizes > 0, 0.65, 0.35))
     for size, share in zip(sizes, shares, strict=True):
         yield Guess(
             "start_altitude", float(share), -float(size), start_deg=(0.0, float(size)), slack_deg=(("start_altitude", 2.0 * _CELL),)
@@ -127,6 +129,25 @@ def _magnetic_declination(declination_deg: float | None) -> Iterator[Guess]:
         yield Guess("magnetic_declination", share, -start, member, start_deg=(start, 0.0))
 
 
+def _base_tilt() -> Iterator[Guess]:
+    """Yield bases that lean to one of the eight compass points. The tube was laid level along itself, or by the marks of the base."""
+    sizes = np.arange(3.0, 12.0, 2.0)
+    shares = _shares(np.interp(sizes, (3.0, 5.0, 9.0, 11.0), (0.3, 1.0, 1.0, 0.3)))
+    for i, point in enumerate(COMPASS_POINTS):
+        north, east = np.cos(i * np.pi / 4.0), np.sin(i * np.pi / 4.0)
+        for size, share in zip(sizes, shares, strict=True):
+            lean = (float(size * north), float(size * east))
+            # Along the line it leans by a cell of the size; across it by what separates two compass points at that size.
+            along, across = 2.0 * _CELL, size * np.pi / 4.0 * _CELL
+            slack = (
+                ("tilt_north", float(np.hypot(along * north, across * east))),
+                ("tilt_east", float(np.hypot(along * east, across * north))),
+            )
+            for start in ((0.0, lean[0]), (0.0, 0.0)):
+                part = float(share) / (2.0 * len(COMPASS_POINTS))
+                yield Guess("base_tilt", part, float(size), point, start_deg=start, lean_deg=lean, slack_deg=slack)
+
+
 def _clock(cause: Cause, share: float, hours: float, member: str, slack_hours: float = 0.0) -> Guess:
     """Return a guess that the clock was off by so many hours."""
     slack = (("clock", slack_hours * DEGREES_PER_HOUR),) if slack_hours else ()
@@ -138,7 +159,7 @@ def _hour() -> Iterator[Guess]:
     for hours in (-1.0, 1.0):
         yield _clock("hour", 0.24, hours, "daylight_saving")
     zones = np.array([h / 2.0 for h in range(-26, 29) if h not in (-1, 0, 1)])
-    weights = np.where(zones % 1.0 == 0.0, 1.0, 0.15) * (np.exp(-np.abs(zones) / 3.0) + 0.12)
+    weights = np.where(zones % 1.0 == 0.0, 1.0, 0.15) * (np.exp(-np.abs(zones) / 5.0) + 0.1)
     for hours, share in zip(zones, 0.24 * _shares(weights), strict=True):
         yield _clock("hour", float(share), float(hours), "time_zone")
     for hours in (-12.0, 12.0):
@@ -181,7 +202,7 @@ def _latitude(true_deg: float) -> Iterator[Guess]:
     yield Guess("latitude", 0.5, -2.0 * true_deg, "sign", latitude_deg=-2.0 * true_deg)
     told = np.arange(-89.0, 90.0, 2.0)
     off = told - true_deg
-    shares = 0.5 * _shares(np.where(np.abs(off) < 1.5, 0.15, 1.0) * (np.exp(-np.abs(off) / 12.0) + 0.06))
+    shares = 0.5 * _shares(np.interp(np.abs(off), (1.0, 6.0, 30.0, 60.0), (0.1, 1.0, 0.6, 0.05)))
     for error, share in zip(off, shares, strict=True):
         yield Guess("latitude", float(share), float(error), "value", latitude_deg=float(error), slack_deg=(("latitude", 2.0 * _CELL),))
 
@@ -191,65 +212,75 @@ def _longitude(true_deg: float) -> Iterator[Guess]:
     sign = float(wrapped(-2.0 * true_deg))
     yield Guess("longitude", 0.5, sign, "sign", clock_deg=sign)
     off = np.arange(-178.5, 180.0, 3.0)
-    shares = 0.5 * _shares(np.where(np.abs(off) < 2.0, 0.15, 1.0) * (np.exp(-np.abs(off) / 15.0) + 0.04))
+    shares = 0.5 * _shares(np.interp(np.abs(off), (1.0, 8.0, 60.0, 120.0), (0.1, 1.0, 0.5, 0.1)))
     for error, share in zip(off, shares, strict=True):
         yield Guess("longitude", float(share), float(error), "value", clock_deg=float(error), slack_deg=(("clock", 3.0 * _CELL),))
 
 
 def _site(latitude_deg: float, longitude_deg: float) -> Iterator[Guess]:
     """Yield another place altogether: the figures swapped, both signs wrong, or somewhere people live, sooner near than far."""
-
-    def elsewhere(share: float, latitude: float, longitude: float, slack: float = 0.0) -> Guess:
-        """Return a guess that the mount was told a place; its value is how far away that is."""
-        away = angle_deg(latitude_deg, longitude_deg, latitude, longitude)
-        error = float(wrapped(longitude - longitude_deg))
-        spread = (("clock", slack), ("latitude", slack)) if slack else ()
-        return Guess("site", share, away, clock_deg=error, latitude_deg=latitude - latitude_deg, slack_deg=spread)
-
-    yield elsewhere(0.2, float(np.clip(longitude_deg, -90.0, 90.0)), latitude_deg)
-    yield elsewhere(0.15, -latitude_deg, -longitude_deg)
-    latitudes, longitudes = np.meshgrid(np.arange(-57.5, 70.1, 5.0), np.arange(-177.5, 180.0, 5.0), indexing="ij")
+    latitudes, longitudes = (x.ravel() for x in np.meshgrid(np.arange(-56.25, 70.0, 7.5), np.arange(-176.25, 180.0, 7.5), indexing="ij"))
     off = np.hypot(latitudes - latitude_deg, wrapped(longitudes - longitude_deg) * np.cos(np.radians(latitude_deg)))
     both = np.minimum(np.abs(latitudes - latitude_deg), np.abs(wrapped(longitudes - longitude_deg)))
-    weights = np.cos(np.radians(latitudes)) * (np.exp(-off / 25.0) + 0.1) * np.where(both < 2.5, 0.3, 1.0)
-    for latitude, longitude, share in zip(latitudes.ravel(), longitudes.ravel(), 0.65 * _shares(weights).ravel(), strict=True):
-        yield elsewhere(float(share), float(latitude), float(longitude), 5.0 * _CELL)
+    weights = np.cos(np.radians(latitudes)) * (np.exp(-off / 30.0) + 1.0) * np.where(both < 3.75, 0.3, 1.0)
+    swapped, mirrored = (float(np.clip(longitude_deg, -90.0, 90.0)), latitude_deg), (-latitude_deg, -longitude_deg)
+    told = np.array([swapped, mirrored, *zip(latitudes, longitudes, strict=True)])
+    away = separation_deg(direction(told[:, 1], told[:, 0]), direction(longitude_deg, latitude_deg))
+    east, north = wrapped(told[:, 1] - longitude_deg), told[:, 0] - latitude_deg
+    spread = (("clock", 7.5 * _CELL), ("latitude", 7.5 * _CELL))
+    shares = [0.12, 0.08, *(0.8 * _shares(weights)).tolist()]
+    for i, (share, value, clock, latitude) in enumerate(zip(shares, away.tolist(), east.tolist(), north.tolist(), strict=True)):
+        yield Guess("site", share, value, clock_deg=clock, latitude_deg=latitude, slack_deg=spread if i > 1 else ())
 
 
-def _wrong_star(stars: tuple[str, ...], directions: Floats, synced: tuple[bool, ...], others: Mistakable) -> Iterator[Guess]:
-    """Yield other stars centred, sooner bright neighbours: the miss was given for it, or rightly and then the wrong one was centred."""
-    distinct = tuple(dict.fromkeys(stars))
-    for star in distinct:
-        k = stars.index(star)
-        taken_in = any(name == star and synced[i + 1] for i, name in enumerate(stars[:-1]))
-        away = separation_deg(others.directions[k], directions[k])
-        possible = (away > 0.5) & (others.directions[k][:, 2] > 0.03)
-        weights = np.where(possible, (np.exp(-away / 15.0) + 0.003) * 10.0 ** (-0.2 * others.magnitudes), 0.0)
+def _wrong_star(request: DiagnoseRequest, directions: Floats, others: Mistakable) -> Iterator[Guess]:
+    """Yield other stars centred: the miss was given for it, or rightly and then the wrong one was centred."""
+    taken_in = (*request.taken_in[1:], False)
+    stars = [miss.body.name for miss in request.misses]
+    # One that was never seen and never taken in was not taken for another.
+    possible = [k for k, miss in enumerate(request.misses) if (miss.is_told or taken_in[k]) and miss.body.name not in stars[:k]]
+    for k in possible:
+        weights = _confusable(directions[k], others.directions[k], others, stars[k])
         for i in np.flatnonzero(weights):
-            share = float(weights[i] / np.sum(weights)) / len(distinct)
-            yield Guess("wrong_star", share * (0.6 if taken_in else 1.0), others.names[i], swap=(star, int(i), True))
-            if taken_in:
-                yield Guess("wrong_star", share * 0.4, others.names[i], swap=(star, int(i), False))
+            share = float(weights[i]) / len(possible)
+            both = request.misses[k].is_told and taken_in[k]
+            yield Guess("wrong_star", share * (_TOLD_OF_IT if both else 1.0), others.names[i], swap=(stars[k], int(i), True))
+            if both:
+                yield Guess("wrong_star", share * (1.0 - _TOLD_OF_IT), others.names[i], swap=(stars[k], int(i), False))
+
+
+def _confusable(star: Floats, directions: Floats, others: Mistakable, name: str) -> Floats:
+    """Return how likely each of m others is taken for a star, shape (m,), by judgement.
+
+    Sooner what stands near, in the same constellation, and bright: who looks for a bright star settles on a bright one.
+    """
+    away = separation_deg(directions, star)
+    alike = np.array(others.constellations) == dict(zip(others.names, others.constellations, strict=True)).get(name)
+    weights = (np.exp(-((away / 18.0) ** 2)) + 0.001) * np.where(alike, 2.5, 1.0) * 10.0 ** (-0.25 * others.magnitudes)
+    weights = np.where((away > 0.5) & (directions[:, 2] > 0.03), weights, 0.0)
+    return weights / max(float(np.sum(weights)), 1e-300)
 
 
 def _slipped(count: int) -> Iterator[Guess]:
     """Yield clutches that let go between two stars: one axis or both, sooner a little than a lot."""
-    sizes = np.concatenate([-_SLIPS[::-1], _SLIPS])
-    widths = np.gradient(sizes)
-    shares = _shares(widths * (np.exp(-np.abs(sizes) / 20.0) + 0.05))
-    near = np.abs(sizes) < 70.0
     for k in range(1, count):
         part = 1.0 / (count - 1)
-        level = _shares(shares[near])
-        for size, width, share in zip(sizes, widths, shares, strict=True):
-            slack = (("slip_azimuth", float(width) * _CELL),)
-            yield Guess("slipped", 0.5 * part * share, -float(size), slip=(k, float(size), 0.0), slack_deg=slack)
-        for size, width, share in zip(sizes[near], widths[near], level, strict=True):
-            slack = (("slip_altitude", float(width) * _CELL),)
-            yield Guess("slipped", 0.35 * part * share, -float(size), slip=(k, 0.0, float(size)), slack_deg=slack)
-        for azimuth, wide, first in zip(sizes, widths, shares, strict=True) if count <= _MOST_FOR_BOTH else ():
-            for altitude, high, second in zip(sizes[near], widths[near], level, strict=True):
-                value = -float(azimuth if abs(azimuth) > abs(altitude) else altitude)
-                both = (("slip_azimuth", float(wide) * _CELL), ("slip_altitude", float(high) * _CELL))
-                share = 0.15 * part * float(first * second)
-                yield Guess("slipped", share, value, slip=(k, float(azimuth), float(altitude)), slack_deg=both)
+        for size, width, share in _slip_sizes(160.0):
+            yield Guess("slipped", 0.4 * part * share, -size, slip=(k, size, 0.0), slack_deg=(("slip_azimuth", width * _CELL),))
+        for size, width, share in _slip_sizes(65.0):
+            yield Guess("slipped", 0.35 * part * share, -size, slip=(k, 0.0, size), slack_deg=(("slip_altitude", width * _CELL),))
+        # Pairs of sizes are many, so their cells are twice as wide.
+        for azimuth, wide, first in _slip_sizes(160.0, every=2) if count <= _MOST_FOR_BOTH else ():
+            for altitude, high, second in _slip_sizes(65.0, every=2):
+                value = -(azimuth if abs(azimuth) > abs(altitude) else altitude)
+                both = (("slip_azimuth", wide * _CELL), ("slip_altitude", high * _CELL))
+                yield Guess("slipped", 0.25 * part * first * second, value, slip=(k, azimuth, altitude), slack_deg=both)
+
+
+def _slip_sizes(most_deg: float, every: int = 1) -> Iterator[tuple[float, float, float]]:
+    """Yield sizes either way, degrees, the widths of their cells, and their shares."""
+    one_way = _SLIPS[most_deg >= _SLIPS][::every]
+    sizes = np.concatenate([-one_way[::-1], one_way])
+    widths = np.concatenate([np.gradient(one_way)[::-1], np.gradient(one_way)])
+    shares = _shares(widths * np.interp(np.abs(sizes), (4.0, 8.0, 30.0, 45.0, 90.0, 160.0), (0.5, 1.0, 0.8, 0.4, 0.05, 0.01)))
+    yield from zip(sizes.tolist(), widths.tolist(), shares.tolist(), strict=True)

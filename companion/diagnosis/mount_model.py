@@ -36,7 +36,7 @@ class Setups:
     """N ways the mount may have been set up. Rows may be one (the same for all N) or N."""
 
     start_deg: Floats
-    """Shape (N, 2): true azimuth and altitude of the tube at the start, taken for zero by the mount."""
+    """Shape (N, 2): azimuth and altitude of the tube at the start, as seen from the base; the mount takes them for zero."""
     clock_deg: Floats
     """Shape (N,): sidereal time the mount was told minus the true one (a longitude told too far east counts here)."""
     latitude_deg: Floats
@@ -49,6 +49,8 @@ class Setups:
     """Shape (N or 1, n, 3): true direction of what the observer centred after each slew."""
     seen: Floats
     """Shape (N or 1, n, 3): true direction of what the observer took for the star when giving the miss."""
+    lean_deg: Floats
+    """Shape (N, 2): how far the base leans north and east, besides the small errors."""
     slip_deg: Floats
     """Shape (N or 1, n, 2): how far azimuth and altitude axis have slipped by the end of each slew; 0 where they have not."""
 
@@ -62,7 +64,7 @@ class Slews:
     up_deg: Floats
     """Shape (N, n): altitude of the star seen - altitude of the stop."""
     level: Floats
-    """Shape (N, n): cosine of the altitude of the stop; ``right_deg`` repeats after 360 degrees times it."""
+    """Shape (N, n): cosine of the altitude of the stop, never quite 0; ``right_deg`` repeats after 360 degrees times it."""
     told_altitude_deg: Floats
     """Shape (N, n): where the mount believed the star to be; it refuses to slew below its horizon."""
 
@@ -75,7 +77,7 @@ def slew(setups: Setups, synced: tuple[bool, ...], scheme: Scheme, small_deg: Fl
     """
     small = np.zeros(len(SMALL)) if small_deg is None else small_deg
     start = setups.start_deg + small[:2]
-    tilt = rotation_vector(np.radians(np.array([-small[3], small[2], 0.0])))
+    tilt = _tilts(setups.lean_deg, small[2:4])
     told_azimuth, told_altitude = hour_angle_to_horizon(
         setups.hour_angle_deg + setups.clock_deg[:, np.newaxis] + small[4],
         setups.declination_deg,
@@ -90,7 +92,7 @@ def slew(setups: Setups, synced: tuple[bool, ...], scheme: Scheme, small_deg: Fl
     for k, was_synced in enumerate(synced):
         target = np.stack([told_azimuth[:, k], told_altitude[:, k]], axis=-1)
         if was_synced and k > 0 and scheme != "none":
-            axes = np.stack(azimuth_altitude(setups.centred[:, k - 1] @ tilt), axis=-1) - slip[:, k - 1]
+            axes = np.stack(azimuth_altitude(_turned(np.swapaxes(tilt, 1, 2), setups.centred[:, k - 1])), axis=-1) - slip[:, k - 1]
             taken_in.append((told[:, k - 1], np.broadcast_to(direction(*_columns(axes - start)), told[:, k - 1].shape)))
             if scheme == "zeros" or (scheme == "rotation" and len(taken_in) == 1):
                 zero = axes - np.stack([told_azimuth[:, k - 1], told_altitude[:, k - 1]], axis=-1)
@@ -98,11 +100,29 @@ def slew(setups: Setups, synced: tuple[bool, ...], scheme: Scheme, small_deg: Fl
                 zero = start
         if taken_in and scheme in ("arc", "rotation") and not (scheme == "rotation" and len(taken_in) == 1):
             target = np.stack(azimuth_altitude(_turned(_solved(taken_in), told[:, k])), axis=-1)
-        stops.append(direction(*_columns(target + zero + slip[:, k])) @ tilt.T)
+        stops.append(_turned(tilt, direction(*_columns(target + zero + slip[:, k]))))
     stop_azimuth, stop_altitude = azimuth_altitude(np.stack(stops, axis=1))
     seen_azimuth, seen_altitude = azimuth_altitude(setups.seen)
-    level = np.cos(np.radians(stop_altitude))
+    level = np.maximum(np.cos(np.radians(stop_altitude)), 1e-6)
     return Slews(wrapped(seen_azimuth - stop_azimuth) * level, seen_altitude - stop_altitude, level, told_altitude)
+
+
+def _tilts(lean_deg: Floats, everyday_deg: Floats) -> Floats:
+    """Return the rotations from base to sky, shape (N, 3, 3), of bases that lean by ``lean_deg``, shape (N, 2), and a little.
+
+    The circles lean with the base: directions are read, zeros shifted and rotations solved as seen from it.
+    """
+    leans = np.any(lean_deg != 0.0, axis=1)
+    tilts = np.empty((len(lean_deg), 3, 3))
+    tilts[~leans] = _tilt(everyday_deg)
+    tilts[leans] = _tilt(lean_deg[leans] + everyday_deg)
+    return tilts
+
+
+def _tilt(lean_deg: Floats) -> Floats:
+    """Return the rotations, shape (..., 3, 3), of leans north and east, shape (..., 2)."""
+    north, east = np.radians(lean_deg[..., 0]), np.radians(lean_deg[..., 1])
+    return rotation_vector(np.stack([-east, north, np.zeros_like(north)], axis=-1))
 
 
 def _columns(pairs: Floats) -> tuple[Floats, Floats]:

@@ -6,7 +6,7 @@ people misread now and then, so an answer never rules a cause out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Literal, get_args
@@ -14,7 +14,7 @@ from typing import Literal, get_args
 import numpy as np
 
 from companion.diagnosis.causes import CLUE_OTHERWISE, CLUES, Cause, Clue
-from companion.diagnosis.request import CauseFound, Diagnosis
+from companion.diagnosis.findings import Diagnosis, Hypothesis
 from companion.sky.attitude import Floats
 
 Reading = Literal["date", "time", "daylight_saving", "time_zone", "latitude", "longitude", "star_name"]
@@ -58,73 +58,44 @@ def next_reading(diagnosis: Diagnosis) -> Reading | None:
 
 def expected_bits(diagnosis: Diagnosis, reading: Reading) -> float:
     """Return the mutual information of a reading's answer and the cause, bits."""
-    prior = np.array([found.probability for found in diagnosis.causes])
-    agrees = np.array([_agreement(found, reading) for found in diagnosis.causes])
-    return float(_bits(np.sum(prior * agrees)) - np.sum(prior * _bits(agrees)))
+    prior: dict[Cause, float] = {}
+    agrees: dict[Cause, float] = {}
+    for (cause, member), share in diagnosis.shares.items():
+        prior[cause] = prior.get(cause, 0.0) + share
+        agrees[cause] = agrees.get(cause, 0.0) + share * _agreement(cause, member, reading)
+    p, both = np.array(list(prior.values())), np.array(list(agrees.values()))
+    told = np.divide(both, p, out=np.full_like(p, 0.5), where=p > 0.0)
+    return float(_bits(np.sum(both)) - np.sum(p * _bits(told)))
 
 
 def settle(diagnosis: Diagnosis, reading: Reading, agrees: bool) -> Diagnosis:
     """Return the diagnosis after a reading was found to agree with the truth, or not."""
 
-    def likelihood(found: CauseFound, member: str) -> float:
-        """Return the probability of this answer under one variety of a cause."""
-        agreement = _agreement_of(found.cause, member, reading)
+    def likelihood(hypothesis: Hypothesis) -> float:
+        """Return the probability of this answer."""
+        agreement = _agreement(hypothesis.cause, hypothesis.member, reading)
         return agreement if agrees else 1.0 - agreement
 
-    return replace(_updated(diagnosis, likelihood), asked=(*diagnosis.asked, reading))
+    return replace(diagnosis.weighed(likelihood), asked=(*diagnosis.asked, reading))
 
 
 def without(diagnosis: Diagnosis, cause: Cause) -> Diagnosis:
     """Return the diagnosis where one cause is known not to be it."""
-    return _updated(diagnosis, lambda found, _: 1e-9 if found.cause == cause else 1.0)
+    return diagnosis.weighed(lambda hypothesis: 1e-9 if hypothesis.cause == cause else 1.0)
 
 
 def weigh_clue(diagnosis: Diagnosis, clue: Clue) -> Diagnosis:
     """Return the diagnosis after the observer told something that has no degrees in it."""
-    return _updated(diagnosis, lambda found, _: CLUES[clue].get(found.cause, CLUE_OTHERWISE))
+    return diagnosis.weighed(lambda hypothesis: CLUES[clue].get(hypothesis.cause, CLUE_OTHERWISE))
 
 
-def _agreement_of(cause: Cause, member: str, reading: Reading) -> float:
+def _agreement(cause: Cause, member: str, reading: Reading) -> float:
     """Return the probability that a reading is called right under one variety of a cause."""
     seen, misread = (_STAR_SEEN, _STAR_MISREAD) if reading == "star_name" else (_SEEN, _MISREAD)
     return 1.0 - (seen if reading in _SHOWS.get((cause, member), ()) else misread)
-
-
-def _agreement(found: CauseFound, reading: Reading) -> float:
-    """Return the probability that a reading is called right under a cause, over its varieties."""
-    if not found.members:
-        return _agreement_of(found.cause, "", reading)
-    shares = zip(found.members, found.member_probabilities, strict=True)
-    return float(sum(share * _agreement_of(found.cause, member, reading) for member, share in shares))
 
 
 def _bits(probability: Floats | float) -> Floats:
     """Return the entropy, bits, of yes-or-no questions answered yes with these probabilities, shape kept."""
     p = np.clip(probability, 1e-12, 1.0 - 1e-12)
     return np.asarray(-p * np.log2(p) - (1.0 - p) * np.log2(1.0 - p))
-
-
-def _updated(diagnosis: Diagnosis, likelihood: Callable[[CauseFound, str], float]) -> Diagnosis:
-    """Return a diagnosis with every cause and variety weighed by a likelihood (of a cause and a variety), likeliest first."""
-    weighed = []
-    for found in diagnosis.causes:
-        if not found.members:
-            weighed.append(replace(found, probability=found.probability * likelihood(found, "")))
-            continue
-        trio = zip(found.members, found.member_probabilities, found.member_values, strict=True)
-        parts = [(member, share * likelihood(found, member), value) for member, share, value in trio]
-        total = sum(part for _, part, _ in parts)
-        parts.sort(key=lambda part: -part[1])
-        weighed.append(
-            replace(
-                found,
-                probability=found.probability * total,
-                value=parts[0][2],
-                members=tuple(member for member, _, _ in parts),
-                member_probabilities=tuple(part / total for _, part, _ in parts),
-                member_values=tuple(value for _, _, value in parts),
-            )
-        )
-    total = sum(found.probability for found in weighed)
-    causes = [replace(found, probability=found.probability / total) for found in weighed]
-    return replace(diagnosis, causes=tuple(sorted(causes, key=lambda found: -found.probability)))

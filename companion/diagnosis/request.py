@@ -1,7 +1,4 @@
-"""What a diagnosis works on and what it answers: plain values.
-
-Values are told minus true. For the tube at the start the mount is "told" azimuth 0 and altitude 0: the value is minus where it was.
-"""
+"""What a diagnosis works on: plain values."""
 
 from __future__ import annotations
 
@@ -9,7 +6,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from companion.diagnosis.causes import Cause
 from companion.sky.types import Body, Site
 
 MOST_MISSES = 8
@@ -20,23 +16,42 @@ Tube = Literal["level", "unknown"]
 Corrections = Literal["zeros", "rotation", "none", "unknown"]
 Message = Literal["failed", "success", "none"]
 
+TURN_SIGMA_DEG = 15.0
+"""How exact a turn told by the body is where nobody says; judgement: "behind me" is good to a sixth of a right angle or so."""
+
 
 @dataclass(frozen=True)
 class Miss:
-    """Where the star lay, seen from where the telescope stopped."""
+    """Where the star lay, seen from where the telescope stopped: told in degrees on the sky, as a turn of the body, or not at all."""
 
     body: Body
     """The star the mount offered."""
     time: datetime
     """Aware; the true time."""
-    right_deg: float | None
-    """(Azimuth of the star - of the stop) x cos(altitude of the stop); None where the star could not be seen."""
-    up_deg: float | None
-    """Altitude of the star - altitude of the stop; None where it could not be seen."""
+    right_deg: float | None = None
+    """(Azimuth of the star - of the stop) x cos(altitude of the stop); None where it was not told so."""
+    up_deg: float | None = None
+    """Altitude of the star - altitude of the stop; None where it was not told."""
     synced: bool = False
     """Whether the mount took in the previous star's correction before this slew; says nothing of the first."""
     sigma_deg: float | None = None
-    """How exact the miss is, one standard deviation along each axis; None means 2 degrees + 20 % of it."""
+    """How exact degrees on the sky are, one standard deviation along each axis; None means 2 degrees + 20 % of the miss."""
+    turn_deg: float | None = None
+    """Azimuth of the star - of the stop, told by the body ("behind me"); then there is no ``right_deg``, and perhaps no ``up_deg``."""
+    turn_sigma_deg: float = TURN_SIGMA_DEG
+    """How exact that turn is, one standard deviation."""
+    centred: bool = False
+    """The star was centred freely and taken in by the mount; nobody told its miss."""
+
+    @property
+    def is_told(self) -> bool:
+        """Whether anything is known of where the star lay."""
+        return self.right_deg is not None or self.turn_deg is not None
+
+    @property
+    def is_unseen(self) -> bool:
+        """Whether the star could not be seen."""
+        return not (self.is_told or self.centred)
 
 
 @dataclass(frozen=True)
@@ -57,34 +72,8 @@ class DiagnoseRequest:
     message: Message = "none"
     """What the mount said after its stars."""
 
-
-@dataclass(frozen=True)
-class CauseFound:
-    """One cause, as likely as what was seen makes it."""
-
-    cause: Cause
-    probability: float
-    """0..1; over all causes they sum to 1."""
-    value: float | str | None
-    """Told minus true: degrees, hours (``hour``), days (``date_…``); ``site``: degrees away; ``wrong_star``: the one really centred."""
-    members: tuple[str, ...]
-    """The cause's varieties that are possible, likeliest first."""
-    member_probabilities: tuple[float, ...]
-    """Of each member, given the cause; they sum to 1 where there are members."""
-    member_values: tuple[float | str | None, ...]
-    """The value if it is that member; ``value`` is the first of them where there are members."""
-    fits_as_well: tuple[Cause, ...]
-    """Other likely causes whose best guess explains these misses as well as this one's: only habit decides between them so far."""
-    same_turn: tuple[Cause, ...]
-    """Other likely causes that turn the sky about the same line: no further star will ever separate them but by their size."""
-    star_named: str | None
-    """For ``wrong_star``: the star that was meant."""
-
-
-@dataclass(frozen=True)
-class Diagnosis:
-    """All causes, likeliest first, and what has been asked about them since."""
-
-    causes: tuple[CauseFound, ...]
-    asked: tuple[str, ...] = ()
-    """Readings of the hand control that have been answered."""
+    @property
+    def taken_in(self) -> tuple[bool, ...]:
+        """For each slew, whether the mount took in the star before it; a star centred freely always is."""
+        before = (None, *self.misses)
+        return tuple(one is not None and (miss.synced or one.centred) for one, miss in zip(before, self.misses, strict=False))

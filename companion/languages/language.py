@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module, resources
@@ -37,6 +37,14 @@ class SkyWords(Protocol):
 
     def explain(self, found: CauseFound) -> str:
         """Say what a likely cause of a miss means here."""
+        ...
+
+    def sum_up(self, found: CauseFound) -> str:
+        """Say what a likely cause of a miss means here, in one sentence."""
+        ...
+
+    def what_would_decide(self, causes: Sequence[CauseFound]) -> str | None:
+        """Say what tells a few causes from one another; None where there is but one."""
         ...
 
     def remedy(self, cause: Cause) -> str:

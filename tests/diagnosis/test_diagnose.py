@@ -14,15 +14,14 @@ from hypothesis import strategies as st
 
 from companion.diagnosis.causes import HABITS
 from companion.diagnosis.diagnose import diagnose
+from companion.diagnosis.findings import CauseFound, Diagnosis
 from companion.diagnosis.questions import MOST_QUESTIONS, READINGS, expected_bits, next_reading, settle, weigh_clue
-from companion.diagnosis.request import CauseFound, Diagnosis
 from companion.documents.diagnose_request import read_diagnose_request
 from companion.errors import BadRequest
 from companion.sky.airless_directions import standing
 from companion.sky.attitude import azimuth_altitude
 from companion.sky.catalogue import MOON, find
 from companion.sky.types import Body, Site
-from tests.montecarlo.diagnoses import CELLS, confident_and_wrong, confusion, rate, run_cell, trusted
 
 HERE = Site(48.2, 16.4)
 T0 = datetime(2026, 11, 5, 18, 0, tzinfo=UTC)
@@ -70,7 +69,7 @@ def test_daylight_saving_told_on_in_winter() -> None:
     assert first.value == pytest.approx(-1.0)
     assert first.probability > 0.5
     assert sum(item.probability for item in found) == pytest.approx(1.0, abs=1e-12)
-    assert [item.cause for item in found if item.probability > 0.03 and item.cause in first.same_turn]
+    assert [item.cause for item in found if item.probability > 0.01 and item.cause in first.same_turn]
     assert {item.cause for item in found} == set(HABITS)
 
 
@@ -130,7 +129,7 @@ def test_a_wrong_star_is_named() -> None:
         message="failed",
     )
     assert next(iter(found)) == "wrong_star"
-    assert (found["wrong_star"].value, found["wrong_star"].star_named) == ("Deneb", "Vega")
+    assert (found["wrong_star"].value, found["wrong_star"].star) == ("Deneb", "Vega")
 
 
 def test_a_slip_needs_a_good_miss_before_a_bad_one() -> None:
@@ -268,6 +267,12 @@ GOOD = {"star": "Vega", "time": T0.isoformat(), "right_deg": 1.0, "up_deg": 2.0}
         (document(GOOD | {"up_deg": math.inf}), r"misses\[0\].up_deg: inf is not possible"),
         (document({"star": "Vega", "time": T0.isoformat(), "right_deg": 1.0}), r"misses\[0\].up_deg: this is missing"),
         (document(GOOD | {"not_visible": True}), r"misses\[0\]: a star that is not_visible has no right_deg"),
+        (document(GOOD | {"centred": True}), r"misses\[0\]: a star that was centred freely has no miss"),
+        (document(GOOD | {"turn_deg": 90.0}), r"misses\[0\]: give turn_deg or right_deg, not both"),
+        (document(GOOD | {"turn_sigma_deg": 9.0}), r"misses\[0\]: turn_sigma_deg belongs to a turn_deg"),
+        (document({"star": "Vega", "time": T0.isoformat(), "turn_deg": 181.0}), r"misses\[0\].turn_deg: 181"),
+        (document({"star": "Vega", "time": T0.isoformat(), "up_deg": 1.0}), r"misses\[0\].right_deg: this is missing"),
+        (document({"star": "Vega", "time": T0.isoformat(), "centred": True, "not_visible": True}), "wasn't centred"),
         (document(GOOD | {"star": "Capela"}), r"misses\[0\].star: .*did you mean Capella"),
         (document(GOOD | {"synced": "yes"}), r"misses\[0\].synced: this must be true or false"),
         (document(GOOD | {"sigma_deg": 0}), r"misses\[0\].sigma_deg: 0 is not possible"),
@@ -283,18 +288,3 @@ def test_a_wrong_field_is_named(asked: Any, complaint: str) -> None:
     """Every wrong, missing or unknown field is refused by its path."""
     with pytest.raises(BadRequest, match=complaint):
         read_diagnose_request(asked)
-
-
-# --- a seeded tenth of the full trials, with astropy as the sky ----------------------------------------------------------
-
-
-@pytest.mark.slow
-def test_a_tenth_of_the_trials() -> None:
-    """Two misses read to 0.5 degrees + 10 %: the goals of the diagnosis, less three standard errors of so few trials; see DEVELOPERS.md."""
-    outcomes = [outcome for cell in CELLS if cell.misses == 2 and not cell.by_eye for outcome in run_cell(cell, 20, 2026)]
-    print(confusion(outcomes))
-    for cause in ("hour", "start_altitude", "latitude", "longitude", "start_azimuth", "magnetic_declination", "reversed"):
-        assert rate(outcomes, cause) >= 0.85, cause
-    assert rate(outcomes, "wrong_star") >= 0.80
-    assert trusted(outcomes, 0.9)[1] >= 0.88
-    assert confident_and_wrong(outcomes) <= 0.03

@@ -5,7 +5,7 @@ from __future__ import annotations
 import inspect
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -61,6 +61,14 @@ class MarkedSky:
     def explain(self, found: CauseFound) -> str:
         """Return a marker."""
         return "«cause»"
+
+    def sum_up(self, found: CauseFound) -> str:
+        """Return a marker."""
+        return "«cause»"
+
+    def what_would_decide(self, causes: Sequence[CauseFound]) -> str | None:
+        """Return a marker."""
+        return "«check»"
 
     def remedy(self, cause: Cause) -> str:
         """Return a marker."""

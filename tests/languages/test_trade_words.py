@@ -51,7 +51,7 @@ def _is_doc(body: object) -> bool:
 def test_every_trade_word_said_has_an_answer() -> None:
     """Walk the phrase book for words of the trade: each has an answer among ours."""
     book = _sentences_of_the_book()
-    assert "Firm ground, legs spread, every leg lock tight." in book
+    assert "Tripod on firm ground, fully spread, every lock tight." in book
     ours = {form.casefold() for forms in FORMS.values() for form in forms}
     said = [word for word in TRADE if re.search(rf"\b{word.replace(' ', '[ -]')}s?\b", book, re.IGNORECASE)]
     assert len(said) > 40

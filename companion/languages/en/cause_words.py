@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from companion.diagnosis import Cause, CauseFound
+from companion.diagnosis import COMPASS_POINTS, Cause, CauseFound
 from companion.languages.en.number_words import count_of, decimal
 from companion.languages.en.spoken_names import spoken_name
 
@@ -12,6 +12,7 @@ _NAMES: Mapping[Cause, str] = {
     "start_azimuth": "the tube did not start facing true north",
     "magnetic_declination": "the compass was corrected wrongly for true north",
     "start_altitude": "the tube was not level at the start",
+    "base_tilt": "the base is not level",
     "hour": "the clock is wrong by part of a day",
     "date_day": "the day is wrong",
     "date_month": "the month is wrong",
@@ -35,12 +36,14 @@ _MEMBERS: Mapping[str, str] = {
     "not_applied": "not applied",
     "applied_twice": "applied twice",
     "wrong_sign": "applied the wrong way",
+    **{point: f"towards the {point.replace('_', '-')}" for point in COMPASS_POINTS},
 }
 # The least that must be done again: what was done well stays.
 _REMEDIES: Mapping[Cause, str] = {
     "start_azimuth": "Bring the tube back to level and true north, and begin the alignment again. The settings can stay.",
     "magnetic_declination": "Bring the tube to true north with the corrected compass reading, and begin the alignment again.",
     "start_altitude": "Lay the spirit level along the tube, bring it level, and begin the alignment again.",
+    "base_tilt": "Bring the bubble of the base to its middle, and begin the alignment again from level and north.",
     "hour": "Check daylight saving, the zone, and morning or evening. Correct it, then begin again from level and north.",
     "date_day": "Check the day of the date. Correct it, then begin the alignment again.",
     "date_month": "Check the month, and that day and month are not swapped. Correct it, then begin the alignment again.",
@@ -54,20 +57,50 @@ _REMEDIES: Mapping[Cause, str] = {
 }
 
 
+# What tells a cause from others, whether or not further stars could.
+_DECIDES: Mapping[Cause, str] = {
+    "start_azimuth": "which way the tube faced at the start",
+    "magnetic_declination": "how the compass figure was corrected",
+    "start_altitude": "a spirit level along the tube in its start position",
+    "base_tilt": "the bubble of the base",
+    "hour": "the time, the zone and daylight saving that the mount shows",
+    "date_day": "the date that the mount shows",
+    "date_month": "the date that the mount shows",
+    "latitude": "the latitude that the mount shows",
+    "longitude": "the longitude that the mount shows",
+    "site": "the latitude and longitude that the mount shows",
+    "wrong_star": "the colour, brightness and neighbours of the star that was centred",
+    "slipped": "whether both clamps are snug",
+    "reversed": "which end of the tube faced north",
+    "none": "one more star",
+}
+
+
 def explain_cause(found: CauseFound) -> str:
     """Say what a cause means here, how large it is, and which others these misses can't be told from."""
-    parts = [_NAMES[found.cause] + _size(found)]
-    likeliest = [_MEMBERS[member] for member in found.members[:2]]
-    if likeliest:
-        parts.append(f"most likely {likeliest[0]}" + (f", else {likeliest[1]}" if len(likeliest) > 1 else ""))
-    if found.cause == "wrong_star" and found.star_named and isinstance(found.value, str):
-        parts.append(f"{spoken_name(found.value)} instead of {spoken_name(found.star_named)}")
-    text = "; ".join(parts)
-    text = text[:1].upper() + text[1:] + "."
+    text = sum_up_cause(found)
     others = [*found.same_turn, *(cause for cause in found.fits_as_well if cause not in found.same_turn)]
     if others:
         text += f" These misses fit as well: {'; '.join(_NAMES[cause] for cause in others)}."
     return text
+
+
+def sum_up_cause(found: CauseFound) -> str:
+    """Say what a cause means here and how large it is, in one sentence."""
+    parts = [_NAMES[found.cause] + _size(found)]
+    likeliest = [_MEMBERS[member] for member in found.members[:2]]
+    if likeliest:
+        parts.append(f"most likely {likeliest[0]}" + (f", else {likeliest[1]}" if len(likeliest) > 1 else ""))
+    if found.cause == "wrong_star" and found.star and isinstance(found.value, str):
+        parts.append(f"{spoken_name(found.value)} instead of {spoken_name(found.star)}")
+    text = "; ".join(parts)
+    return text[:1].upper() + text[1:] + "."
+
+
+def what_would_decide(causes: Sequence[CauseFound]) -> str | None:
+    """Say what tells a few causes from one another; None where there is but one."""
+    checks = dict.fromkeys(_DECIDES[found.cause] for found in causes)
+    return f"What would decide: {'; '.join(checks)}." if len(causes) > 1 else None
 
 
 def remedy_in_words(cause: Cause) -> str:

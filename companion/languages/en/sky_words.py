@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from companion.diagnosis import Cause, CauseFound
-from companion.languages.en.cause_words import explain_cause, remedy_in_words
+from companion.languages.en.cause_words import explain_cause, remedy_in_words, sum_up_cause, what_would_decide
 from companion.languages.en.reason_words import reasons_in_words, warning_in_words
 from companion.languages.en.sight_words import describe_with_caution
 from companion.sky import Moment, Sight
@@ -27,6 +29,14 @@ class EnglishSky:
     def explain(self, found: CauseFound) -> str:
         """Say what a likely cause of a miss means here."""
         return explain_cause(found)
+
+    def sum_up(self, found: CauseFound) -> str:
+        """Say what a likely cause of a miss means here, in one sentence."""
+        return sum_up_cause(found)
+
+    def what_would_decide(self, causes: Sequence[CauseFound]) -> str | None:
+        """Say what tells a few causes from one another; None where there is but one."""
+        return what_would_decide(causes)
 
     def remedy(self, cause: Cause) -> str:
         """Say the least that must be done again for a cause."""
