@@ -1,4 +1,7 @@
-"""Print the full tables: ``python -m tests.montecarlo [TRIALS [SEED]]``; 200 trials of each cause in each cell take about an hour."""
+"""Print the full tables: ``python -m tests.montecarlo [TRIALS [SEED]]``; 100 trials of each cause and telling take about an hour.
+
+``python -m tests.montecarlo held-out [TRIALS]`` runs what was put aside; see ``held_out``.
+"""
 
 from __future__ import annotations
 
@@ -17,23 +20,28 @@ from companion.documents.diagnose_request import read_diagnose_request
 from companion.documents.fit_request import read_fit_request
 
 from . import diagnoses as d
+from .evening import Telling, document_of, draw_evening
 from .gotos import goto_table, run_gotos
-from .truth import CAUSES, draw_trial, horizontal
+from .held_out import HELD_OUT_SEED, TUNED_ON, case_trials
+from .truth import horizontal
 
 
-def main(trials: int = 200, seed: int = 2026) -> None:
-    """Run and print everything: diagnoses by cell, go-tos, costs."""
+def main(words: list[str]) -> None:
+    """Run and print everything: diagnoses by telling beside an ideal observer, go-tos, costs; or what was put aside."""
+    aside = "held-out" in words
+    numbers = [int(word) for word in words if word != "held-out"]
+    trials, seed = numbers[0] if numbers else 100, HELD_OUT_SEED if aside else (numbers[1:] or TUNED_ON)[0]
     print(f"# {datetime.now(UTC):%Y-%m-%d}, {platform.machine()}, Python {platform.python_version()}, {trials} trials, seed {seed}")
-    for cell in d.CELLS:
-        outcomes = d.run_cell(cell, trials, seed)
-        reading = "2 deg + 20 %" if cell.by_eye else "0.5 deg + 10 %"
-        print(f"\n## {cell.misses} miss(es), read to {reading}, {'south' if cell.south else 'north'}; first-named cause, per cent\n")
-        print(d.confusion(outcomes), d.reliability(outcomes), sep="\n\n")
-        print("\nright group:", ", ".join(f"{cause} {d.rate(outcomes, cause):.3f}" for cause in CAUSES))
-        print("by sign:", ", ".join(f"{cause} {d.rate(outcomes, cause, 'sign'):.3f}" for cause in ("latitude", "longitude")))
-        count, group, strict = d.trusted(outcomes, 0.9)
-        print(f"given at 0.9 or more: {count}, right group {group:.3f}, right {strict:.3f}")
-        print(f"confident (0.8) and in the wrong group: {d.confident_and_wrong(outcomes):.4f} of all trials", flush=True)
+    outcomes: list[d.Outcome] = []
+    for telling in d.TELLINGS:
+        of_telling = d.judge(d.draw_trials(telling, trials, seed))
+        first = ", the first centred freely" if telling.first_centred else ""
+        show(f"{telling.slews} star(s){first}, {telling.how}, {'south' if telling.south else 'north'}", of_telling)
+        outcomes += of_telling
+    show("all tellings", outcomes)
+    if aside:
+        show("evenings written down", d.judge(case_trials()))
+        return
     for sigma in (0.2, 0.5):
         for index in (0.0, 1.5):
             print(f"\n## go-to after two stars, sighted to {sigma} deg, altitude index of sigma {index} deg: error, degrees\n")
@@ -41,9 +49,20 @@ def main(trials: int = 200, seed: int = 2026) -> None:
     print(f"\n## cost, as a ratio to one astropy evaluation of the same stars\n\n{costs(seed)}")
 
 
+def show(title: str, outcomes: list[d.Outcome]) -> None:
+    """Print the tables of some outcomes."""
+    print(f"\n## {title}: first-named cause, per cent\n")
+    print(d.confusion(outcomes), d.beside_the_ideal(outcomes), d.reliability(outcomes), sep="\n\n")
+    count, group, strict = d.trusted(outcomes, 0.9)
+    print(f"\ngiven at 0.9 or more: {count}, right group {group:.3f}, right {strict:.3f}")
+    print(f"confident (0.8) and in the wrong group: {d.confident_and_wrong(outcomes):.4f} of all trials", flush=True)
+
+
 def costs(seed: int) -> str:
     """Return how long a diagnosis and a fit take, over what astropy takes for the positions of the stars they consider."""
-    document: dict[str, Any] = draw_trial("hour", np.random.default_rng(seed), south=False, misses=2, by_eye=False).document
+    rng = np.random.default_rng(seed)
+    evening = draw_evening(rng, Telling(2, "measured"))
+    document = document_of(evening, evening.mistakes("hour", rng, 1), rng)
     place, when = document["site"], datetime.fromisoformat(document["time"])
     sightings = [
         {"star": miss["star"], "time": document["time"], "reported_azimuth_deg": 40.0 + 90.0 * k, "reported_altitude_deg": 40.0}
@@ -66,4 +85,4 @@ def _fastest(work: Callable[[], Any], times: int = 7) -> float:
     return min(seconds)
 
 
-main(*(int(word) for word in sys.argv[1:]))
+main(sys.argv[1:])

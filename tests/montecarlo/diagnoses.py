@@ -1,11 +1,12 @@
-"""How often the diagnosis names the cause: confusion by first-named cause, and how far its probabilities can be trusted."""
+"""How often the diagnosis names the cause, beside an ideal observer: by cause, by first-named cause, and how far it can be trusted."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 
@@ -13,7 +14,35 @@ from companion.diagnosis.causes import SAME_TURN
 from companion.diagnosis.diagnose import diagnose
 from companion.documents.diagnose_request import read_diagnose_request
 
-from .truth import CAUSES, draw_trial
+from .evening import Telling, document_of, draw_evening
+from .ideal import IdealObserver
+from .mistakes import CAUSES, FREQUENCY
+
+EACH = 4
+"""Trials of each cause on one evening: the ideal observer has to learn every evening anew."""
+
+TELLINGS = (
+    Telling(1, "measured"),
+    Telling(1, "eye"),
+    Telling(1, "body"),
+    Telling(2, "measured"),
+    Telling(2, "eye"),
+    Telling(2, "measured", first_centred=True),
+    Telling(2, "eye", first_centred=True),
+    Telling(3, "eye"),
+    Telling(2, "measured", south=True),
+    Telling(2, "eye", south=True),
+)
+
+
+@dataclass(frozen=True)
+class Trial:
+    """A made-up evening: what went wrong, the document for ``diagnose``, and what an ideal observer makes of it."""
+
+    cause: str
+    member: str
+    document: Mapping[str, Any]
+    ideal: Mapping[str, float]
 
 
 @dataclass(frozen=True)
@@ -24,34 +53,34 @@ class Outcome:
     member: str
     first: str
     probability: float
-    second: str
     of_truth: float
+    ideal_first: str
+    ideal_of_truth: float
 
 
-@dataclass(frozen=True)
-class Cell:
-    """One table: how many stars, how they were read, which hemisphere."""
+def draw_trials(telling: Telling, count: int, seed: int, causes: Iterable[str] = CAUSES, draws: int = 40_000) -> Iterator[Trial]:
+    """Yield so many trials of each cause; a slip needs two slews, and a centred first star hides nothing but itself."""
+    rng = np.random.default_rng([seed, TELLINGS.index(telling)])
+    for drawn in range(0, count, EACH):
+        evening = draw_evening(rng, telling)
+        ideal = IdealObserver(evening, rng, draws)
+        for cause in causes:
+            for _ in range(min(EACH, count - drawn) if cause != "slipped" or telling.slews > 1 else 0):
+                mistakes = evening.mistakes(cause, rng, 1)
+                document = document_of(evening, mistakes, rng)
+                yield Trial(cause, str(mistakes.members[0]), document, ideal.posterior(document))
 
-    misses: int
-    by_eye: bool
-    south: bool
 
-
-CELLS = tuple(Cell(misses, by_eye, south) for misses in (1, 2) for by_eye in (False, True) for south in (False, True))
-
-
-def run_cell(cell: Cell, trials: int, seed: int, causes: Iterable[str] = CAUSES) -> list[Outcome]:
-    """Return the outcomes of so many trials of each cause; a slip needs two misses."""
+def judge(trials: Iterable[Trial]) -> list[Outcome]:
+    """Return what the diagnosis and the ideal observer said of trials."""
     outcomes = []
-    for cause in causes:
-        if cause == "slipped" and cell.misses < 2:
-            continue
-        rng = np.random.default_rng([seed, cell.misses, cell.by_eye, cell.south, CAUSES.index(cause)])
-        for _ in range(trials):
-            trial = draw_trial(cause, rng, south=cell.south, misses=cell.misses, by_eye=cell.by_eye)
-            first, second, *_ = found = diagnose(read_diagnose_request(trial.document)).causes
-            of_truth = next(item.probability for item in found if item.cause == cause)
-            outcomes.append(Outcome(cause, trial.member, first.cause, first.probability, second.cause, of_truth))
+    for trial in trials:
+        found = diagnose(read_diagnose_request(trial.document)).causes
+        of_truth = next(item.probability for item in found if item.cause == trial.cause)
+        ideal_first = max(trial.ideal, key=lambda cause: trial.ideal[cause])
+        outcomes.append(
+            Outcome(trial.cause, trial.member, found[0].cause, found[0].probability, of_truth, ideal_first, trial.ideal[trial.cause])
+        )
     return outcomes
 
 
@@ -62,13 +91,25 @@ def same_group(one: str, other: str) -> bool:
     return one == other or any({one, other} <= turn for turn in SAME_TURN)
 
 
-def rate(outcomes: list[Outcome], truth: str, member: str | None = None) -> float:
+def rate(outcomes: Sequence[Outcome], truth: str, member: str | None = None) -> float:
     """Return the share of a cause's trials whose first-named cause is in the right group."""
     chosen = [o for o in outcomes if o.truth == truth and member in (None, o.member)]
     return float(np.mean([same_group(o.truth, o.first) for o in chosen])) if chosen else float("nan")
 
 
-def trusted(outcomes: list[Outcome], at_least: float) -> tuple[int, float, float]:
+def overall(outcomes: Sequence[Outcome]) -> tuple[float, float]:
+    """Return how often the diagnosis and the ideal observer name the very cause, when causes come as often as they do."""
+    ours = ideal = weight = 0.0
+    for cause, share in FREQUENCY.items():
+        chosen = [o for o in outcomes if o.truth == cause]
+        if chosen:
+            ours += share * float(np.mean([o.first == cause for o in chosen]))
+            ideal += share * float(np.mean([o.ideal_first == cause for o in chosen]))
+            weight += share
+    return ours / weight, ideal / weight
+
+
+def trusted(outcomes: Sequence[Outcome], at_least: float) -> tuple[int, float, float]:
     """Return how many first answers were given at a probability, the share of those in the right group, and strictly right."""
     chosen = [o for o in outcomes if o.probability >= at_least]
     if not chosen:
@@ -76,12 +117,34 @@ def trusted(outcomes: list[Outcome], at_least: float) -> tuple[int, float, float
     return len(chosen), float(np.mean([same_group(o.truth, o.first) for o in chosen])), float(np.mean([o.truth == o.first for o in chosen]))
 
 
-def confident_and_wrong(outcomes: list[Outcome]) -> float:
+def confident_and_wrong(outcomes: Sequence[Outcome]) -> float:
     """Return the share of all trials whose first answer was given at 0.8 or more and is in the wrong group."""
     return float(np.mean([o.probability >= 0.8 and not same_group(o.truth, o.first) for o in outcomes]))
 
 
-def confusion(outcomes: list[Outcome]) -> str:
+def beside_the_ideal(outcomes: Sequence[Outcome]) -> str:
+    """Return the table of how often each cause is named first by the diagnosis and by the ideal observer, and how sure both are of it."""
+    lines = ["cause                  trials   ours  ideal  ours/ideal   of the truth: ours  ideal   group: ours  ideal"]
+    for cause in CAUSES:
+        chosen = [o for o in outcomes if o.truth == cause]
+        if chosen:
+            ours, ideal = (np.mean([first == cause for first in firsts]) for firsts in _firsts(chosen))
+            group, ideal_group = (np.mean([same_group(cause, first) for first in firsts]) for firsts in _firsts(chosen))
+            sure, ideally = np.mean([o.of_truth for o in chosen]), np.mean([o.ideal_of_truth for o in chosen])
+            ratio = f"{ours / ideal:10.2f}" if ideal else "         -"
+            named = f"{cause:22} {len(chosen):6d}  {ours:5.2f}  {ideal:5.2f}  {ratio}"
+            lines.append(f"{named}   {sure:18.2f}  {ideally:5.2f}   {group:11.2f}  {ideal_group:5.2f}")
+    ours, ideal = overall(outcomes)
+    lines.append(f"{'as they come':22} {len(outcomes):6d}  {ours:5.2f}  {ideal:5.2f}  {ours / ideal:10.3f}")
+    return "\n".join(lines)
+
+
+def _firsts(outcomes: Sequence[Outcome]) -> tuple[list[str], list[str]]:
+    """Return the first-named causes: the diagnosis's and the ideal observer's."""
+    return [o.first for o in outcomes], [o.ideal_first for o in outcomes]
+
+
+def confusion(outcomes: Sequence[Outcome]) -> str:
     """Return the table of first-named causes by truth, in per cent."""
     short = [cause.replace("magnetic_", "")[:9] for cause in CAUSES]
     lines = ["truth \\ first named".ljust(21) + " ".join(name.rjust(9) for name in short)]
@@ -92,7 +155,7 @@ def confusion(outcomes: list[Outcome]) -> str:
     return "\n".join(lines)
 
 
-def reliability(outcomes: list[Outcome]) -> str:
+def reliability(outcomes: Sequence[Outcome]) -> str:
     """Return the table of how often answers given at a probability are right."""
     edges = (0.0, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 1.01)
     lines = ["said between  answers  mean said  right  right group"]
