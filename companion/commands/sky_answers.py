@@ -17,8 +17,8 @@ from companion.talk.saying import Say
 from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere, NothingWellPlaced
 
 DONE = 0
-LEAST_TOLD = 0.02
-"""Causes less likely than this are not listed for a person."""
+MOST_CAUSES_TOLD, LEAST_TOLD = 3, 0.05
+"""How many causes are listed for a person, and how likely they must be beside the first."""
 STAR_COUNT, TARGET_COUNT = 6, 10
 """How many stars and targets are listed unless another number is asked for."""
 
@@ -171,8 +171,11 @@ def diagnose(options: argparse.Namespace) -> int:
     words = language_of(options).sky
     found = diagnosis.diagnose(read_diagnose_request(document_of(options)))
     printer = Printer(options.json)
-    likely = [cause for cause in found.causes if cause.probability >= LEAST_TOLD]
-    printer.lines(*(f"{cause.probability:4.0%}  {words.explain(cause)} {words.remedy(cause.cause)}" for cause in likely))
+    first, *rest = found.causes[:MOST_CAUSES_TOLD]
+    likely = [first, *(cause for cause in rest if cause.probability >= LEAST_TOLD)]
+    printer.lines(*(f"{cause.probability:4.0%}  {words.sum_up(cause)} {words.remedy(cause.cause)}" for cause in likely))
+    if (deciding := words.what_would_decide(likely)) is not None:
+        printer.lines(deciding)
     printer.document(
         {
             "causes": [
@@ -183,6 +186,7 @@ def diagnose(options: argparse.Namespace) -> int:
                     "members": list(cause.members),
                     "explanation": words.explain(cause),
                     "remedy": words.remedy(cause.cause),
+                    **({"star": cause.star} if cause.cause == "wrong_star" else {}),
                 }
                 for cause in found.causes
             ]

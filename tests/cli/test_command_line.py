@@ -326,9 +326,22 @@ def test_diagnose_names_causes_with_words(capsys: pytest.CaptureFixture[str], tm
     causes = _document(capsys, "diagnose", str(file))["causes"]
     assert sum(cause["probability"] for cause in causes) == pytest.approx(1)
     assert [cause["probability"] for cause in causes] == sorted((cause["probability"] for cause in causes), reverse=True)
-    assert all(set(cause) == {"cause", "probability", "value", "members", "explanation", "remedy"} for cause in causes)
+    fields = {"cause", "probability", "value", "members", "explanation", "remedy"}
+    assert all(set(cause) == fields | ({"star"} if cause["cause"] == "wrong_star" else set()) for cause in causes)
     assert causes[0]["cause"] == "hour"
     assert causes[0]["explanation"].startswith("The clock is wrong by part of a day, about one hour too early; most likely daylight saving")
+
+
+def test_diagnose_tells_a_person_three_causes_at_most(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Without ``--json`` each cause is one line with its remedy, and the last line says what would decide between them."""
+    file = tmp_path / "misses.json"
+    misses = [{**ALTAIR, "centred": True}, {**ALPHERATZ, "right_deg": 8.0, "up_deg": 10.5}]
+    file.write_text(json.dumps({"site": SITE, "time": ALTAIR["time"], "misses": misses}))
+    assert main(["diagnose", str(file)]) == 0
+    *causes, deciding = capsys.readouterr().out.splitlines()
+    assert 2 <= len(causes) <= 3
+    assert all("%  " in line and line.endswith(".") for line in causes)
+    assert deciding.startswith("What would decide: ")
 
 
 def test_fit_finds_its_own_sightings(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
