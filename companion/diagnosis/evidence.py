@@ -77,10 +77,15 @@ def weigh_guesses(
 
 
 def _schemes(request: DiagnoseRequest) -> tuple[tuple[Scheme, float], ...]:
-    """Return the ways the mount may take in a star, with weights; where none was taken in they are all the same."""
-    if not any(request.taken_in):
+    """Return the ways the mount may take in a star, with weights, each told from the others by what was seen so far."""
+    stars = sum(request.taken_in)
+    if stars == 0:
         return _SCHEMES["none"]
-    return _SCHEMES[request.corrections]
+    weights: dict[Scheme, float] = {}
+    for scheme, weight in _SCHEMES[request.corrections]:
+        same = "zeros" if scheme == "rotation" and stars == 1 else scheme  # one star fixes no rotation
+        weights[same] = weights.get(same, 0.0) + weight
+    return tuple(weights.items())
 
 
 def _prior(request: DiagnoseRequest, cause: str, declination_deg: float | None) -> float:
@@ -165,10 +170,15 @@ def _fits(
     """Yield log likelihood, shape (N,), and likeliest small errors, shape (N, 8), for each spread of the start and of the reading."""
     at = slew(setups, request.taken_in, scheme)
     step = 0.5  # degrees: small against the errors, large against rounding
-    nudged = [slew(setups, request.taken_in, scheme, step * unit) for unit in np.eye(len(SMALL))]
     told = _told(request)
     left = told.left(at)
-    slopes = np.stack([(told.left_near(near, left) - left) / -step for near in nudged], axis=-1)
+    slopes = np.zeros((*left.shape, len(SMALL)))
+    slipped = np.any(setups.slip_deg != 0.0, axis=(1, 2))
+    for i, (name, unit) in enumerate(zip(SMALL, np.eye(len(SMALL)), strict=True)):
+        rows = slipped if name.startswith("slip") else np.ones_like(slipped)  # nothing else moves with a slip
+        if np.any(rows):
+            near = slew(setups.only(rows), request.taken_in, scheme, step * unit)
+            slopes[rows, :, i] = (left[rows] - told.left_near(near, left[rows])) / step
     unseen = _without_degrees(request, at, sky)
     for spread, log_weight in spreads:
         moved = slopes * spread[:, np.newaxis, :]

@@ -7,10 +7,11 @@ difference. What was true instead (the pose, the tilt of the base, a slipped clu
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from companion.sky.attitude import (
     Floats,
@@ -33,7 +34,7 @@ SMALL = ("start_azimuth", "start_altitude", "tilt_north", "tilt_east", "clock", 
 
 @dataclass(frozen=True)
 class Setups:
-    """N ways the mount may have been set up. Rows may be one (the same for all N) or N."""
+    """N ways the mount may have been set up. Shapes begin with N."""
 
     start_deg: Floats
     """Shape (N, 2): azimuth and altitude of the tube at the start, as seen from the base; the mount takes them for zero."""
@@ -42,17 +43,23 @@ class Setups:
     latitude_deg: Floats
     """Shape (N,): latitude the mount was told."""
     hour_angle_deg: Floats
-    """Shape (N or 1, n): hour angle of each body at the true place and sidereal time; where it moves, as on the date told."""
+    """Shape (N, n): hour angle of each body at the true place and sidereal time; where it moves, as on the date told."""
     declination_deg: Floats
-    """Shape (N or 1, n): its declination, by the date the mount was told."""
+    """Shape (N, n): its declination, by the date the mount was told."""
     centred: Floats
-    """Shape (N or 1, n, 3): true direction of what the observer centred after each slew."""
+    """Shape (N, n, 3): true direction of what the observer centred after each slew."""
     seen: Floats
-    """Shape (N or 1, n, 3): true direction of what the observer took for the star when giving the miss."""
+    """Shape (N, n, 3): true direction of what the observer took for the star when giving the miss."""
     lean_deg: Floats
     """Shape (N, 2): how far the base leans north and east, besides the small errors."""
     slip_deg: Floats
-    """Shape (N or 1, n, 2): how far azimuth and altitude axis have slipped by the end of each slew; 0 where they have not."""
+    """Shape (N, n, 2): how far azimuth and altitude axis have slipped by the end of each slew; 0 where they have not."""
+
+    def only(self, rows: NDArray[np.bool_]) -> Setups:
+        """Return some of the set-ups, by a mask of shape (N,); all of them where it is true throughout."""
+        if np.all(rows):
+            return self
+        return Setups(**{part.name: getattr(self, part.name)[rows] for part in fields(self)})
 
 
 @dataclass(frozen=True)
@@ -140,4 +147,20 @@ def _solved(taken_in: list[tuple[Floats, Floats]]) -> Floats:
     told, read = taken_in[0]
     if len(taken_in) == 1:
         return shortest_arc(told, read)
+    if len(taken_in) == 2:
+        return _solved_from_two(np.stack([t for t, _ in taken_in]), np.stack([r for _, r in taken_in]))
     return rotation_between(np.stack([t for t, _ in taken_in], axis=1), np.stack([r for _, r in taken_in], axis=1))
+
+
+def _solved_from_two(told: Floats, read: Floats) -> Floats:
+    """Return what ``rotation_between`` does for two stars, vectors of shape (2, N, 3), a hundred times faster.
+
+    With equal weights the best rotation shares what is wrong between the two: half-way directions and planes fall together. Two stars
+    in one place fix no rotation; the shortest way is taken then.
+    """
+    frames = []
+    for one, other in (told, read):
+        axes = np.stack([one + other, one - other, np.cross(one, other)], axis=-1)
+        frames.append(axes / np.maximum(np.linalg.norm(axes, axis=-2, keepdims=True), 1e-12))
+    apart = np.minimum(*(np.linalg.norm(np.cross(one, other), axis=-1) for one, other in (told, read))) > 1e-6
+    return np.where(apart[:, np.newaxis, np.newaxis], frames[1] @ np.swapaxes(frames[0], 1, 2), shortest_arc(told[0], read[0]))

@@ -12,10 +12,11 @@ import pytest
 
 from companion.diagnosis.diagnose import diagnose
 from companion.diagnosis.findings import CauseFound, Diagnosis
+from companion.diagnosis.mount_model import _solved_from_two
 from companion.documents.diagnose_request import read_diagnose_request
 from companion.languages.en.cause_words import explain_cause, sum_up_cause, what_would_decide
 from companion.sky.airless_directions import standing
-from companion.sky.attitude import azimuth_altitude
+from companion.sky.attitude import azimuth_altitude, rotation_between
 from companion.sky.catalogue import find
 from companion.sky.types import Site
 from tests.montecarlo.truth import angles, tilted, vector
@@ -180,6 +181,18 @@ def test_a_rotation_takes_a_lean_out() -> None:
     miss = seen_from("Altair", leaning_stop("Altair", lean))
     zeros, rotation = (cause(diagnosis(*misses, miss, corrections=c), "base_tilt").probability for c in ("zeros", "rotation"))
     assert rotation < 0.5 * zeros
+
+
+def test_the_rotation_of_two_stars_is_the_best_one() -> None:
+    """The short way for two stars is the least-squares rotation, also where the two pairs stand unequally far apart."""
+    rng = np.random.default_rng(4)
+    told = rng.normal(size=(2, 50, 3))
+    told /= np.linalg.norm(told, axis=-1, keepdims=True)
+    read = np.einsum("nij,knj->kni", tilted(rng.normal(0.0, 40.0, 50), rng.normal(0.0, 40.0, 50)), told) + rng.normal(0.0, 0.05, told.shape)
+    read /= np.linalg.norm(read, axis=-1, keepdims=True)
+    best = rotation_between(np.swapaxes(told, 0, 1), np.swapaxes(read, 0, 1))
+    assert np.allclose(_solved_from_two(told, read), best, atol=1e-9)
+    assert np.all(np.isfinite(_solved_from_two(told[[0, 0]], read[[0, 0]])))
 
 
 def test_the_ordinary_lean_is_none() -> None:
