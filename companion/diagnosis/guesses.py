@@ -100,7 +100,7 @@ def _shares(weights: Floats) -> Floats:
 def _start_azimuth() -> Iterator[Guess]:
     """Yield tubes that faced some other way: by a fist or four, at worst anywhere but backwards."""
     sizes = np.arange(-178.5, 180.0, 3.0)
-    shares = _shares(np.interp(np.abs(sizes), (3.0, 10.0, 45.0, 70.0, 120.0, 175.0), (0.1, 1.0, 0.8, 0.4, 0.1, 0.02)))
+    shares = _shares(np.interp(np.abs(sizes), (3.0, 10.0, 30.0, 60.0, 100.0, 175.0), (0.1, 1.0, 1.0, 0.35, 0.08, 0.02)))
     for size, share in zip(sizes, shares, strict=True):
         yield Guess("start_azimuth", float(share), -float(size), start_deg=(float(size), 0.0), slack_deg=(("start_azimuth", 3.0 * _CELL),))
 
@@ -157,10 +157,10 @@ def _clock(cause: Cause, share: float, hours: float, member: str, slack_hours: f
 def _hour() -> Iterator[Guess]:
     """Yield clocks off by part of a day: daylight saving by an hour, the zone by hours, noon for midnight, or simply set wrong."""
     for hours in (-1.0, 1.0):
-        yield _clock("hour", 0.24, hours, "daylight_saving")
+        yield _clock("hour", 0.22, hours, "daylight_saving")
     zones = np.array([h / 2.0 for h in range(-26, 29) if h not in (-1, 0, 1)])
     weights = np.where(zones % 1.0 == 0.0, 1.0, 0.15) * (np.exp(-np.abs(zones) / 5.0) + 0.1)
-    for hours, share in zip(zones, 0.24 * _shares(weights), strict=True):
+    for hours, share in zip(zones, 0.28 * _shares(weights), strict=True):
         yield _clock("hour", float(share), float(hours), "time_zone")
     for hours in (-12.0, 12.0):
         yield _clock("hour", 0.06, hours, "am_pm")
@@ -189,7 +189,7 @@ def _date_month(moment: Moment) -> Iterator[Guess]:
     today = moment.time.astimezone(zone).date()
     swappable = today.day <= 12 and today.day != today.month
     months = [today.replace(month=m, day=min(today.day, 28)) for m in range(1, 13) if m != today.month]
-    weights = np.array([0.25 if min((m.month - today.month) % 12, (today.month - m.month) % 12) == 1 else 0.06 for m in months])
+    weights = np.array([0.16 if min((m.month - today.month) % 12, (today.month - m.month) % 12) == 1 else 0.08 for m in months])
     for month, share in zip(months, (0.5 if swappable else 1.0) * _shares(weights), strict=True):
         yield _date("date_month", float(share), float((month - today.replace(day=min(today.day, 28))).days), "month")
     if swappable:
@@ -266,7 +266,7 @@ def _slipped(count: int) -> Iterator[Guess]:
     for k in range(1, count):
         part = 1.0 / (count - 1)
         for size, width, share in _slip_sizes(160.0):
-            yield Guess("slipped", 0.4 * part * share, -size, slip=(k, size, 0.0), slack_deg=(("slip_azimuth", width * _CELL),))
+            yield Guess("slipped", 0.35 * part * share, -size, slip=(k, size, 0.0), slack_deg=(("slip_azimuth", width * _CELL),))
         for size, width, share in _slip_sizes(65.0):
             yield Guess("slipped", 0.35 * part * share, -size, slip=(k, 0.0, size), slack_deg=(("slip_altitude", width * _CELL),))
         # Pairs of sizes are many, so their cells are twice as wide.
@@ -274,7 +274,7 @@ def _slipped(count: int) -> Iterator[Guess]:
             for altitude, high, second in _slip_sizes(65.0, every=2):
                 value = -(azimuth if abs(azimuth) > abs(altitude) else altitude)
                 both = (("slip_azimuth", wide * _CELL), ("slip_altitude", high * _CELL))
-                yield Guess("slipped", 0.25 * part * first * second, value, slip=(k, azimuth, altitude), slack_deg=both)
+                yield Guess("slipped", 0.3 * part * first * second, value, slip=(k, azimuth, altitude), slack_deg=both)
 
 
 def _slip_sizes(most_deg: float, every: int = 1) -> Iterator[tuple[float, float, float]]:
@@ -282,5 +282,5 @@ def _slip_sizes(most_deg: float, every: int = 1) -> Iterator[tuple[float, float,
     one_way = _SLIPS[most_deg >= _SLIPS][::every]
     sizes = np.concatenate([-one_way[::-1], one_way])
     widths = np.concatenate([np.gradient(one_way)[::-1], np.gradient(one_way)])
-    shares = _shares(widths * np.interp(np.abs(sizes), (4.0, 8.0, 30.0, 45.0, 90.0, 160.0), (0.5, 1.0, 0.8, 0.4, 0.05, 0.01)))
+    shares = _shares(widths * np.interp(np.abs(sizes), (4.0, 8.0, 20.0, 35.0, 60.0, 160.0), (0.5, 1.0, 0.9, 0.4, 0.1, 0.01)))
     yield from zip(sizes.tolist(), widths.tolist(), shares.tolist(), strict=True)
