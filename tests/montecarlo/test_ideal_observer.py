@@ -81,10 +81,10 @@ def test_what_is_put_aside_is_complete_and_apart() -> None:
 
 @pytest.mark.slow
 def test_a_tenth_of_the_trials() -> None:
-    """Beside an ideal observer, on seeds tuned on: the goal of 0.97 less three standard errors of so few trials; see DEVELOPERS.md."""
-    outcomes = [outcome for telling in TELLINGS[3:6] for outcome in judge(draw_trials(telling, 12, TUNED_ON[0]))]
+    """Beside an ideal observer, on a seed tuned on: the goal of 0.97, less what so few trials may be off; see DEVELOPERS.md."""
+    outcomes = [outcome for telling in TELLINGS[3:6] for outcome in judge(draw_trials(telling, 12, TUNED_ON[1]))]
     print(confusion(outcomes))
     ours, ideal = overall(outcomes)
-    assert ours / ideal >= 0.90
+    assert ours / ideal >= 0.93
     assert trusted(outcomes, 0.9)[1] >= 0.88
     assert confident_and_wrong(outcomes) <= 0.03
