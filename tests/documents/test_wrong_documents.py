@@ -113,7 +113,11 @@ WRONG: list[tuple[str, Any, str]] = [
     ("diagnose", DIAGNOSE | {"misses": []}, "misses: there are 0; give 1 to 8, in the order of the slews"),
     ("diagnose", DIAGNOSE | {"misses": [MISS] * 9}, "misses: there are 9; give 1 to 8, in the order of the slews"),
     ("diagnose", _missed(up_deg=None), "misses[0].up_deg: this is missing; give -180 to 180 degrees"),
-    ("diagnose", _missed(not_visible=True), "misses[0]: a star that is not_visible has no right_deg and up_deg, and wasn't centred; leave them out"),
+    (
+        "diagnose",
+        _missed(not_visible=True),
+        "misses[0]: a star that is not_visible has no right_deg and up_deg, and wasn't centred; leave them out",
+    ),
     ("diagnose", _missed(synced="yes"), "misses[0].synced: this must be true or false, not a text"),
     ("diagnose", _missed(sigma_deg=0), "misses[0].sigma_deg: 0 is not possible; give 0.001 to 180 degrees"),
     (
