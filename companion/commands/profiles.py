@@ -22,15 +22,12 @@ from companion.procedure import Stage
 from companion.procedure.ask_equipment import ask_about_equipment
 from companion.procedure.equipment_told import EquipmentTold, tables_of
 from companion.profile import load_profile, profile_path, write_profile
-from companion.sky import Site
 from companion.talk.answers import UniversalAnswer
 from companion.talk.saying import Answers, Ask
 from companion.vocabulary import load_vocabulary
 
 DONE = 0
 _INTERVIEW = Stage("your-equipment", ask_about_equipment, EquipmentTold)
-_NOWHERE = Site(0.0, 0.0)
-"""Stands for the place while it isn't known; the interview speaks of no sky."""
 
 
 def show(options: argparse.Namespace) -> int:
@@ -104,7 +101,7 @@ def _interview(
 ) -> tuple[Mapping[str, Any], bool]:
     """Hold the interview over typed lines; return what was answered, and whether everything was asked: it may be broken off anywhere."""
     vocabulary = load_vocabulary(language)
-    conversation = Conversation([_INTERVIEW], known.site or _NOWHERE, language, equipment=known.equipment)
+    conversation = Conversation([_INTERVIEW], known.site, language, equipment=known.equipment)
     waiting = iter(lines)
 
     def hear(question: Ask[Answers]) -> Hearing | None:

@@ -205,6 +205,16 @@ def test_an_interview_without_answers_writes_nothing(
     assert not (home / "profile.toml").exists()
 
 
+@pytest.mark.parametrize("asked", ["i'm lost", "where was i", "where are we", "where is vega", "what's that bright one"])
+def test_the_interview_can_be_asked(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path, asked: str) -> None:
+    """Each question is answered; while no place is known, nothing is said of the sky as it stands elsewhere."""
+    assert _ask(monkeypatch, asked) == 2
+    captured = capsys.readouterr()
+    assert "nothing was answered" in captured.err
+    answer = captured.out.splitlines()[-1]
+    assert "Without a place" in answer or "your place and equipment" in answer
+
+
 @pytest.mark.parametrize("end", [[], ["good night"], ["my hands are cold"]])
 def test_an_interview_broken_off_keeps_what_was_answered(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path, end: Sequence[str]

@@ -23,9 +23,9 @@ from companion.messages import Heard, NotNow, NotUnderstood, Silence
 from companion.procedure import EVENING, Stage
 from companion.sky import Moment, Site
 from companion.talk.answers import StarNameAnswer, UniversalAnswer
-from companion.talk.guidance_phrases import MoreWordsThatAlwaysWork, WordsThatAlwaysWork
+from companion.talk.guidance_phrases import MoreWordsThatAlwaysWork, WhereWeAre, WordsThatAlwaysWork
 from companion.talk.question_answers import QUESTION_RULES
-from companion.talk.question_phrases import AskedAgain
+from companion.talk.question_phrases import AskedAgain, WhatComesNext
 from companion.talk.saying import Answers, Ask
 from companion.vocabulary import load_vocabulary
 
@@ -152,6 +152,14 @@ def test_ten_thousand_random_turns() -> None:
     """The same, ten thousand turns long."""
     for turn, moment in _random_walk(99, turns=10_000):
         check_words(turn, moment)
+
+
+@pytest.mark.parametrize("stage", [stage.name for stage in EVENING])
+def test_every_stage_can_be_told(stage: str) -> None:
+    """Whoever is lost is told which part of the evening it is, and what comes next."""
+    moment = Moment(SITES[0], datetime(2026, 10, 15, 23, 0, tzinfo=UTC))
+    for saying in (WhereWeAre(stage), WhatComesNext(stage)):
+        assert ENGLISH.words(saying, moment)
 
 
 def test_what_help_offers_is_understood() -> None:

@@ -37,7 +37,6 @@ from companion.talk.guidance_phrases import (
     WhereWeAre,
     WordsThatAlwaysWork,
 )
-from companion.talk.targets_phrases import GoodNight
 
 _STAGES = {
     "check-in": "at the start: time, place and darkness",
@@ -51,7 +50,8 @@ _STAGES = {
     "reference-stars": "at the alignment stars",
     "proof": "proving the alignment",
     "targets": "looking at tonight's targets",
-    GoodNight: "packing up",
+    "good-night": "packing up",
+    "your-equipment": "at your place and equipment",
 }
 
 
