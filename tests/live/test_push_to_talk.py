@@ -116,12 +116,15 @@ def test_a_terminal_read_key_by_key() -> None:
     os.close(master)
 
 
+# Tests that run in the background of a script inherit an ignored SIGINT. The sleep is short, since a signal may come just before it.
 HELD_OPEN = """
-import contextlib, sys, time
+import contextlib, signal, sys, time
 from companion.live import open_terminal
+signal.signal(signal.SIGINT, signal.default_int_handler)
 with contextlib.suppress(KeyboardInterrupt), contextlib.closing(open_terminal(sys.stdin)):
     print("open", flush=True)
-    time.sleep(60)
+    for _ in range(600):
+        time.sleep(0.1)
 """
 
 
