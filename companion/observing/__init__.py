@@ -12,6 +12,7 @@ from companion.observing.moon_features import (
     moon_light,
     sun_altitude_deg,
 )
+from companion.observing.outfit import Guess, Outfit, outfit_of, site_sky_of
 from companion.observing.own_objects import own_objects, read_own_objects
 from companion.observing.planets import PlanetView, RingView, planet_view, saturn_rings
 from companion.observing.rising import rises_at
@@ -25,18 +26,22 @@ from companion.observing.sky_brightness import (
     lamps,
     sky_brightness,
 )
-from companion.observing.target_choice import RankedTarget, TargetReason, best_time, sets_at, targets
+from companion.observing.target_choice import RankedTarget, catalogue_number, targets
+from companion.observing.target_reasons import TargetReason
+from companion.observing.target_times import best_time, sets_at
 from companion.observing.telescope import Glows, Telescope, best_eyepieces, limits_mag, margins_mag, star_limits_mag
 
 __all__ = [
     "Eye",
     "Glows",
+    "Guess",
     "JupiterMoon",
     "Lamps",
     "LitFeature",
     "MilkyWay",
     "MoonFeature",
     "MoonLight",
+    "Outfit",
     "PlanetView",
     "RankedTarget",
     "RingView",
@@ -47,6 +52,7 @@ __all__ = [
     "at_the_terminator",
     "best_eyepieces",
     "best_time",
+    "catalogue_number",
     "closest_arcsec",
     "darkness_from_faintest_star",
     "darkness_from_milky_way",
@@ -58,6 +64,7 @@ __all__ = [
     "moon_features",
     "moon_light",
     "naked_eye_limit_mag",
+    "outfit_of",
     "own_objects",
     "planet_view",
     "rated_showpieces",
@@ -66,6 +73,7 @@ __all__ = [
     "saturn_rings",
     "sets_at",
     "showpiece_of",
+    "site_sky_of",
     "sky_brightness",
     "splits",
     "star_limits_mag",

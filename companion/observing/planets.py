@@ -13,6 +13,7 @@ from companion.sky.positions import kernel_name
 
 EQUATORIAL_RADIUS_KM = {
     "Mercury": 2440.53, "Venus": 6051.8, "Mars": 3396.19, "Jupiter": 71492.0, "Saturn": 60268.0, "Uranus": 25559.0, "Neptune": 24764.0,
+    "Moon": 1737.4,
 }  # fmt: skip
 """IAU working group on cartographic coordinates, Archinal et al. 2018 (Celest. Mech. Dyn. Astr. 130, 22); values from memory."""
 
@@ -45,7 +46,7 @@ class RingView:
 
 
 def planet_view(planet: Body, moment: Moment) -> PlanetView:
-    """Return how a planet's disc looks. ``planet`` is one of the sky's ``PLANETS``."""
+    """Return how a disc looks. ``planet`` is one of the sky's ``PLANETS``, or its ``MOON``."""
     kernel = ephemeris.kernel()
     from_earth = kernel["earth"].at(ephemeris.instant(moment.time)).observe(kernel[kernel_name(planet)])
     phase_angle_deg = float(from_earth.phase_angle(kernel[ephemeris.SUN_NAME]).degrees)

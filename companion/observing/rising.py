@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from companion.observing.target_choice import SETTING_DEG
+from companion.observing.target_times import SETTING_DEG
 from companion.sky import ephemeris
 from companion.sky.crossings import crossings, sampled
 from companion.sky.night import SUNSET_DEG, altitude_curve, moon_state

@@ -33,6 +33,8 @@ class Showpiece:
     """Its figures where it is a double star."""
     variable: VariableStar | None = None
     """Its figures where it is a carbon or another variable star."""
+    famous: bool = False
+    """Whether it is among the first that anybody is shown. Common practice, no published source."""
 
 
 @lru_cache(maxsize=1)
@@ -76,4 +78,5 @@ def _showpiece(row: dict[str, str], double: DoubleStar | None, variable: Variabl
         inner_share=float(row["inner_share"]) if row["inner_share"] else UNIFORM_SHARE,
         double=double,
         variable=variable,
+        famous=row["famous"] == "1",
     )

@@ -1,47 +1,47 @@
-"""What is worth looking at now: planets, the Moon, double stars and bright deep-sky objects, ranked."""
+"""What is worth looking at now, in order: what it gives, how well it shows, and whether it waits."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Sequence, Set
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Literal, TypeAlias
 
 import numpy as np
 
-from companion.sky import ephemeris
-from companion.sky.catalogue import MOON, PLANETS, SUN, double_stars, showpieces
-from companion.sky.crossings import crossings, sampled
-from companion.sky.night import SUNSET_DEG, MoonState, Night, altitude_curve, moon_state, night_around
-from companion.sky.positions import separation_deg, sight, sights, target
-from companion.sky.types import Body, Moment, Sight
-from companion.sky.visibility import SUN_BERTH_DEG, SUN_UNSAFE_ABOVE_DEG, dimming_mag, faintest_star_mag, moonlight_mag, nothing_hidden
+from companion.equipment import Eyepiece, Instrument, Limit
+from companion.observing.candidates import candidates
+from companion.observing.outfit import USUAL_SKY_MAG_ARCSEC2, Outfit, outfit_of
+from companion.observing.showing import Shower
+from companion.observing.showpieces import Showpiece
+from companion.observing.sky_brightness import SiteSky, lamps, sky_brightness
+from companion.observing.surface_brightness import Floats
+from companion.observing.target_reasons import LOWEST_DEG, TargetReason, reasons
+from companion.observing.target_times import best_time_in, sets_at
+from companion.sky.catalogue import SUN
+from companion.sky.night import night_around
+from companion.sky.positions import separation_deg, sight, sights
+from companion.sky.types import Body, Kind, Moment, Sight
+from companion.sky.visibility import SUN_BERTH_DEG, SUN_UNSAFE_ABOVE_DEG, nothing_hidden
 
-LOWEST_DEG = 10.0
-"""Nothing lower is offered."""
-
-SETTING_DEG = -34.0 / 60.0
-"""Airless altitude at which a point of light sets: refraction at the horizon."""
-
-TargetReason = Literal["high", "low", "at-its-best", "better-later", "bright", "faint", "moonlight", "twilight", "sets-soon", "large"]
-"""``high``: above 45 degrees; ``low``: below 20. ``at-its-best``: within half an hour of its highest in what is left of the night;
-``better-later``: it will stand clearly higher. ``bright``: easy in any telescope; ``faint``: near a small telescope's limit.
-``moonlight``, ``twilight`` (daylight too): the sky is too light for its best. ``sets-soon``: within an hour. ``large``: wider than a
-degree, low power."""
-
-# What a small telescope (about 100 mm) shows of an object with its light spread out. Judgement, as are all weights below.
-_TELESCOPE_MAG = 11.0
-_DARK_SKY_MAG = 6.0
-_DAYLIGHT_LOSS_MAG = 8.0
-_DEEP_SKY_UNTIL_LOSS_MAG = 4.0  # the Sun about 7 degrees down
-_SAME_VIEW_DEG = 0.5
-_POINT_LIKE = ("planet", "moon", "double star")
-_DIFFUSE = ("galaxy", "nebula", "globular cluster", "planetary nebula")
-_APPEAL = {"Moon": 1.0, "Jupiter": 1.0, "Saturn": 1.0, "Mars": 0.8, "Venus": 0.8, "Mercury": 0.55, "Uranus": 0.45, "Neptune": 0.35}
-_Scored: TypeAlias = tuple[float, Sight, tuple[float, float]]  # score, sight, magnitudes lost to twilight and to moonlight
-_STEP_S = 1800.0
-_HOUR_S = 3600.0
+# Judgement, all of them, tuned on the evenings of tests/observing/must_sees.py. What a rating is worth:
+_RATING_WORTH = {3: 0.75, 2: 0.47, 1: 0.27}
+_FAME = 1.33  # times as much gives what is famous
+# What stars give beside the glows of a dark sky, and what they give in a bright one; by its brightness overhead.
+_STAR_WORTH: dict[Kind, float] = {"double star": 0.7, "carbon star": 0.55, "variable star": 0.4, "star cloud": 0.7}
+_STAR_WORTH_BRIGHT: dict[Kind, float] = {"double star": 1.0, "carbon star": 0.75, "variable star": 0.5}
+_BRIGHT_MAG_ARCSEC2, _DARK_MAG_ARCSEC2 = 18.0, 20.5
+_HEIGHT_DEG, _HEIGHT_WORTH = (10.0, 20.0, 30.0, 45.0, 78.0, 84.0, 90.0), (0.3, 0.65, 0.9, 1.0, 1.0, 0.6, 0.3)
+_SUFFERS: dict[Kind, float] = {"moon": 0.4, "planet": 0.7}  # as a power of that
+_STAY_H = (0.5, 1.0, 2.0, 3.0)  # the hours ahead in which a thing may be better; nobody stays for ever
+_SOON = 1  # which of them is soon
+_PATIENCE = 0.7  # how strongly what is better later waits, as a power of its worth now over then
+_URGENCY = 0.5  # how much what is soon gone gains
+_VARIETY = 0.8  # each of a family takes this from those that come after it
+_SAME_VIEW_DEG = 0.7
+_FAMILIES: dict[Kind, str] = {"star cloud": "open cluster", "planetary nebula": "nebula", "variable star": "carbon star"}
+_TOO_HIGH_DEG, _TOO_LOW_DEG = 50.0, 20.0  # for who can't get at the eyepiece
+_EASY_MAG = 1.5  # the margin that faint stars' haters want
 
 
 @dataclass(frozen=True)
@@ -49,151 +49,160 @@ class RankedTarget:
     """Something worth looking at now, and why."""
 
     sight: Sight
+    showpiece: Showpiece
     best_time: datetime
     """When it stands highest in what is left of this night's dark hours, UTC; now where there is no darkness left."""
     sets_at: datetime | None
     """When it next sets, UTC; None when not within 24 hours."""
     score: float
     """0..1, falling along the list."""
+    margin_mag: float | None
+    """By how many magnitudes it is above the eye's limit with the eyepiece named, of a pair the fainter star; None where its brightness
+    isn't known."""
+    eyepiece: Eyepiece
+    """The one of the outfit's that shows it best."""
     reasons: tuple[TargetReason, ...]
     """What speaks for and against it."""
 
+    @property
+    def rating(self) -> int:
+        """What it gives where it shows well, 1..3."""
+        return self.showpiece.rating
 
-def targets(moment: Moment, count: int = 10, hidden: Callable[[Sight], bool] = nothing_hidden) -> list[RankedTarget]:
-    """Return what to look at now, best first: all of it above 10 degrees, clear of the Sun and bright enough for this sky.
+    @property
+    def catalogue(self) -> str | None:
+        """Its catalogue number such as ``M 42``; None for stars, the Sun's family and the observer's own."""
+        return catalogue_number(self.showpiece.body)
 
-    ``hidden`` says whether trees and roofs hide a sight.
+
+def catalogue_number(body: Body) -> str | None:
+    """Return a deep-sky object's number such as ``NGC 5139``; None for stars, the Sun's family and the observer's own."""
+    return body.designation if body.kind not in _STARS else None
+
+
+_STARS = ("star", "double star", "carbon star", "variable star")
+
+
+def targets(
+    moment: Moment,
+    count: int = 10,
+    hidden: Callable[[Sight], bool] = nothing_hidden,
+    *,
+    outfit: Outfit | None = None,
+    sky: SiteSky | None = None,
+    hard: Set[Limit] = frozenset(),
+    unless: Collection[str] = (),
+    kinds: Collection[Kind] | None = None,
+    own: Sequence[Body] = (),
+) -> list[RankedTarget]:
+    """Return what to look at now, best first: above 10 degrees, clear of the Sun, to be seen with this outfit under this sky.
+
+    ``hidden`` says whether trees and roofs hide a sight. ``outfit``: telescope, eyepieces and eye (``outfit_of`` makes it of a profile's
+    instrument); None for the usual guess. ``sky``: the site's darkness (``site_sky_of``). ``hard``: what the observer can't do.
+    ``unless``: names, as in ``sight.body.name``, that are not wanted: seen or refused. ``kinds``: only these. ``own``: the observer's own
+    objects (``own_objects``). The same question has the same answer; it takes a few tenths of a second.
+
+        targets(moment, 1, context.hides, outfit=outfit_of(equipment.instrument), sky=site_sky_of(equipment.observer),
+                hard=equipment.observer.limits, unless=seen, kinds=("planet", "moon"))
     """
-    sun = sight(SUN, moment, refraction=False)
-    moon, moon_sight = moon_state(moment), sight(MOON, moment)
-    unsafe = sun.altitude_deg > SUN_UNSAFE_ABOVE_DEG
-    scored: list[_Scored] = []
-    for seen in sights((*PLANETS, MOON, *double_stars(), *showpieces()), moment):
-        if seen.altitude_deg < LOWEST_DEG or hidden(seen) or (unsafe and separation_deg(seen, sun) < SUN_BERTH_DEG):
-            continue
-        losses = _losses(seen, sun, moon, moon_sight)
-        score = _score(seen, losses, moon)
-        if score > 0.0:
-            scored.append((round(score, 4), seen, losses))
-    scored.sort(key=lambda row: (-row[0], row[1].body.name))
-    chosen: list[_Scored] = []
-    for row in scored:
-        if len(chosen) < count and all(separation_deg(row[1], other[1]) > _SAME_VIEW_DEG for other in chosen):
-            chosen.append(row)
+    outfit = outfit or outfit_of(Instrument())
+    sky = sky or SiteSky(USUAL_SKY_MAG_ARCSEC2)
+    unwanted = frozenset(name.casefold() for name in unless)
+    offered = [
+        candidate
+        for candidate in candidates(moment, own)
+        if candidate.body.name.casefold() not in unwanted and (kinds is None or candidate.body.kind in kinds)
+    ]
+    offered = [candidate for candidate, seen in zip(offered, _stand(offered, moment), strict=True) if seen.altitude_deg >= LOWEST_DEG]
+    if not offered:
+        return []
+    ahead = [Moment(moment.site, moment.time + timedelta(hours=hours)) for hours in (0.0, *_STAY_H)]
+    standing = [_stand(offered, then) for then in ahead]
+    shower = Shower(offered, outfit, moment)
+    showings = [shower.showing(seen, lamps(then), sky) for seen, then in zip(standing, ahead, strict=True)]
+    usable = np.array([_usable(seen, then, hidden, outfit, hard) for seen, then in zip(standing, ahead, strict=True)])
+    worth = np.array([showing.worth for showing in showings]) * usable * _heights(standing)
+    if "faint-stars" in hard:
+        worth[:, showings[0].margin_mag < _EASY_MAG] = 0.0
+    overhead = float(sky_brightness(sky, lamps(moment), 90.0, 0.0))
+    scores = np.array([_given(candidate, overhead) for candidate in offered]) * _timely(worth)
     night = night_around(moment)
-    return [_ranked(seen, score, losses, moment, night) for score, seen, losses in chosen]
+    return [
+        RankedTarget(
+            sight=seen,
+            showpiece=offered[index],
+            best_time=(best := best_time_in(seen.body, moment, night)),
+            sets_at=(setting := sets_at(seen.body, moment)),
+            score=score,
+            margin_mag=None if math.isnan(margin) else round(margin, 2),
+            eyepiece=outfit.eyepieces[int(showings[0].eyepiece[index])],
+            reasons=reasons(seen, margin, moment, sky, best=best, setting=setting),
+        )
+        for index, score in _in_order(scores, offered, standing[0], count)
+        for seen, margin in [(standing[0][index], float(showings[0].margin_mag[index]))]
+    ]
 
 
-def best_time(body: Body, moment: Moment) -> datetime:
-    """Return when a body stands highest in what is left of this night's dark hours, UTC; the moment itself where none is left."""
-    return _best_time(body, moment, night_around(moment))
+def _given(candidate: Showpiece, overhead_mag_arcsec2: float) -> float:
+    """Return what a candidate gives where it shows well, 0..1, under a sky so bright overhead."""
+    kind = candidate.body.kind
+    bounds = (_BRIGHT_MAG_ARCSEC2, _DARK_MAG_ARCSEC2)
+    among = np.interp(overhead_mag_arcsec2, bounds, (_STAR_WORTH_BRIGHT.get(kind, 1.0), _STAR_WORTH.get(kind, 1.0)))
+    return _RATING_WORTH[candidate.rating] * (_FAME if candidate.famous else 1.0) * float(among)
 
 
-def sets_at(body: Body, moment: Moment) -> datetime | None:
-    """Return when a body next sets, UTC; None when not within 24 hours. The Moon and the Sun set with their upper limb."""
-    if body.kind == "moon":
-        setting = moon_state(moment).set
-        return setting if setting and setting - moment.time <= timedelta(days=1) else None
-    level = SUNSET_DEG if body.kind == "sun" else SETTING_DEG
-    curve = altitude_curve(moment.site, target(body), moment.time)
-    falls = crossings(curve, sampled(curve, 0.0, ephemeris.SECONDS_PER_DAY, _STEP_S), (level,), upward=False)[level]
-    return ephemeris.after(moment.time, falls[0]) if falls else None
+def _stand(offered: Sequence[Showpiece], moment: Moment) -> list[Sight]:
+    """Return where the candidates stand at a moment."""
+    return sights([candidate.body for candidate in offered], moment)
 
 
-def _losses(seen: Sight, sun: Sight, moon: MoonState, moon_sight: Sight) -> tuple[float, float]:
-    """Return the magnitudes that twilight and moonlight take from a sight."""
-    twilight = max(0.0, _DARK_SKY_MAG - faintest_star_mag(sun.altitude_deg))
-    if seen.body.kind == "moon":
-        return twilight, 0.0
-    moonlight = moonlight_mag(moon_sight.altitude_deg, moon.illuminated_fraction, separation_deg(seen, moon_sight))
-    return twilight, moonlight
+def _heights(standing: Sequence[Sequence[Sight]]) -> Floats:
+    """Return what the heights are worth, shape (T, N); the Moon and the planets suffer less from being low."""
+    altitudes = np.array([[seen.altitude_deg for seen in then] for then in standing])
+    suffers = np.array([_SUFFERS.get(seen.body.kind, 1.0) for seen in standing[0]])
+    return np.where(altitudes < LOWEST_DEG, 0.0, np.interp(altitudes, _HEIGHT_DEG, _HEIGHT_WORTH) ** suffers)
 
 
-def _score(seen: Sight, losses: tuple[float, float], moon: MoonState) -> float:
-    """Return how rewarding a sight is, 0..1; 0 when the sky is too bright for it or its brightness is unknown."""
-    if seen.magnitude is None:
-        return 0.0
-    height = float(np.interp(seen.altitude_deg, (10.0, 20.0, 30.0, 45.0, 90.0), (0.3, 0.65, 0.9, 0.98, 1.0)))
-    margin = _margin_mag(seen, losses)
-    if margin <= 0.0:
-        return 0.0
-    ease = min(1.0, 0.4 + margin / 8.0)
-    if seen.body.kind == "moon":
-        # A thin crescent shows little, a full disc no shadows.
-        return height * float(np.interp(moon.illuminated_fraction, (0.0, 0.03, 0.2, 0.85, 1.0), (0.0, 0.4, 1.0, 1.0, 0.7)))
-    if seen.body.kind == "planet":
-        return height * ease * _APPEAL[seen.body.name]
-    if seen.body.kind == "double star":
-        return 0.75 * height * ease
-    fame = 0.7 + 0.1 * (seen.body.name != seen.body.designation) + 0.1 * (seen.body.designation or "").startswith("M ")
-    return fame * height * ease
+def _usable(standing: Sequence[Sight], moment: Moment, hidden: Callable[[Sight], bool], outfit: Outfit, hard: Set[Limit]) -> list[bool]:
+    """Return which sights are clear of the Sun, of trees, and within this observer's reach."""
+    sun = sight(SUN, moment, refraction=False)
+    unsafe = sun.altitude_deg > SUN_UNSAFE_ABOVE_DEG
+    lowest_deg, highest_deg = _reach_deg(outfit, hard)
+    return [
+        lowest_deg <= seen.altitude_deg <= highest_deg and not (unsafe and separation_deg(seen, sun) < SUN_BERTH_DEG) and not hidden(seen)
+        for seen in standing
+    ]
 
 
-def _margin_mag(seen: Sight, losses: tuple[float, float]) -> float:
-    """Return by how many magnitudes a sight is brighter than the faintest that a small telescope shows in this sky."""
-    twilight_mag, _ = losses
-    loss_mag = sum(losses)
-    magnitude = (seen.magnitude or 0.0) + dimming_mag(seen.altitude_deg)
-    if seen.body.kind in _POINT_LIKE:
-        # Points suffer little from a bright sky in a telescope, yet by day only the brightest can be found at all.
-        return _TELESCOPE_MAG - 0.8 * loss_mag - magnitude if loss_mag < _DAYLIGHT_LOSS_MAG else -3.0 - magnitude
-    if twilight_mag > _DEEP_SKY_UNTIL_LOSS_MAG:
-        return 0.0
-    size = seen.body.size_arcmin or 1.0
-    thin = max(0.0, magnitude + 5.0 * math.log10(max(size, 1.0)) - 12.5) if seen.body.kind in _DIFFUSE else 0.0
-    return _TELESCOPE_MAG - loss_mag - magnitude - (2.0 if seen.body.kind == "nebula" else 0.5) * thin
+def _reach_deg(outfit: Outfit, hard: Set[Limit]) -> tuple[float, float]:
+    """Return between which altitudes this observer gets at the eyepiece.
 
-
-def _ranked(seen: Sight, score: float, losses: tuple[float, float], moment: Moment, night: Night) -> RankedTarget:
-    """Return a target with its times and reasons."""
-    sky_loss, moon_loss = losses
-    best = _best_time(seen.body, moment, night)
-    setting = sets_at(seen.body, moment)
-    wait_s = (best - moment.time).total_seconds()
-    reasons: list[TargetReason] = []
-    if seen.altitude_deg > 45.0 or seen.altitude_deg < 20.0:
-        reasons.append("high" if seen.altitude_deg > 45.0 else "low")
-    if wait_s <= _HOUR_S / 2.0:
-        reasons.append("at-its-best")
-    elif sight(seen.body, Moment(moment.site, best)).altitude_deg > seen.altitude_deg + 5.0:
-        reasons.append("better-later")
-    margin = _margin_mag(seen, losses)
-    if sky_loss >= _DAYLIGHT_LOSS_MAG:
-        reasons.append("twilight")
-    elif margin > 3.0 or margin < 1.0:
-        reasons.append("bright" if margin > 3.0 else "faint")
-    if seen.body.kind not in _POINT_LIKE:
-        reasons += ["moonlight"] if moon_loss > 0.5 else []
-        reasons += ["twilight"] if sky_loss > 0.5 else []
-        reasons += ["large"] if (seen.body.size_arcmin or 0.0) > 60.0 else []
-    if setting and (setting - moment.time).total_seconds() < _HOUR_S:
-        reasons.append("sets-soon")
-    return RankedTarget(seen, best, setting, score, tuple(reasons))
-
-
-def _best_time(body: Body, moment: Moment, night: Night) -> datetime:
-    """Return when a body stands highest in what is left of the night's dark hours; the moment itself where none is left."""
-    start, end = _dark_hours(body, night)
-    start = max(start, moment.time)
-    length_s = (end - start).total_seconds()
-    if length_s <= 0.0:
-        return ephemeris.after(moment.time, 0.0)
-    times, altitudes = sampled(altitude_curve(moment.site, target(body), start), 0.0, length_s, _STEP_S)
-    return ephemeris.after(start, float(times[int(np.argmax(altitudes))]))
-
-
-def _dark_hours(body: Body, night: Night) -> tuple[datetime, datetime]:
-    """Return from when to when it is dark enough for a body; an empty span where the night never gets so dark.
-
-    Planets, the Moon and double stars stand civil twilight; the rest takes the darkest kind of night there is.
+    With a diagonal one kneels to look high up; without one reaches up for what is high, and bends for what is low.
     """
-    dusks = [night.sunset, night.civil_dusk, night.nautical_dusk, night.astronomical_dusk]
-    dawns = [night.sunrise, night.civil_dawn, night.nautical_dawn, night.astronomical_dawn]
-    levels = (SUNSET_DEG, -6.0, -12.0, -18.0)
-    wanted = (1, 0) if body.kind in _POINT_LIKE else (3, 2, 1, 0)
-    half_day = timedelta(hours=12)
-    for kind in wanted:
-        if night.lowest_sun_deg <= levels[kind]:
-            # Where the Sun is lower still all day, the polar night is dark from end to end.
-            return dusks[kind] or night.culmination - half_day, dawns[kind] or night.culmination + half_day
-    return night.culmination, night.culmination
+    high = ("kneeling" in hard and outfit.has_diagonal is not False) or ("reaching" in hard and outfit.has_diagonal is not True)
+    low = "kneeling" in hard and outfit.has_diagonal is False
+    return _TOO_LOW_DEG if low else LOWEST_DEG, _TOO_HIGH_DEG if high else 90.0
+
+
+def _timely(worth: Floats) -> Floats:
+    """Return the worth now, shape (N,), of those at each time, shape (T, N): more for what is soon gone, less for what is better later."""
+    now, later = worth[0], worth[1:]
+    some = np.maximum(now, 1e-9)
+    patience = np.minimum(1.0, some / np.maximum(some, later.max(axis=0))) ** _PATIENCE
+    lost = 1.0 - np.minimum(1.0, later[_SOON] / some)
+    return np.asarray(now * patience * (1.0 + _URGENCY * lost) / (1.0 + _URGENCY))
+
+
+def _in_order(scores: Floats, offered: Sequence[Showpiece], standing: Sequence[Sight], count: int) -> list[tuple[int, float]]:
+    """Return which candidates are offered, with their scores: the best first, and not all of one kind or in one view."""
+    left = np.round(scores, 4)
+    chosen: list[tuple[int, float]] = []
+    families = np.array([_FAMILIES.get(candidate.body.kind, candidate.body.kind) for candidate in offered])
+    while len(chosen) < count and left.max() > 0.0:
+        best = int(np.argmax(left))
+        chosen.append((best, float(left[best])))
+        left[families == families[best]] *= _VARIETY
+        for index in range(len(left)):
+            if left[index] > 0.0 and separation_deg(standing[index], standing[best]) <= _SAME_VIEW_DEG:
+                left[index] = 0.0
+    return chosen

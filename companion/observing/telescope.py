@@ -33,7 +33,7 @@ THINNEST_BEAM_MM = 1.5
 _SAME_MARGIN_MAG = 0.05  # eyepieces as near as this show an object alike. Judgement
 _HALF_THE_LIGHT_MAG = 2.5 * math.log10(2.0)
 _NO_AREA_SR = 1e-30
-_AIRY_FWHM_ARCSEC_MM = 1.03 * 507e-6 * math.degrees(3600.0)  # 1.03 wavelengths to the aperture, at the dark-adapted eye's 507 nm
+AIRY_FWHM_ARCSEC_MM = 1.03 * 507e-6 * math.degrees(3600.0)  # 1.03 wavelengths to the aperture, at the dark-adapted eye's 507 nm
 
 
 @dataclass(frozen=True)
@@ -121,7 +121,7 @@ def star_limits_mag(
     sky_mag_arcsec2: float, telescope: Telescope, eyepieces: Sequence[Eyepiece], eye: Eye, seeing_arcsec: float = 2.0
 ) -> Floats:
     """Return the faintest star seen with each eyepiece, shape (E,): its image is as wide as the air and the aperture make it."""
-    width_arcmin = math.hypot(seeing_arcsec, _AIRY_FWHM_ARCSEC_MM / telescope.aperture_mm) / 60.0
+    width_arcmin = math.hypot(seeing_arcsec, AIRY_FWHM_ARCSEC_MM / telescope.aperture_mm) / 60.0
     area_sr = steradians(width_arcmin, width_arcmin).reshape(1, 1)
     return limits_mag(area_sr, sky_mag_arcsec2, telescope, eyepieces, eye).reshape(-1)
 
