@@ -16,6 +16,7 @@ from companion.dialogue.memory import (
     result_record,
     same_decisions,
     stage_record,
+    withdrawal_record,
 )
 from companion.dialogue.questions import Standing, answered, is_gone_through, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
@@ -26,7 +27,7 @@ from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.languages import Language
 from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.procedure import Context, Result, Skipped, Stage
-from companion.procedure.notes import Keep, Learned, OurPlace, corrected, learned
+from companion.procedure.notes import Keep, Learned, Observed, OurPlace, corrected, learned
 from companion.sky import Moment, Site
 from companion.talk.answers import ONLY_ASK, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import (
@@ -304,10 +305,14 @@ class Conversation:
 
     def _go_back(self) -> tuple[Saying, ...]:
         """Stand again at the question answered last, in this stage or the one before."""
+        noted = [note for note in self._notes() if isinstance(note, Observed)]
         for kept in range(len(self._runs), 0, -1):
             if self._runs[kept - 1].take_back():
                 self._record({"kind": "back"})
                 del self._runs[kept:]
+                for note in noted:
+                    if note not in self._notes():
+                        self._record(withdrawal_record(note))
                 return self._current.sayings
         return (NothingToGoBackTo(), *self._current.sayings)
 

@@ -100,6 +100,11 @@ def decision_record(wanted: Ask[Answers] | Note) -> Record:
     return {"kind": "noted", "what": wanted.code(), "facts": plain(wanted.facts)}
 
 
+def withdrawal_record(note: Note) -> Record:
+    """Return the record that a note which had an effect beyond the evening was taken back."""
+    return {"kind": "withdrawn", "what": note.code(), "facts": plain(note.facts)}
+
+
 def answer_record(answer: Answer) -> Record:
     """Return the record of an answer."""
     return {"kind": "answer", "command": str(answer.command), "time": answer.time.isoformat(), "slots": dict(answer.slots)}

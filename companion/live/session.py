@@ -8,14 +8,17 @@ from pathlib import Path
 
 from companion.dialogue import Conversation, EveningMemory, Journal, JournalError, Recollection, Record, Turn, read_journal, rebuild
 from companion.dialogue.journal import Flaw
+from companion.documents.reader import read
 from companion.equipment import Equipment
 from companion.languages import Language
 from companion.messages import Heard, Hearing
+from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
+from companion.procedure.notes import Observed
 from companion.sky import Site
 from companion.talk.answers import UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTorn
-from companion.talk.live_phrases import JournalRefused
+from companion.talk.live_phrases import JournalRefused, LogRefused
 from companion.talk.saying import Say, Saying
 
 _FLAWS: Mapping[Flaw, Say] = {"torn": JournalTorn(), "damaged": JournalDamaged(), "other-version": JournalOtherVersion()}
@@ -53,6 +56,7 @@ class Session:
         self._conversation = Conversation(EVENING, site, language, self._record, equipment)
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
         self._journal_lost = False
+        self._log_lost = False
 
     def begin(self) -> Turn:
         """Open the evening, or ask whether to go on with the one that was broken off."""
@@ -106,7 +110,20 @@ class Session:
         return self._conversation.begin(self._clock())
 
     def _record(self, record: Record) -> None:
+        """Record a line; what was seen is written to its log first, so that a crash between the two costs nothing."""
+        if record.get("what") == Observed.code():
+            self._write_down(record)
         self._keep(lambda: self._journal.append(record))
+
+    def _write_down(self, record: Record) -> None:
+        """Keep or take back an observation; when the disk refuses, say so once: the journal still has it."""
+        observation = read(record["facts"], Observed).observation
+        try:
+            (withdraw if record["kind"] == "withdrawn" else write_down)(log_path(self._journal.path.parent), observation)
+        except LogError:
+            if not self._log_lost:
+                self._trouble(self.words(LogRefused()))
+            self._log_lost = True
 
     def _keep(self, write: Callable[[], None]) -> None:
         """Write to the journal; when the disk refuses, say so once and go on without it."""

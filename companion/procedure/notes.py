@@ -11,6 +11,7 @@ from companion import places
 from companion.diagnosis import Cause, Reading
 from companion.documents.equipment_tables import with_learned
 from companion.equipment import Equipment
+from companion.observing.observation import Observation
 from companion.sky import Moment, Site
 from companion.talk.saying import Note, Wanted
 
@@ -46,6 +47,13 @@ class Learned(Note):
 @dataclass(frozen=True)
 class Keep(Note):
     """The observer wants place and equipment kept for the next evening."""
+
+
+@dataclass(frozen=True)
+class Observed(Note):
+    """Something was seen, and is to be written down."""
+
+    observation: Observation
 
 
 @dataclass(frozen=True)

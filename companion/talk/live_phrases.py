@@ -60,5 +60,9 @@ class JournalRefused(Say):
     """Tell that the disk won't take the journal."""
 
 
+class LogRefused(Say):
+    """Tell that the disk won't take what was seen."""
+
+
 class ThisIsMyVoice(Say):
     """Try the voice, and ask for a word back after the tone."""

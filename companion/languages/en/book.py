@@ -13,6 +13,7 @@ from companion.languages.en.guidance_phrases import GUIDANCE
 from companion.languages.en.help_phrases import help_from
 from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
+from companion.languages.en.observation_phrases import OBSERVATION
 from companion.languages.en.pose_phrases import POSE
 from companion.languages.en.question_phrases import questions_from
 from companion.languages.en.settings_phrases import SETTINGS
@@ -21,7 +22,7 @@ from companion.languages.en.stars_phrases import STARS
 from companion.languages.en.targets_phrases import TARGETS
 from companion.languages.phrase import Chapter, joined
 
-_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, LIVE, SKY)
+_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, OBSERVATION, LIVE, SKY)
 
 _SAID = joined(*_CHAPTERS)
 

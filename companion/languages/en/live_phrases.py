@@ -8,6 +8,7 @@ from companion.talk.live_phrases import (
     JournalRefused,
     KeepOneEarFree,
     KeyNeeded,
+    LogRefused,
     LoudspeakerBack,
     LoudspeakerLost,
     MicrophoneBack,
@@ -45,6 +46,7 @@ LIVE = Chapter(
         HoldTheKey: "Hold the space bar while you talk. Or tap it, wait for the tone, then speak.",
         PressTheKey: "Press the enter key, wait for the tone, then speak.",
         JournalRefused: "I can't write my journal. We can go on, but if I am cut off, this evening is lost.",
+        LogRefused: "I can't write down what you saw: the disk refuses. We can go on without.",
         ThisIsMyVoice: "This is my voice. After the tone, say yes.",
     },
 )
