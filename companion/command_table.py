@@ -174,6 +174,13 @@ COMMANDS = (
     Command("night", "Sun, twilight and Moon for tonight", "sky_answers:night"),
     Command("stars", "reference stars to use now", "sky_answers:stars", (_COUNT,)),
     Command("tonight", "targets worth seeing now", "sky_answers:tonight", (_COUNT,)),
+    Command(
+        "log",
+        "what was seen and noted",
+        "observation_log:show",
+        (option("--export", choices=["json", "csv", "oal"], help="write all of it in this format: oal is OpenAstronomyLog 2.1"),),
+        actions=(Command("forget", "remove all that was written down", "observation_log:forget"),),
+    ),
     Command("fit", "where the mount's axes really point", "sky_answers:fit", (_JSON_FILE,)),
     Command("diagnose", "why the mount missed its stars", "sky_answers:diagnose", (_JSON_FILE,)),
     Command(

@@ -54,8 +54,8 @@ def was_seen(scene: Scene, *, observation: Observation) -> str:
     local = places.local_time(Moment(site, observation.time))
     day = clock_words.calendar_day(local, month_first=places.customs(site).date_order == "month-day")
     name = spoken_name(observation.target)
-    if observation.catalogue not in (None, observation.target):
-        name = f"{name}, {spoken_name(observation.catalogue or '')}"
+    if observation.catalogue and observation.catalogue != observation.target:
+        name = f"{name}, {spoken_name(observation.catalogue)}"
     where = place_in_sky(observation.altitude_deg, observation.azimuth_deg)
     eyepiece = f", with the {_millimetres(observation.eyepiece_mm)} eyepiece" if observation.eyepiece_mm else ""
     parts = [
