@@ -4,14 +4,17 @@ from companion.alignment.bright_things import alignment_bodies, bright_things
 from companion.alignment.expected_error import expected_error_deg
 from companion.alignment.finder_alignment import far_enough_m
 from companion.alignment.fist import fist_from, fist_pair
+from companion.alignment.north_mark import north_mark
 from companion.alignment.pointing import fit
-from companion.alignment.pole import PoleWay, pole_way
-from companion.alignment.shadow import shadow_direction
+from companion.alignment.pole import MIDDLE_OF_THE_W, NORTHERN, PoleWay, pole_way
+from companion.alignment.shadow import shadow_direction, sunset_direction
 from companion.alignment.star_choice import reference_stars, rivals
 from companion.alignment.star_verdict import StarVerdict, judge_star
 from companion.alignment.tube_turn import tube_turn
 
 __all__ = [
+    "MIDDLE_OF_THE_W",
+    "NORTHERN",
     "PoleWay",
     "StarVerdict",
     "alignment_bodies",
@@ -22,9 +25,11 @@ __all__ = [
     "fist_pair",
     "fit",
     "judge_star",
+    "north_mark",
     "pole_way",
     "reference_stars",
     "rivals",
     "shadow_direction",
+    "sunset_direction",
     "tube_turn",
 ]

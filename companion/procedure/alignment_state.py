@@ -20,8 +20,6 @@ from companion.talk.stars_phrases import STARTING_POSE
 
 STAR_COUNTS: dict[StarChoice, int] = {"names": 2, "list": 2, "unnamed": 3, "one": 1, "body": 1}
 """How many stars each kind of mount wants: common practice, no published source. It may ask for more."""
-_TOO_FAINT_MAG = 1.5
-"""For who can't see faint stars: the twenty or so brightest remain."""
 _TOO_HIGH_DEG = 50.0
 """For who can't reach or kneel. Judgement."""
 Hiding: TypeAlias = Literal["cloud", "tree"]
@@ -100,8 +98,7 @@ class AlignmentState:
 
     def too_faint(self, sight: Sight) -> bool:
         """Say whether a sight is hidden, or too faint for this person's eyes."""
-        limited = "faint-stars" in self.context.equipment.observer.limits
-        return self.hides(sight) or (limited and (sight.magnitude or 0.0) > _TOO_FAINT_MAG)
+        return self.hides(sight) or self.context.conceals(sight)
 
     def uncomfortable(self, sight: Sight) -> bool:
         """Say whether a sight is hidden, too faint, or so high that this person can't get at the eyepiece.

@@ -100,7 +100,7 @@ def _far_enough_m(context: Context) -> float:
 
 def _mark_after_dark(context: Context, moment: sky.Moment) -> Literal["Polaris", "Moon", "lamp"]:
     """Return what hardly drifts and is easily found: the pole star, else the Moon, else a lamp far away."""
-    if alignment.pole_way(moment, context.hides) == "pole-star":
+    if alignment.pole_way(moment, context.conceals) in alignment.NORTHERN:
         return "Polaris"
     moon = sky.sight(sky.MOON, moment)
     return "Moon" if moon.altitude_deg > _LOWEST_MOON_DEG and not context.hides(moon) else "lamp"

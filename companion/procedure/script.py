@@ -12,6 +12,8 @@ from companion.messages import Answer
 from companion.sky import Moment, Sight, Site
 from companion.talk.saying import A, Ask, Reply, Wanted
 
+TOO_FAINT_MAG = 1.5
+"""For who can't see faint stars: the twenty or so brightest remain."""
 T = TypeVar("T")
 R = TypeVar("R", bound="Result")
 
@@ -68,6 +70,11 @@ class Context:
     def hides(self, sight: Sight) -> bool:
         """Say whether trees, roofs or hills hide a sight."""
         return self.equipment.hides(sight.azimuth_deg, sight.altitude_deg)
+
+    def conceals(self, sight: Sight) -> bool:
+        """Say whether a sight is hidden, or too faint for this person's eyes."""
+        limited = "faint-stars" in self.equipment.observer.limits
+        return self.hides(sight) or (limited and (sight.magnitude or 0.0) > TOO_FAINT_MAG)
 
     def at(self, site: Site) -> Context:
         """Return the same at another site."""

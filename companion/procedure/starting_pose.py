@@ -16,9 +16,12 @@ from companion.talk.pose_phrases import (
     LetItFindItsPose,
     LevelTheBase,
     LevelTheTube,
+    NoOtherWay,
+    NorthByAMark,
     NorthByLandmark,
     NorthByThePole,
     NorthByTheShadow,
+    NorthByTheSunset,
     SayFacingNorth,
     TurnByCompass,
     WhatDoesItRead,
@@ -55,27 +58,19 @@ def take_pose(context: Context) -> Steps[datetime]:
 
 
 def _face_north(context: Context, time: datetime) -> Steps[None]:
-    """Turn the mount to true north by what the person has; each "which way is north" offers another way."""
+    """Turn the mount to true north by what the person has; each "another way" offers one that wasn't told yet."""
     asked: Question[CompassKind] = learned_by(ask_compass(), "observer", "compass")
     compass: CompassKind | Literal["unknown"] = context.equipment.observer.compass or (yield from asked) or "unknown"
-    ways: list[Ask[NorthAnswer]] = [NorthByLandmark()]
-    if compass != "none":
-        ways.insert(0, FaceTrueNorth(compass))
-    moment = context.moment(time)
-    if (pole_way := alignment.pole_way(moment, context.hides)) is not None:
-        ways.insert(-1, NorthByThePole(pole_way))
-    if alignment.shadow_direction(moment) is not None:
-        ways.insert(-1, NorthByTheShadow())
-    turn, question = 0, ways[0]
+    question = _ways_to_north(context, time, compass)[0]
+    told = {type(question)}
     while True:
         answer = yield from ask(question)
         match answer.command:
             case NorthAnswer.WHICH_WAY:
-                turn += 1
-                question = ways[turn % len(ways)]
-                if isinstance(question, NorthByThePole):
-                    # The stars have moved on since.
-                    question = NorthByThePole(alignment.pole_way(context.moment(answer.time), context.hides))
+                # Stars have come out since, or the Sun has set.
+                ways = _ways_to_north(context, answer.time, compass)
+                question = next((way for way in ways if type(way) not in told), NoOtherWay())
+                told.add(type(question))
             case NorthAnswer.READS:
                 read = yield from ask(WhatDoesItRead())
                 if read.command is BearingAnswer.BEARING:
@@ -85,3 +80,18 @@ def _face_north(context: Context, time: datetime) -> Steps[None]:
                 return
             case _:
                 assert_never(answer.command)
+
+
+def _ways_to_north(context: Context, time: datetime, compass: CompassKind | Literal["unknown"]) -> list[Ask[NorthAnswer]]:
+    """Return the ways that are open at a time to this person, the surest first; a landmark always is."""
+    moment = context.moment(time)
+    ways: list[Ask[NorthAnswer]] = [] if compass == "none" else [FaceTrueNorth(compass)]
+    if alignment.shadow_direction(moment) is not None:
+        ways.append(NorthByTheShadow())
+    if (pole_way := alignment.pole_way(moment, context.conceals)) is not None:
+        ways.append(NorthByThePole(pole_way))
+    if alignment.sunset_direction(moment) is not None:
+        ways.append(NorthByTheSunset())
+    if (mark := alignment.north_mark(moment, context.conceals)) is not None:
+        ways.append(NorthByAMark(mark.body.name))
+    return [*ways, NorthByLandmark()]

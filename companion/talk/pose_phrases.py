@@ -34,16 +34,30 @@ class WhatDoesItRead(Ask[BearingAnswer]): ...
 
 @dataclass(frozen=True)
 class NorthByThePole(Ask[NorthAnswer]):
-    """Describe the way to north by the pole star, or the southern way by the Cross; None where the stars are hidden by now."""
+    """Lead to the pole star by a figure everybody knows, or in the south by the Cross, from where they stand now."""
 
-    way: PoleWay | None
+    way: PoleWay
 
 
 class NorthByTheShadow(Ask[NorthAnswer]):
-    """Describe the way to north by the shadow of an upright stick, at this minute."""
+    """Describe the way to north by a shadow, at this minute."""
+
+
+class NorthByTheSunset(Ask[NorthAnswer]):
+    """Describe the way to north from where the Sun went down."""
+
+
+@dataclass(frozen=True)
+class NorthByAMark(Ask[NorthAnswer]):
+    """Describe the way to north from below the Moon or a planet, at this minute."""
+
+    mark: str
 
 
 class NorthByLandmark(Ask[NorthAnswer]): ...
+
+
+class NoOtherWay(Ask[NorthAnswer]): ...
 
 
 class SayFacingNorth(Ask[NorthAnswer]): ...

@@ -10,16 +10,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from companion.alignment import far_enough_m, pole_way, shadow_direction, tube_turn
+from companion.alignment import MIDDLE_OF_THE_W, NORTHERN, far_enough_m, north_mark, pole_way, shadow_direction, sunset_direction, tube_turn
 from companion.alignment.pole import CROSS_LENGTHS
 from companion.errors import BadRequest
-from companion.sky import MOON, SUN, Body, Moment, Sight, Site, colour, find
+from companion.sky import MOON, SUN, Body, Moment, Sight, Site, bright_stars, colour, find
 from companion.sky.attitude import direction, rotation_vector
 from companion.sky.attitude import separation_deg as apart_deg
 from tests.sky import astropy_reference as reference
 
 VIENNA = Site(48.2082, 16.3738, 200.0)
 SYDNEY = Site(-33.8688, 151.2093, 58.0)
+NORTH_CAPE = Site(71.1, 25.8, 100.0)
+CRETE = Site(35.3, 25.1, 100.0)
 QUITO = Site(-0.18, -78.47, 2850.0)
 PROMISED_DEG = 0.01
 
@@ -30,12 +32,19 @@ def at(site: Site, year: int, month: int, day: int, hour: float) -> Moment:
 
 
 @pytest.mark.parametrize(
-    "moment", [at(VIENNA, 2026, 6, 21, 7), at(VIENNA, 2026, 11, 5, 11), at(SYDNEY, 2027, 1, 3, 6.5), at(QUITO, 2026, 3, 1, 21)]
+    "moment",
+    [
+        at(VIENNA, 2026, 6, 21, 7),
+        at(VIENNA, 2026, 11, 5, 11),
+        at(SYDNEY, 2027, 1, 3, 6.5),
+        at(QUITO, 2026, 3, 1, 21),
+        at(NORTH_CAPE, 2026, 6, 21, 22.4),
+    ],
 )
 def test_shadow_points_away_from_the_sun(moment: Moment) -> None:
     """The shadow's direction is astropy's azimuth of the Sun and half a turn (kernel shared, reduction independent)."""
     altitude, azimuth = reference.altaz(SUN, moment.site, reference.times(moment.time, 0.0))
-    assert 5.0 < altitude < 75.0
+    assert 2.0 < altitude < 75.0
     shadow = shadow_direction(moment)
     assert shadow is not None
     assert 0.0 <= shadow < 360.0
@@ -56,7 +65,7 @@ def test_noon_shadow_points_to_the_pole() -> None:
 def test_no_shadow_to_trust(moment: Moment) -> None:
     """There is none at night, with the Sun just above the horizon, or with it near the zenith."""
     altitude, _ = reference.altaz(SUN, moment.site, reference.times(moment.time, 0.0))
-    assert not 5.0 <= altitude <= 75.0
+    assert not 2.0 <= altitude <= 75.0
     assert shadow_direction(moment) is None
 
 
@@ -64,7 +73,7 @@ def test_no_shadow_to_trust(moment: Moment) -> None:
 def test_polaris_beside_north(hour: float) -> None:
     """Polaris is the way on a clear night, and stands within a degree of due north and of the latitude's height, by astropy."""
     moment = at(VIENNA, 2026, 11, 5, hour)
-    assert pole_way(moment) == "pole-star"
+    assert pole_way(moment) in NORTHERN
     altitude, azimuth = reference.altaz(find("Polaris"), VIENNA, reference.times(moment.time, 0.0))
     # 0.62 degrees from the pole in 2026 (value from memory), along the horizon 0.62 / cos 48.
     assert abs(math.remainder(azimuth, 360.0)) < 0.62 / math.cos(math.radians(48.2)) + 0.02
@@ -94,6 +103,69 @@ def test_the_south_without_the_cross() -> None:
     hobart = Site(-42.88, 147.33)
     assert pole_way(at(hobart, 2026, 11, 15, 12)) is None
     assert pole_way(at(hobart, 2026, 8, 20, 12), hidden=lambda seen: seen.body.name == "Gacrux") == "between"
+
+
+@pytest.mark.parametrize(("moment", "way"), [(at(CRETE, 2026, 4, 15, 20), "plough"), (at(CRETE, 2026, 11, 5, 18), "cassiopeia")])
+def test_which_figure_leads_to_the_pole_star(moment: Moment, way: str) -> None:
+    """From Crete the Plough in spring; when its bowl is too low, on autumn evenings, Cassiopeia: each by astropy's heights."""
+    assert pole_way(moment) == way
+    merak, middle = (reference.altaz(find(name), CRETE, reference.times(moment.time, 0.0))[0] for name in ("Merak", MIDDLE_OF_THE_W))
+    assert (merak > 15.0, middle > 15.0) == ((True, False) if way == "plough" else (False, True))
+
+
+def test_the_pointers_lead_to_the_pole_star() -> None:
+    """Merak through Dubhe, carried on by the 29 degrees said, ends within 4 degrees of Polaris; the way the W opens, within a fist.
+
+    Places by astropy, geometry here. Polaris is the brightest star within 12 degrees of itself ("alone"; the catalogue is ours).
+    """
+    merak, dubhe, polaris = of_date("Merak"), of_date("Dubhe"), of_date("Polaris")
+    axis = np.cross(merak, dubhe) / np.linalg.norm(np.cross(merak, dubhe))
+    ends = rotation_vector(axis * math.radians(float(apart_deg(dubhe, polaris)))) @ dubhe
+    assert apart_deg(ends, polaris) < 4.0
+    middle = of_date(MIDDLE_OF_THE_W)
+    bottom = of_date("Schedar") + of_date("Ruchbah")
+    axis = np.cross(bottom, middle) / np.linalg.norm(np.cross(bottom, middle))
+    ends = rotation_vector(axis * math.radians(float(apart_deg(middle, polaris)))) @ middle
+    assert apart_deg(ends, polaris) < 10.0
+    northern = (star for star in bright_stars(3.0) if star.place is not None and star.place.dec_deg > 70.0)
+    near = [star for star in northern if 0.1 < apart_deg(of_date(star.name), polaris) < 12.0]
+    assert near == []
+
+
+@pytest.mark.parametrize(
+    "moment", [at(VIENNA, 2026, 6, 21, 19.5), at(VIENNA, 2026, 12, 21, 15.6), at(SYDNEY, 2026, 9, 22, 8.2), at(QUITO, 2026, 3, 1, 23.9)]
+)
+def test_the_sun_went_down_there(moment: Moment) -> None:
+    """The setting point is where astropy's Sun crosses -0.8333 degrees: sampled every 4 s, where the azimuth moves by 0.02 degrees."""
+    found = sunset_direction(moment)
+    altitudes, azimuths = reference.altaz(SUN, moment.site, reference.times(moment.time, np.arange(-7200.0, 0.0, 4.0)))
+    last = int(np.nonzero(altitudes > -0.8333)[0][-1])
+    assert found == pytest.approx(float(azimuths[last]), abs=0.03)
+
+
+def test_no_setting_point() -> None:
+    """There is none by day, late at night, in the morning, and under the midnight Sun."""
+    for moment in (at(VIENNA, 2026, 6, 21, 15), at(VIENNA, 2026, 11, 5, 20), at(VIENNA, 2026, 11, 5, 5), at(NORTH_CAPE, 2026, 6, 21, 22.4)):
+        assert sunset_direction(moment) is None
+
+
+@pytest.mark.parametrize(
+    ("moment", "mark"),
+    [
+        (at(VIENNA, 2026, 10, 20, 17.5), "Moon"),
+        (at(SYDNEY, 2026, 7, 10, 9), "Venus"),
+        (at(VIENNA, 2027, 2, 22, 19), "Jupiter"),
+        (at(VIENNA, 2026, 11, 5, 20), None),
+        (at(VIENNA, 2026, 11, 5, 12), None),
+    ],
+)
+def test_a_mark_nobody_can_mistake(moment: Moment, mark: str | None) -> None:
+    """The Moon, or a planet that is the brightest point of light; its azimuth is astropy's."""
+    found = north_mark(moment)
+    assert (found.body.name if found else None) == mark
+    if found is not None:
+        _, azimuth = reference.altaz(found.body, moment.site, reference.times(moment.time, 0.0))
+        assert math.remainder(found.azimuth_deg - float(azimuth), 360.0) == pytest.approx(0.0, abs=PROMISED_DEG)
 
 
 def of_date(name: str) -> np.ndarray:

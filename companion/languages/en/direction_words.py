@@ -86,6 +86,22 @@ def sweep(angle_deg: float, fist_deg: float) -> str:
     return fists(angle_deg, fist_deg) if turn is None else _TURNS[turn]
 
 
+_QUARTERS = ("", "a quarter turn", "half a turn")
+
+
+def turn_on_feet(angle_deg: float, fist_deg: float = FIST_DEG) -> str:
+    """Return a turn of up to half a circle to the half fist, from the nearest quarter on: "a quarter turn and two fists"."""
+    quarters = round(angle_deg / 90.0)
+    if quarters == 0:
+        return fists(angle_deg, fist_deg)
+    more_deg = angle_deg - quarters * 90.0
+    if abs(more_deg) < fist_deg / 4:
+        return _QUARTERS[quarters]
+    if more_deg > 0:
+        return f"{_QUARTERS[quarters]} and {fists(more_deg, fist_deg)}"
+    return f"{_QUARTERS[quarters]} less {fists(-more_deg, fist_deg)}"
+
+
 def side(where: Side) -> str:
     """Return "to the left", "above", "to the right and below"."""
     across = {1: "to the right", -1: "to the left"}.get(where.right)

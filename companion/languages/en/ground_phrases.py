@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from companion import places, sky
+from companion import alignment, places, sky
 from companion.languages.en.direction_words import FEET_PER_METRE, compass_point, fists
+from companion.languages.en.north_words import find_the_pole_star
 from companion.languages.en.number_words import cardinal
 from companion.languages.phrase import Chapter, Scene
 from companion.talk.answers import FinderCheckAnswer, MarkAnswer
@@ -54,6 +55,9 @@ def pick_a_mark_after_dark(scene: Scene, *, mark: Literal["Polaris", "Moon", "la
     """Say what to line the finder up on after dark."""
     if mark == "lamp":
         return f"Take a lamp {_far(scene, metres)}. Get it sharp in the eyepiece with the largest number on it. Got one?"
+    if mark == "Polaris" and (way := alignment.pole_way(scene)) is not None:
+        focus = "It hardly drifts. Get it sharp in the eyepiece with the largest number on it. Got it?"
+        return f"Take the pole star. {find_the_pole_star(scene, way)} {focus}"
     sight = sky.sight(sky.find(mark), scene)
     where = f"in the {compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up"
     if mark == "Moon":

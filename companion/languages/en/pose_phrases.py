@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
-from companion import alignment, places
-from companion.alignment import PoleWay
+from companion import places
 from companion.equipment import CompassKind
-from companion.languages.en.direction_words import compass_point, degrees, fists
+from companion.languages.en.direction_words import degrees
+from companion.languages.en.north_words import north_by_a_mark, north_by_the_pole, north_by_the_shadow, north_by_the_sunset
 from companion.languages.en.number_words import digits
 from companion.languages.phrase import Chapter, Scene
 from companion.talk.answers import BearingAnswer, LevelAnswer, NorthAnswer, PowerAnswer, TubeAnswer
@@ -18,10 +18,13 @@ from companion.talk.pose_phrases import (
     LetItFindItsPose,
     LevelTheBase,
     LevelTheTube,
+    NoOtherWay,
     NoPower,
+    NorthByAMark,
     NorthByLandmark,
     NorthByThePole,
     NorthByTheShadow,
+    NorthByTheSunset,
     SayFacingNorth,
     SayWhenItIsOn,
     SwitchOn,
@@ -50,7 +53,7 @@ def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] =
         return "Now true north. I don't know how far off a compass is on that date. Ask for another way."
     shown = digits(compass_heading(declination_deg, compass), 3)
     if compass == "needle":
-        how = f"Turn the dial until the needle lies over {shown}. Note a distant landmark at the dial's north."
+        how = f"Hold it flat, and turn it until the needle's north end lies over {shown}. Find a distant landmark over the zero."
     else:
         how = f"Find a distant landmark where {_COMPASSES[compass]} reads {shown}."
     return f"Now true north. {_how_far_off(declination_deg, compass)}Step well away from tripod and cars. {how} {_COME_BACK}"
@@ -95,50 +98,20 @@ def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], 
     return f"Move the tube {degrees(abs(off_deg))} to the {'left' if off_deg > 0 else 'right'}."
 
 
-_SOUTHERN_WAYS: Mapping[PoleWay, str] = {
-    "cross": "Carry the long arm of the Cross on four and a half times its length, past Acrux",
-    "between": "Take the point half way between Hadar and Achernar",
-}
-
-
-def north_by_the_pole(scene: Scene, *, way: PoleWay | None) -> str:
-    """Describe the way to north by the pole star, or the southern way by the Cross."""
-    if way == "pole-star":
-        return (
-            f"The pole star stands due north, {fists(scene.site.latitude_deg, scene.fist_deg)} up. "
-            "Drop straight down from it to the ground: that is north. Point the tube there."
-        )
-    if way is None:
-        return "The stars that show the pole are hidden now. Ask for another way."
-    return (
-        f"{_SOUTHERN_WAYS[way]}. Then drop straight down: that is south. Turn round: north is exactly behind you. Point the tube that way."
-    )
-
-
-def north_by_the_shadow(scene: Scene) -> str:
-    """Describe the way to north by the shadow of an upright stick, at this minute."""
-    shadow_deg = alignment.shadow_direction(scene)
-    if shadow_deg is None:
-        return "The Sun stands wrong for a shadow now. Ask for another way."
-    off_deg = (shadow_deg + 180) % 360 - 180
-    if abs(off_deg) < 1:
-        return "Look at the shadow, never at the Sun. An upright stick's shadow points due north now. Point the tube along it."
-    # From the shadow's end or, where that points south, from its line carried back through the stick.
-    along_deg = off_deg if abs(off_deg) <= 90 else off_deg - 180 if off_deg > 0 else off_deg + 180
-    line = f"its shadow points {compass_point(shadow_deg)} now" if along_deg == off_deg else "carry its shadow back through the stick"
-    side = "left" if along_deg > 0 else "right"
-    away = f"{fists(abs(along_deg), scene.fist_deg)}, {degrees(abs(along_deg))}, to the {side} of that line"
-    return f"Look at the shadow, never at the Sun. Stand a stick upright: {line}. North lies {away}. Point the tube there."
-
-
 POSE = Chapter(
     phrases={
         LevelTheBase: "Now the start position. Level the base by its bubble. Say when it's level.",
         FaceTrueNorth: face_true_north,
         TurnByCompass: turn_by_compass,
-        WhatDoesItRead: "What does it read?",
+        WhatDoesItRead: "Step well behind the mount, and sight along the tube. What does the compass read?",
         NorthByThePole: north_by_the_pole,
         NorthByTheShadow: north_by_the_shadow,
+        NorthByTheSunset: north_by_the_sunset,
+        NorthByAMark: north_by_a_mark,
+        NoOtherWay: (
+            "Those are all the ways I have now. Point it as well as you can: a fist off is no harm. "
+            "The first star shows it. To hear the last way again, say go back."
+        ),
         NorthByLandmark: "Take a landmark due north on the map, a hill or a mast, and point the tube at it. Say facing north.",
         SayFacingNorth: "Say facing north when it does.",
         LevelTheTube: "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
@@ -169,8 +142,11 @@ POSE = Chapter(
         FaceTrueNorth: "The pole of the sky, not the magnetic one. Loosen the clamp or turn the whole mount: never force it.",
         SayFacingNorth: "Or say another way, if you don't trust the compass.",
         SayWhenItIsOn: "Wait for the handset to light up. If it stays dark, say: it won't turn on.",
-        NorthByThePole: "The sky turns about that point, so nothing shows north better.",
+        NorthByThePole: "The sky turns about that point, so nothing shows north better. If you can't find it, say another way.",
         NorthByTheShadow: "Look at the shadow only, never at the Sun.",
+        NorthByTheSunset: "If you didn't see it go down, or hills were in the way, say another way.",
+        NorthByAMark: "Its direction is worked out for this very minute. Or say another way.",
+        NoOtherWay: "The mount corrects a rough north itself, once it has seen two stars. Say facing north to go on.",
         NorthByLandmark: "A map on paper shows north at its top. Draw the line from here before it gets dark.",
         WhatDoesItRead: "Read me the digits one by one: three five zero.",
         LevelTheTube: "Lay the spirit level along the tube, or use the mark on the altitude scale.",
