@@ -13,7 +13,7 @@ from companion.languages import Language
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.answers import UniversalAnswer
-from companion.talk.question_answers import QUESTION_RULES
+from companion.talk.question_answers import NEVER_LIVE
 from companion.talk.saying import Answers
 
 _TO_ANY_QUESTION = UniversalAnswer.SKIP
@@ -46,7 +46,7 @@ class Vocabulary:
     @property
     def answers(self) -> ActiveSet:
         """The same without what may only be asked: what an ear that needs decoys listens for beside a live set."""
-        asked = {rule.rule() for rule in QUESTION_RULES}
+        asked = {rule.rule() for rule in NEVER_LIVE}
         return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule not in asked))
 
     def understand(self, line: str, expects: type[Answers]) -> Hearing:
@@ -106,7 +106,7 @@ def load_vocabulary(language: Language) -> Vocabulary:
 
 def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
     """Compare the tags of each rule with the answers that scripts deal with. Raises GrammarError at the first difference."""
-    for answers in (*every_rule(), *QUESTION_RULES):
+    for answers in (*every_rule(), *NEVER_LIVE):
         grammar = next((grammar for grammar in grammars if answers.rule() in grammar.public_rules), None)
         if grammar is None:
             raise GrammarError(f"no file has the public rule <{answers.rule()}>; add it", file=folder, line=1)

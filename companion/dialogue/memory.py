@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import TypeAlias
 
 from companion.dialogue.journal import Record
+from companion.dialogue.visits import set_aside, step_back, take_up
 from companion.messages import Answer
 from companion.procedure import Done, Result, Skipped
 from companion.procedure.notes import Keep, Learned, OurClock, OurPlace
@@ -33,6 +34,10 @@ class StageMemory:
     """Every question and note the script yielded, in order, along the answers that still count."""
     result: Record | None = None
     """None while the stage was under way."""
+    was_left: bool = False
+    """Whether it was left at an open question."""
+    aside_at: int | None = None
+    """As in ``Visit``."""
     _decided_before: list[int] = field(default_factory=list)
     """How many decisions had been recorded when each answer came, so that taking it back forgets what followed from it."""
 
@@ -48,11 +53,14 @@ class StageMemory:
         self.answers.append(answer)
 
     def take_back(self) -> bool:
-        """Forget the last answer and all that followed from it; False when there is none."""
-        if not self.answers:
+        """Forget that it was left, else the last answer and all that followed from it; False when there is neither."""
+        if self.was_left:
+            self.was_left = False
+        elif self.answers:
+            self.answers.pop()
+            del self.decisions[self._decided_before.pop() :]
+        else:
             return False
-        self.answers.pop()
-        del self.decisions[self._decided_before.pop() :]
         self.result = None
         return True
 
@@ -62,6 +70,9 @@ class EveningMemory:
     """An evening as it was recorded."""
 
     stages: list[StageMemory] = field(default_factory=list)
+    """In the order they were gone through; a stage that was gone to again stands there again."""
+    waiting: list[StageMemory] = field(default_factory=list)
+    """Set aside for another part."""
     ended: bool = False
 
 
@@ -80,9 +91,13 @@ def rebuild(records: Iterable[Record]) -> EveningMemory:
                 evening.stages[-1].answered(Answer(record["command"], datetime.fromisoformat(record["time"]), record["slots"]))
             case "result":
                 evening.stages[-1].result = record["result"]
+                evening.stages[-1].was_left = record.get("left", False)
+            case "aside":
+                set_aside(evening.stages, evening.waiting)
+            case "taken-up":
+                take_up(record["stage"], evening.stages, evening.waiting)
             case "back":
-                while evening.stages and not evening.stages[-1].take_back():
-                    evening.stages.pop()
+                step_back(evening.stages, evening.waiting)
             case "end":
                 evening.ended = True
     return evening
@@ -110,9 +125,9 @@ def answer_record(answer: Answer) -> Record:
     return {"kind": "answer", "command": str(answer.command), "time": answer.time.isoformat(), "slots": dict(answer.slots)}
 
 
-def result_record(stage: str, result: Result) -> Record:
-    """Return the record of what a stage found out."""
-    return {"kind": "result", "stage": stage, "result": plain(result)}
+def result_record(stage: str, result: Result, *, left: bool = False) -> Record:
+    """Return the record of what a stage found out, or of what stands for it where it was left at an open question."""
+    return {"kind": "result", "stage": stage, "result": plain(result)} | ({"left": True} if left else {})
 
 
 def result_from(kind: type[Result], kept: Record) -> Result:

@@ -127,21 +127,6 @@ def answered(asked: NotNow, standing: Standing) -> tuple[Saying, ...]:
     return (*told, AskedAgain(standing.question))
 
 
-def is_gone_through(stage: str, equipment: Equipment) -> bool:
-    """Say whether a stage has anything to ask with this mount, so far as that is known: finder and pose have two places."""
-    mount = equipment.mount
-    match stage:
-        case "finder":
-            return mount.turns_by_hand is not False
-        case "late-finder":
-            return mount.turns_by_hand is False
-        case "starting-pose":
-            return mount.pose_time in (None, "before-power")
-        case "late-pose":
-            return mount.pose_time in ("after-settings", "by-itself")
-    return True
-
-
 def named_in(sayings: Iterable[Saying]) -> str | None:
     """Return the thing in the sky that was named last among sayings; None where there is none."""
     named: str | None = None

@@ -23,11 +23,20 @@ class StageRun:
     """What was said since the last answer, the open question last."""
     decisions: list[Ask[Answers] | Note] = field(default_factory=list, init=False)
     """Every question and note yielded so far, in order."""
+    was_left: bool = False
+    """Whether the observer left it at an open question; its result is then what stands for a part left out."""
+    aside_at: int | None = field(default=None, init=False)
+    """As in ``Visit``."""
 
     def __post_init__(self) -> None:
         """Run the script up to its open question, through whatever answers it is given."""
         if self.result is None:
             self._replay()
+
+    @property
+    def name(self) -> str:
+        """The stage's name."""
+        return self.stage.name
 
     @property
     def question(self) -> Ask[Answers] | None:
@@ -42,11 +51,19 @@ class StageRun:
         self._advance(answer)
         return self.decisions[decided:]
 
+    def leave(self) -> Result:
+        """Leave it at its open question, and return what stands for it from now on."""
+        self.was_left, self.result = True, self.stage.when_left
+        return self.result
+
     def take_back(self) -> bool:
-        """Forget the last answer and stand at the question it was given to; False when there is none."""
-        if not self.answers:
+        """Stand again where it was left, else at the question answered last; False when there is neither."""
+        if self.was_left:
+            self.was_left = False
+        elif self.answers:
+            self.answers.pop()
+        else:
             return False
-        self.answers.pop()
         self._replay()
         return True
 

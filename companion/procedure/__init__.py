@@ -26,7 +26,7 @@ EVENING: tuple[Stage, ...] = (
     Stage("settings", key_in_settings),
     Stage("late-finder", finder_by_keys, FinderLined),
     Stage("late-pose", after_settings, mount_may_move=True),
-    Stage("reference-stars", centre_reference_stars, Aligned, mount_may_move=True),
+    Stage("reference-stars", centre_reference_stars, Aligned, mount_may_move=True, when_left=Aligned((), (), "incomplete")),
     Stage("proof", prove_it, Proven, mount_may_move=True),
     Stage("targets", visit_targets, Visited, mount_may_move=True),
     Stage("good-night", good_night),

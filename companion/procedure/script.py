@@ -95,3 +95,5 @@ class Stage:
     """What the script returns."""
     mount_may_move: bool = False
     """Whether the mount may be turning by itself, so that a shout to halt is meant for it."""
+    when_left: Result = Skipped()
+    """What stands for its result where the observer leaves it out: a part left out isn't done."""

@@ -55,5 +55,15 @@ class WordQuestionAnswer(Answers):
     WHAT_IS = "what-is"
 
 
+class JumpAnswer(Answers):
+    """Commands of the rule ``jump``: to go to a part of the evening, in slot ``part``, or to begin it again."""
+
+    GO_TO = "go-to"
+    PACK_UP = "pack-up"
+    START_FROM = "start-from"
+
+
 QUESTION_RULES: tuple[type[Answers], ...] = (QuestionAnswer, ItQuestionAnswer, SkyQuestionAnswer, WordQuestionAnswer)
-"""All of them."""
+"""All that only ask."""
+NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer)
+"""All that may be said at any time, and is looked up where nothing live fits."""

@@ -11,6 +11,7 @@ from companion.languages.en.equipment_phrases import EQUIPMENT
 from companion.languages.en.ground_phrases import GROUND
 from companion.languages.en.guidance_phrases import GUIDANCE
 from companion.languages.en.help_phrases import help_from
+from companion.languages.en.jump_phrases import JUMPS
 from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
 from companion.languages.en.observation_phrases import OBSERVATION
@@ -22,7 +23,7 @@ from companion.languages.en.stars_phrases import STARS
 from companion.languages.en.targets_phrases import TARGETS
 from companion.languages.phrase import Chapter, joined
 
-_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, OBSERVATION, LIVE, SKY)
+_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, JUMPS, OBSERVATION, LIVE, SKY)
 
 _SAID = joined(*_CHAPTERS)
 

@@ -1,0 +1,311 @@
+"""The course of an evening: which parts were gone through, which one is under way, which wait, and what each undoes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import datetime
+
+from companion.dialogue.journal import Record
+from companion.dialogue.memory import (
+    EveningMemory,
+    StageMemory,
+    answer_record,
+    decision_record,
+    result_from,
+    result_record,
+    same_decisions,
+    stage_record,
+    withdrawal_record,
+)
+from companion.dialogue.stage_run import StageRun
+from companion.dialogue.visits import set_aside, step_back, take_up
+from companion.equipment import Equipment
+from companion.messages import Answer
+from companion.procedure import Context, Result, Stage
+from companion.procedure.notes import Learned, Observed, OurPlace, corrected, learned
+from companion.sky import Moment, Site
+from companion.talk.guidance_phrases import GoingOn, StageAnew
+from companion.talk.saying import Answers, Ask, Note, Saying
+
+NOWHERE = Site(0.0, 0.0)
+"""Stands in until somebody tells where we are."""
+_UNDOES: Mapping[str, tuple[str, ...]] = {
+    "ground": ("starting-pose", "late-pose", "reference-stars", "proof"),
+    "starting-pose": ("late-pose", "reference-stars", "proof"),
+    "power": ("settings", "late-pose", "reference-stars", "proof"),
+    "settings": ("late-pose", "reference-stars", "proof"),
+    "late-pose": ("reference-stars", "proof"),
+    "reference-stars": ("proof",),
+}
+"""What must be done again after a part was begun again: a tripod that was moved stands nowhere, a mount switched off forgets."""
+
+
+def undone_by(stage: str) -> tuple[str, ...]:
+    """Return the stages that count as not done any more once this one is begun, itself among them."""
+    return (stage, *_UNDOES.get(stage, ()))
+
+
+class Course:
+    """The stages of an evening, one after another or as the observer goes to them; every step is recorded before it counts."""
+
+    def __init__(self, stages: Sequence[Stage], site: Site | None, record: Callable[[Record], None], equipment: Equipment) -> None:
+        """Take the stages in their usual order, what is known of site and equipment, and who keeps the records."""
+        self._stages = {stage.name: stage for stage in stages}
+        self._order = tuple(self._stages)
+        self._site = site
+        self._record = record
+        self._equipment = equipment
+        self._gone: list[StageRun] = []
+        self._waiting: list[StageRun] = []
+        self._is_over = False
+
+    # --- where it stands ---------------------------------------------------------------------------------------------
+
+    @property
+    def current(self) -> StageRun:
+        """The stage under way; the last one once the evening is over."""
+        return self._gone[-1]
+
+    @property
+    def is_over(self) -> bool:
+        """Whether the last stage has ended."""
+        return self._is_over
+
+    @property
+    def results(self) -> tuple[Result, ...]:
+        """What the finished stages found out, in order."""
+        return tuple(run.result for run in self._gone if run.result is not None)
+
+    @property
+    def to_come(self) -> tuple[str, ...]:
+        """The stages that follow the one under way, in order."""
+        return tuple(name for name in self._after(self.current.name) if self._waits(name) or not self._is_settled(name))
+
+    @property
+    def place_is_known(self) -> bool:
+        """Whether anybody told where we are."""
+        return self._site is not None or any(isinstance(note, OurPlace) for note in self.notes())
+
+    @property
+    def equipment(self) -> Equipment:
+        """What the observer has, by all that was told so far."""
+        return learned(self._equipment, self._decisions(len(self._gone)))
+
+    def moment(self, time: datetime) -> Moment:
+        """Return where and when we are while our own clock reads ``time``, by all that was corrected so far."""
+        return corrected(Moment(self._site or NOWHERE, time), self._decisions(len(self._gone)))
+
+    def notes(self) -> Iterator[Note]:
+        """Yield all that was noted."""
+        return (decision for decision in self._decisions(len(self._gone)) if isinstance(decision, Note))
+
+    def has(self, stage: str) -> bool:
+        """Say whether this evening has such a stage."""
+        return stage in self._stages
+
+    def is_before(self, stage: str) -> bool:
+        """Say whether a stage comes before the one under way."""
+        return self._order.index(stage) < self._order.index(self.current.name)
+
+    def passed_over_to(self, stage: str) -> tuple[str, ...]:
+        """Return what would be left out on going to a later stage: the one under way, and what lies between and isn't done."""
+        between = self._order[self._order.index(self.current.name) + 1 : self._order.index(stage)]
+        return (self.current.name, *(name for name in between if self._waits(name) or not self._is_settled(name)))
+
+    def is_done(self, stage: str) -> bool:
+        """Say whether a stage was gone through with answers, not left out, and still counts."""
+        last = next((run for run in reversed(self._gone) if run.name == stage and run.result is not None), None)
+        return last is not None and self._is_settled(stage) and bool(last.answers) and not last.was_left
+
+    def lost_by(self, stage: str) -> tuple[str, ...]:
+        """Return what has been done, or begun, and would have to be done again after that stage."""
+        begun = {run.name for run in (self.current, *self._waiting) if run.answers}
+        return tuple(name for name in undone_by(stage)[1:] if name in begun or self.is_done(name))
+
+    # --- steps -------------------------------------------------------------------------------------------------------
+
+    def begin(self, time: datetime) -> tuple[Saying, ...]:
+        """Open the first stage."""
+        return self._open(self._order[0], time)
+
+    def answer(self, answer: Answer, time: datetime) -> tuple[Saying, ...]:
+        """Give the open question its answer, and go on."""
+        self._record(answer_record(answer))
+        for decision in self.current.answer(answer):
+            self._record(decision_record(decision))
+        return self.current.sayings + self._on_from_here(time)
+
+    def leave(self, time: datetime) -> tuple[Saying, ...]:
+        """Leave the stage under way, and go on with the next."""
+        self._leave()
+        return self._open_next(time)
+
+    def begin_again(self, time: datetime) -> tuple[Saying, ...]:
+        """Begin the stage under way again."""
+        self._record({"kind": "anew"})
+        return self._open(self._gone.pop().name, time)
+
+    def go_to(self, stage: str, time: datetime) -> tuple[Saying, ...]:
+        """Go to another stage. What lies between is left out; what is under way waits where an earlier one is gone to.
+
+        Not where the earlier one undoes it. The one under way itself is begun again.
+        """
+        if stage == self.current.name:
+            return self.begin_again(time)
+        if not self.is_before(stage):
+            passed = self.passed_over_to(stage)[1:]
+            self._leave()
+            for name in passed:
+                self._pass_over(name, time)
+        elif self.current.name in undone_by(stage):
+            self._leave()
+        else:
+            self._record({"kind": "aside"})
+            set_aside(self._gone, self._waiting)
+        return self._open(stage, time)
+
+    def go_back(self) -> bool:
+        """Stand again at the question answered last, or where another part was gone to; False when there is neither."""
+        observed = [note for note in self.notes() if isinstance(note, Observed)]
+        if not step_back(self._gone, self._waiting):
+            return False
+        self._record({"kind": "back"})
+        left = list(self.notes())
+        for note in observed:
+            if note not in left:
+                self._record(withdrawal_record(note))
+        return True
+
+    def end(self) -> None:
+        """Record that the evening is over."""
+        self._record({"kind": "end"})
+        self._is_over = True
+
+    def resume(self, memory: EveningMemory, time: datetime) -> tuple[Saying, ...]:
+        """Go on where a recorded evening broke off.
+
+        Finished stages are believed; those under way or set aside are replayed. Where a script now decides otherwise than was recorded
+        (other code, other data), that stage begins anew, and what is said says so.
+        """
+        for kept in memory.stages:
+            stage = self._stages.get(kept.name)
+            if stage is None:
+                break
+            if kept.result is None:
+                self._remember_waiting(memory.waiting)
+                return self._resume_stage(stage, kept, time)
+            place = len(self._gone) if kept.aside_at is None else kept.aside_at
+            result = result_from(stage.result, kept.result)
+            run = StageRun(stage, self._context(kept.started, place), kept.answers, result, was_left=kept.was_left)
+            run.decisions.extend(kept.notes)
+            run.aside_at = kept.aside_at
+            self._gone.append(run)
+        if not self._gone:
+            return (GoingOn(), *self.begin(time))
+        self._remember_waiting(memory.waiting)
+        self._is_over = memory.ended
+        return () if memory.ended else (GoingOn(), *self._open_next(time))
+
+    # --- how ---------------------------------------------------------------------------------------------------------
+
+    def _on_from_here(self, time: datetime) -> tuple[Saying, ...]:
+        """Close the stage under way where it has ended, and open the next; nothing where it stands at a question."""
+        if self.current.result is None:
+            return ()
+        self._record(result_record(self.current.name, self.current.result))
+        return self._open_next(time)
+
+    def _open_next(self, time: datetime) -> tuple[Saying, ...]:
+        if not self.to_come:
+            self.end()
+            return ()
+        return self._open(self.to_come[0], time)
+
+    def _open(self, stage: str, time: datetime) -> tuple[Saying, ...]:
+        """Go on with a stage where it was set aside, else begin it; one that asks nothing is passed through at once."""
+        if self._waits(stage):
+            self._record({"kind": "taken-up", "stage": stage})
+            return take_up(stage, self._gone, self._waiting).sayings
+        started = self.moment(time).time
+        self._record(stage_record(stage, started))
+        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone))))
+        for decision in self.current.decisions:
+            self._record(decision_record(decision))
+        return self.current.sayings + self._on_from_here(time)
+
+    def _leave(self) -> None:
+        self._record(result_record(self.current.name, self.current.leave(), left=True))
+
+    def _pass_over(self, stage: str, time: datetime) -> None:
+        """Have a stage stand as left out that was never opened."""
+        started = self.moment(time).time
+        left_out = self._stages[stage].when_left
+        self._record(stage_record(stage, started))
+        self._record(result_record(stage, left_out))
+        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone)), [], left_out))
+
+    def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Saying, ...]:
+        """Replay the stage that was under way; at the first difference begin it anew."""
+        run = self._replayed(stage, kept)
+        if run is None:
+            self._record({"kind": "anew"})
+            return (StageAnew(), *self._open(stage.name, time))
+        run.aside_at = kept.aside_at
+        self._gone.append(run)
+        # What was decided after the last line that reached the disk is recorded now.
+        for decision in run.decisions[len(kept.decisions) :]:
+            self._record(decision_record(decision))
+        return (GoingOn(), *run.sayings, *self._on_from_here(time))
+
+    def _remember_waiting(self, waiting: Sequence[StageMemory]) -> None:
+        """Replay what was set aside; what doesn't come out as recorded isn't waited for."""
+        for kept in waiting:
+            stage = self._stages.get(kept.name)
+            run = None if stage is None else self._replayed(stage, kept)
+            if run is not None:
+                run.aside_at = kept.aside_at
+                self._waiting.append(run)
+
+    def _replayed(self, stage: Stage, kept: StageMemory) -> StageRun | None:
+        """Return the stage run through its recorded answers, or None where it no longer decides as was recorded."""
+        place = len(self._gone) if kept.aside_at is None else kept.aside_at
+        try:
+            run = StageRun(stage, self._context(kept.started, place), kept.answers)
+        except Exception:  # whatever a changed script makes of old answers, the evening must go on
+            return None
+        decided = [decision_record(decision) for decision in run.decisions[: len(kept.decisions)]]
+        return run if same_decisions(decided, kept.decisions) else None
+
+    def _context(self, started: datetime, place: int) -> Context:
+        """Return what a stage may know that is begun when so many visits are gone through."""
+        results = {run.name: run.result for run in self._gone[:place] if run.result is not None}
+        decisions = list(self._decisions(place))
+        told = {type(decision) for decision in decisions}
+        site = corrected(Moment(self._site or NOWHERE, started), decisions).site
+        return Context(
+            site,
+            started,
+            results,
+            learned(self._equipment, decisions),
+            site_is_known=self._site is not None or OurPlace in told,
+            something_learned=bool(told & {OurPlace, Learned}),
+        )
+
+    def _decisions(self, place: int) -> Iterator[Ask[Answers] | Note]:
+        """Yield what was decided when so many visits were gone through: what was told in a stage set aside holds, too."""
+        waiting = [run for run in self._waiting if run.aside_at is not None and run.aside_at <= place]
+        return (decision for run in (*waiting, *self._gone[:place]) for decision in run.decisions)
+
+    def _after(self, stage: str) -> tuple[str, ...]:
+        return self._order[self._order.index(stage) + 1 :]
+
+    def _is_settled(self, stage: str) -> bool:
+        """Say whether a stage has ended, or been left out, and nothing begun since undoes it."""
+        ended = [place for place, run in enumerate(self._gone) if run.name == stage and run.result is not None]
+        return bool(ended) and not any(stage in undone_by(run.name) for run in self._gone[ended[-1] + 1 :])
+
+    def _waits(self, stage: str) -> bool:
+        """Say whether a stage was set aside, and nothing gone through since undoes it."""
+        return any(
+            run.name == stage and not any(stage in undone_by(other.name) for other in self._gone[run.aside_at :]) for run in self._waiting
+        )
