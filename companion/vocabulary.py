@@ -52,13 +52,15 @@ class Vocabulary:
     def understand(self, line: str, expects: type[Answers]) -> Hearing:
         """Tell what a typed line says at a question that expects these answers: as it stands, else without its empty words."""
         active = self.active(expects)
-        for words in dict.fromkeys((line, self._without_empty_words(line))):
+        either_way = tuple(dict.fromkeys((line, self._without_empty_words(line))))
+        for words in either_way:
             heard = understand(words, active)
             if isinstance(heard, NotUnderstood):
                 heard = self._in_other_words(words, expects, confidence=1.0) or heard
             if not isinstance(heard, NotUnderstood):
                 return heard
-        return understand(line, active, self.everything)
+        elsewhere = (understand(words, active, self.everything) for words in either_way)
+        return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
 
     def settled(self, hearing: Hearing, expects: type[Answers]) -> Hearing:
         """Take a phrase that the second search found for an answer to a question, where it is one in other words."""
