@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -31,7 +31,7 @@ from companion.talk.guidance_phrases import (
     PartLeft,
 )
 from companion.talk.question_phrases import AskedAgain
-from companion.talk.saying import Answers, Ask, Saying
+from companion.talk.saying import Answers, Ask, Note, Saying
 from companion.talk.targets_phrases import GoodNight
 
 SURE = 0.8
@@ -96,7 +96,11 @@ class Conversation:
     @property
     def wants_to_be_remembered(self) -> bool:
         """Whether the observer wants place and equipment kept for the next evening."""
-        return any(isinstance(note, Keep) for note in self._course.notes())
+        return any(isinstance(note, Keep) for note in self.notes())
+
+    def notes(self) -> Iterator[Note]:
+        """Yield all that was noted, in order."""
+        return self._course.notes()
 
     @property
     def results(self) -> tuple[Result, ...]:

@@ -58,7 +58,7 @@ def _held(said: Sequence[str], equipment: Equipment = ONE_EYEPIECE, script: obje
 
 def _observations(said: Sequence[str], equipment: Equipment = ONE_EYEPIECE, script: object = _ring) -> list[Observation]:
     conversation, _ = _held(said, equipment, script)
-    return [note.observation for note in conversation._notes() if hasattr(note, "observation")]
+    return [note.observation for note in conversation.notes() if hasattr(note, "observation")]
 
 
 def test_the_whole_form() -> None:
