@@ -173,7 +173,18 @@ COMMANDS = (
     ),
     Command("night", "Sun, twilight and Moon for tonight", "sky_answers:night"),
     Command("stars", "reference stars to use now", "sky_answers:stars", (_COUNT,)),
-    Command("tonight", "targets worth seeing now", "sky_answers:tonight", (_COUNT,)),
+    Command(
+        "tonight",
+        "targets worth seeing now, in your telescope",
+        "tonight:show",
+        (
+            _COUNT,
+            option("--aperture", type=float, metavar="MM", help="the telescope's aperture (default: the profile's)"),
+            option("--focal-length", type=float, metavar="MM", help="its focal length"),
+            option("--eyepieces", metavar="MM:FIELD_DEG,...", help="focal length and apparent field of each, such as 25:60,10:50"),
+            option("--sky", type=float, metavar="MAG", help="darkness overhead, magnitudes per square arcsecond"),
+        ),
+    ),
     Command(
         "log",
         "what was seen and noted",

@@ -7,20 +7,20 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
-from companion import alignment, diagnosis, observing, places, sky
+from companion import alignment, diagnosis, places, sky
 from companion.commands.options import document_of, language_of, moment_of
 from companion.documents.diagnose_request import read_diagnose_request
 from companion.documents.fit_request import read_fit_request
 from companion.printing import Printer, site_time
 from companion.sky import Sight
 from companion.talk.saying import Say
-from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere, NothingWellPlaced
+from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere
 
 DONE = 0
 MOST_CAUSES_TOLD, LEAST_TOLD = 3, 0.05
 """How many causes are listed for a person, and how likely they must be beside the first."""
-STAR_COUNT, TARGET_COUNT = 6, 10
-"""How many stars and targets are listed unless another number is asked for."""
+STAR_COUNT = 6
+"""How many stars are listed unless another number is asked for."""
 
 
 def where(options: argparse.Namespace) -> int:
@@ -30,7 +30,7 @@ def where(options: argparse.Namespace) -> int:
     spoken = words.describe(sight, moment)
     printer = Printer(options.json)
     printer.lines(spoken, f"altitude {sight.altitude_deg:.2f} degrees, azimuth {sight.azimuth_deg:.2f} degrees, in {sight.constellation}")
-    printer.document({**_place(sight), "constellation": sight.constellation, "spoken": spoken})
+    printer.document({**place_of(sight), "constellation": sight.constellation, "spoken": spoken})
     return DONE
 
 
@@ -38,11 +38,11 @@ def what(options: argparse.Namespace) -> int:
     """Say what bright thing stands at a place in the sky."""
     moment, words = moment_of(options), language_of(options).sky
     candidates = sky.standing_at(options.azimuth, options.altitude, moment)
-    return _print_list(
+    return print_list(
         options,
         [
             {
-                **_place(candidate.sight),
+                **place_of(candidate.sight),
                 "kind": candidate.sight.body.kind,
                 "distance_deg": round(candidate.distance_deg, 4),
                 "spoken": words.describe(candidate.sight, moment),
@@ -73,11 +73,11 @@ def stars(options: argparse.Namespace) -> int:
     """List the reference stars to use now, best first, and why."""
     moment, words = moment_of(options), language_of(options).sky
     ranked = alignment.reference_stars(moment, options.count or STAR_COUNT)
-    return _print_list(
+    return print_list(
         options,
         [
             {
-                **_place(star.sight),
+                **place_of(star.sight),
                 "score": round(star.score, 4),
                 "reasons": words.reasons(star.reasons),
                 "spoken": words.describe(star.sight, moment),
@@ -85,28 +85,6 @@ def stars(options: argparse.Namespace) -> int:
             for star in ranked
         ],
         nothing=NoReferenceStarNow(),
-    )
-
-
-def tonight(options: argparse.Namespace) -> int:
-    """List tonight's targets, best first, and why."""
-    moment, words = moment_of(options), language_of(options).sky
-    ranked = observing.targets(moment, options.count or TARGET_COUNT)
-    return _print_list(
-        options,
-        [
-            {
-                **_place(target.sight),
-                "kind": target.sight.body.kind,
-                "best_time": site_time(target.best_time, moment.site),
-                "sets_at": site_time(target.sets_at, moment.site),
-                "score": round(target.score, 4),
-                "reasons": words.reasons(target.reasons),
-                "spoken": words.describe(target.sight, moment),
-            }
-            for target in ranked
-        ],
-        nothing=NothingWellPlaced(),
     )
 
 
@@ -199,7 +177,8 @@ def _or_unseen(angle_deg: float | None) -> str:
     return "can't be seen" if angle_deg is None else f"{angle_deg:.3f} degrees"
 
 
-def _place(sight: Sight) -> dict[str, Any]:
+def place_of(sight: Sight) -> dict[str, Any]:
+    """Return what a document says of a sight: name, direction, magnitude."""
     return {
         "name": sight.body.name,
         "altitude_deg": round(sight.altitude_deg, 5),
@@ -212,7 +191,8 @@ def _rounded(angle_deg: float | None) -> float | None:
     return None if angle_deg is None else round(angle_deg, 4)
 
 
-def _print_list(options: argparse.Namespace, found: Sequence[Mapping[str, Any]], *, nothing: Say) -> int:
+def print_list(options: argparse.Namespace, found: Sequence[Mapping[str, Any]], *, nothing: Say) -> int:
+    """Print a list, what is spoken of each for a person, or that there is nothing."""
     printer = Printer(options.json)
     printer.lines(*([entry["spoken"] for entry in found] or [language_of(options).words(nothing, moment_of(options))]))
     printer.document(list(found))

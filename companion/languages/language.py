@@ -13,8 +13,9 @@ from companion.diagnosis import Cause, CauseFound
 from companion.equipment import Observer
 from companion.errors import BadRequest, MissingPart
 from companion.languages.phrase import Chapter, Scene, lacking
+from companion.observing import RankedTarget
 from companion.orthography import Orthography
-from companion.sky import Moment, Sight
+from companion.sky import Body, Moment, Sight
 from companion.talk.saying import Saying
 
 _ANYBODY = Observer()
@@ -25,6 +26,14 @@ class SkyWords(Protocol):
 
     def describe(self, sight: Sight, moment: Moment) -> str:
         """Say where a body is and how bright it looks, with the caution first when it is the Sun or stands near a risen one."""
+        ...
+
+    def introduce(self, target: RankedTarget, moment: Moment) -> str:
+        """Introduce a target: name and number, what and where it is, which eyepiece, what to look for; by day the caution first."""
+        ...
+
+    def look_for(self, body: Body, moment: Moment) -> str | None:
+        """Return what a person sees of a target at that moment, None where we don't know."""
         ...
 
     def reasons(self, codes: tuple[str, ...]) -> list[str]:

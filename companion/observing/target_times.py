@@ -10,13 +10,15 @@ from companion.sky import ephemeris
 from companion.sky.crossings import crossings, sampled
 from companion.sky.night import SUNSET_DEG, Night, altitude_curve, moon_state, night_around
 from companion.sky.positions import target
-from companion.sky.types import Body, Moment
+from companion.sky.types import Body, Moment, Site
 
 SETTING_DEG = -34.0 / 60.0
 """Airless altitude at which a point of light sets: refraction at the horizon."""
 
 _STANDS_TWILIGHT = ("planet", "moon", "double star")
 _STEP_S = 1800.0
+_SKY_DEG_PER_S = 360.98564736629 / 86_400.0
+"""The sky's turn: IAU 1982, by Meeus 1998, equation 12.4."""
 
 
 def best_time(body: Body, moment: Moment) -> datetime:
@@ -36,14 +38,34 @@ def sets_at(body: Body, moment: Moment) -> datetime | None:
 
 
 def best_time_in(body: Body, moment: Moment, night: Night) -> datetime:
-    """Return when a body stands highest in what is left of the night's dark hours; the moment itself where none is left."""
+    """Return when a body stands highest in what is left of a night's dark hours; the moment itself where none is left."""
     start, end = _dark_hours(body, night)
     start = max(start, moment.time)
     length_s = (end - start).total_seconds()
     if length_s <= 0.0:
         return ephemeris.after(moment.time, 0.0)
-    times, altitudes = sampled(altitude_curve(moment.site, target(body), start), 0.0, length_s, _STEP_S)
+    curve = altitude_curve(moment.site, target(body), start)
+    if body.kind == "moon":
+        times, altitudes = sampled(curve, 0.0, length_s, _STEP_S)
+    else:
+        # What keeps its place is highest where it crosses the meridian, or as the dark hours begin or end.
+        crossing_s = _culmination_s(body, moment.site, start)
+        times = np.array([0.0, length_s, crossing_s if crossing_s <= length_s else 0.0])
+        altitudes = curve(times)
     return ephemeris.after(start, float(times[int(np.argmax(altitudes))]))
+
+
+def _culmination_s(body: Body, site: Site, start: datetime) -> float:
+    """Return seconds from the start to a body's next upper culmination."""
+    seconds = -_hour_angle_deg(body, site, start, 0.0) % 360.0 / _SKY_DEG_PER_S
+    off_deg = (_hour_angle_deg(body, site, start, seconds) + 180.0) % 360.0 - 180.0
+    return seconds - off_deg / _SKY_DEG_PER_S
+
+
+def _hour_angle_deg(body: Body, site: Site, start: datetime, seconds: float) -> float:
+    """Return how far past the meridian a body is."""
+    hour_angle, _, _ = ephemeris.apparent(site, target(body), ephemeris.instants(start, np.array([seconds]))).hadec()
+    return float(hour_angle.hours[0]) * 15.0
 
 
 def _dark_hours(body: Body, night: Night) -> tuple[datetime, datetime]:

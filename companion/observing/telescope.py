@@ -27,7 +27,7 @@ FRAMING = 1.3
 PLAIN_MAG = 1.5
 """A margin of so much shows an object plainly; more of it is no reason for less power. Judgement."""
 
-THINNEST_BEAM_MM = 1.5
+THINNEST_BEAM_MM = 1.3
 """A thinner beam shows no more of a glow, and the motes in one's own eye. Judgement."""
 
 _SAME_MARGIN_MAG = 0.05  # eyepieces as near as this show an object alike. Judgement

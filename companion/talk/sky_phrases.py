@@ -1,6 +1,8 @@
-"""What the single commands say of the sky where they find nothing."""
+"""What the single commands say of the sky beside what they find, and where they find nothing."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
 
 from companion.talk.saying import Say
 
@@ -12,3 +14,15 @@ class NoReferenceStarNow(Say): ...
 
 
 class NothingWellPlaced(Say): ...
+
+
+class SunIsUpNow(Say): ...
+
+
+@dataclass(frozen=True)
+class OutfitGuessed(Say):
+    """Say which telescope is assumed; what the profile tells is None, or empty."""
+
+    aperture_mm: float | None
+    focal_length_mm: float | None
+    eyepieces_mm: tuple[float, ...]

@@ -19,7 +19,8 @@ from companion.equipment import NOTHING_KNOWN
 from companion.languages import Chapter, Language, Scene, load_language
 from companion.languages import language as language_module
 from companion.live import Session, hold_typed
-from companion.sky import Moment, Sight, Site
+from companion.observing import RankedTarget
+from companion.sky import Body, Moment, Sight, Site
 from companion.talk import every_ask, every_rule, every_say
 from companion.talk.saying import Answers, Ask, Say
 from companion.vocabulary import load_vocabulary
@@ -49,6 +50,14 @@ class MarkedSky:
     def describe(self, sight: Sight, moment: Moment) -> str:
         """Return a marker."""
         return "«sight»"
+
+    def introduce(self, target: RankedTarget, moment: Moment) -> str:
+        """Return a marker."""
+        return "«target»"
+
+    def look_for(self, body: Body, moment: Moment) -> str | None:
+        """Return a marker."""
+        return "«look»"
 
     def reasons(self, codes: tuple[str, ...]) -> list[str]:
         """Return a marker for each."""
@@ -124,7 +133,7 @@ def test_a_typed_session_in_a_language_of_markers(tmp_path: Path) -> None:
         (("where", "Vega"), ("spoken",)),
         (("what", "--azimuth", "250", "--altitude", "30"), ("spoken",)),
         (("stars",), ("spoken", "reasons")),
-        (("tonight",), ("spoken", "reasons")),
+        (("tonight",), ("spoken", "look_for", "reasons")),
     ],
 )
 def test_the_single_commands_in_a_language_of_markers(

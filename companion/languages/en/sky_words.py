@@ -6,9 +6,11 @@ from collections.abc import Sequence
 
 from companion.diagnosis import Cause, CauseFound
 from companion.languages.en.cause_words import explain_cause, remedy_in_words, sum_up_cause, what_would_decide
+from companion.languages.en.look_for import introduce, look_for
 from companion.languages.en.reason_words import reasons_in_words, warning_in_words
 from companion.languages.en.sight_words import describe_with_caution
-from companion.sky import Moment, Sight
+from companion.observing import RankedTarget
+from companion.sky import Body, Moment, Sight
 
 
 class EnglishSky:
@@ -17,6 +19,14 @@ class EnglishSky:
     def describe(self, sight: Sight, moment: Moment) -> str:
         """Say where a body is and how bright it looks, the caution first."""
         return describe_with_caution(sight, moment)
+
+    def introduce(self, target: RankedTarget, moment: Moment) -> str:
+        """Introduce a target as in an evening; the caution first while the Sun is up."""
+        return introduce(target, moment)
+
+    def look_for(self, body: Body, moment: Moment) -> str | None:
+        """Return what a person sees of a target at that moment, None where we don't know."""
+        return look_for(body, moment)
 
     def reasons(self, codes: tuple[str, ...]) -> list[str]:
         """Return each reason as a short phrase."""

@@ -5,9 +5,22 @@ from __future__ import annotations
 import re
 
 from companion.languages.en.number_words import cardinal, digits
+from companion.observing import catalogue_number
+from companion.sky import Body
 
-_CATALOGUE = re.compile(r"^(M|NGC|IC|HIP) ?(\d+)$")
-_SAID = {"M": "Messier", "NGC": "N G C", "IC": "I C", "HIP": "Hipparcos"}
+_CATALOGUE = re.compile(r"^(M|C|Mel|Cl|B|NGC|IC|HIP) ?(\d+)$")
+_SAID = {
+    "M": "Messier",
+    "C": "Caldwell",
+    "Mel": "Melotte",
+    "Cl": "Collinder",
+    "B": "Barnard",
+    "NGC": "N G C",
+    "IC": "I C",
+    "HIP": "Hipparcos",
+}
+_SINGLY = ("NGC", "IC", "HIP")
+"""Catalogues of thousands: their numbers are said digit by digit."""
 
 _KINDS = {
     "star": "a star",
@@ -36,9 +49,16 @@ def spoken_name(name: str) -> str:
         # "47 Tucanae" and the like.
         return re.sub(r"\d+", lambda number: cardinal(int(number.group())), name)
     catalogue, number = match.groups()
-    return f"{_SAID[catalogue]} {cardinal(int(number)) if catalogue == 'M' else digits(number)}"
+    return f"{_SAID[catalogue]} {digits(number) if catalogue in _SINGLY else cardinal(int(number))}"
 
 
 def kind_in_words(kind: str) -> str:
     """Return what kind of thing something is, with its article."""
     return _KINDS[kind]
+
+
+def name_and_number(body: Body) -> str:
+    """Return the name and the number that is keyed into a hand control: "Wild Duck Cluster, Messier eleven"; of a star the name alone."""
+    number = catalogue_number(body)
+    name = spoken_name(body.name)
+    return name if number in (None, body.name) or not _CATALOGUE.match(number) else f"{name}, {spoken_name(number)}"

@@ -1,0 +1,96 @@
+"""A target introduced, and what a person sees of it: our sentence of a showpiece; of Moon and planets what they show at that moment."""
+
+from __future__ import annotations
+
+from companion import observing, sky
+from companion.equipment import FIST_DEG
+from companion.languages.en.direction_words import sentence
+from companion.languages.en.number_words import decimal
+from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
+from companion.languages.en.spoken_names import kind_in_words, name_and_number
+from companion.languages.en.what_to_look_for import what_to_look_for, what_to_look_for_on_the_moon
+from companion.observing import JupiterMoon, RankedTarget
+from companion.sky import Body, Moment
+
+_FULL = 0.97
+_EDGE_ON_DEG, _WIDE_OPEN_DEG = 3.0, 15.0
+_DISCS = {
+    "Mars": "A small orange disc: wait for steady moments, then try for a white cap and dark patches.",
+    "Uranus": "A tiny pale green disc that stays a disc at high power, where stars stay points.",
+    "Neptune": "A bluish dot, hardly more than a star: at high power it isn't quite a point.",
+}
+
+
+def introduce(target: RankedTarget, moment: Moment, fist_deg: float = FIST_DEG) -> str:
+    """Say a target's name and number, what and where it is, which eyepiece to take and what to look for; by day the caution first."""
+    body = target.sight.body
+    what = "" if body.kind == "moon" else f": {kind_in_words(body.kind)}"
+    parts = (
+        SUN_CAUTION if sky.sun_state(moment).is_up else None,
+        sentence(name_and_number(body) + what),
+        where_to_look(target.sight, fist_deg),
+        f"Take the {decimal(target.eyepiece.focal_length_mm)} millimetre eyepiece.",
+        look_for(body, moment),
+    )
+    return " ".join(part for part in parts if part)
+
+
+def look_for(body: Body, moment: Moment) -> str | None:
+    """Return what a person sees of it then, a sentence; None of the observer's own objects and of what nobody has rated."""
+    if body.kind == "moon":
+        return _on_the_moon(moment)
+    if body.kind == "planet":
+        return _DISCS.get(body.name) or _PLANETS[body.name](body, moment)
+    if body.kind == "user" or (showpiece := observing.showpiece_of(body)) is None:
+        return None
+    return what_to_look_for(showpiece.key)
+
+
+def _on_the_moon(moment: Moment) -> str:
+    """Name what lies best at the terminator."""
+    features = observing.at_the_terminator(moment)
+    if not features:
+        full = observing.planet_view(sky.MOON, moment).illuminated_fraction > _FULL
+        return (
+            "It's full and has no shadows: look for the bright rays around the craters."
+            if full
+            else "A thin crescent: see the dark part glow."
+        )
+    name, seen = what_to_look_for_on_the_moon(features[0].feature.name)
+    return f"Where the shadow begins lies {name}. {seen}"
+
+
+def _jupiter(_: Body, moment: Moment) -> str:
+    """Say which moons stand on which side."""
+    east, west = observing.from_east_to_west(observing.jupiter_moons(moment))
+    if not east and not west:
+        return "Look for two dark belts: none of its four bright moons shows just now."
+    sides = [f"{_listed(moons)} to the {side}" for side, moons in (("east", east), ("west", west)) if moons]
+    return f"Look for two dark belts, and its moons: {', '.join(sides)}."
+
+
+def _listed(moons: tuple[JupiterMoon, ...]) -> str:
+    """Return "Io and Europa", the order from east to west."""
+    names = [moon.name for moon in moons]
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _saturn(_: Body, moment: Moment) -> str:
+    """Say how the rings lie."""
+    rings = observing.saturn_rings(moment)
+    tilt_deg = abs(rings.tilt_deg)
+    if tilt_deg < _EDGE_ON_DEG:
+        return "The rings are seen nearly edge-on: a thin straight line through the disc."
+    if tilt_deg < _WIDE_OPEN_DEG:
+        return "The rings are narrow now, seen from low over their plane; look for their shadow on the disc."
+    return "The rings are wide open: look for the thin dark gap in them, and for a moon or two beside."
+
+
+def _inner(planet: Body, moment: Moment) -> str:
+    """Say which phase an inner planet shows."""
+    lit = observing.planet_view(planet, moment).illuminated_fraction
+    shape = "a crescent" if lit < 0.4 else "a half moon" if lit < 0.6 else "more than half lit" if lit < 0.9 else "almost full"
+    return f"No detail, but a phase like the Moon's: {shape} now, best seen before the sky is dark."
+
+
+_PLANETS = {"Jupiter": _jupiter, "Saturn": _saturn, "Venus": _inner, "Mercury": _inner}
