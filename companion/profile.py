@@ -13,6 +13,7 @@ import tomli_w
 from companion.documents.equipment_tables import Ignore
 from companion.documents.profile_tables import Profile, document_from, profile_from
 from companion.errors import BadRequest
+from companion.files import LARGEST_DOCUMENT_BYTES, is_file, read_file
 from companion.user_files import home
 
 _LOG = logging.getLogger("companion.profile")
@@ -28,10 +29,10 @@ def profile_path(path: str | None) -> Path:
 def load_profile(path: str | None, ignore: Ignore = _LOG.warning) -> Profile:
     """Read the profile at ``path``, or the one in the home directory where there is one. BadRequest says what is wrong in it."""
     file = profile_path(path)
-    if path is None and not file.is_file():
+    if path is None and not is_file(file):
         return Profile()
     try:
-        document = tomllib.loads(file.read_text("utf-8"))
+        document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8"))
     except FileNotFoundError as error:
         raise BadRequest(f"{file}: there is no such profile; check the path or leave --profile out") from error
     except (OSError, ValueError, RecursionError) as error:

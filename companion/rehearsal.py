@@ -17,6 +17,7 @@ from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuil
 from companion.documents.scenario import Kind, TurnTable, read_scenario
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.errors import BadRequest
+from companion.files import LARGEST_DOCUMENT_BYTES, is_file, read_file
 from companion.hearing import Engine
 from companion.languages import Language
 from companion.messages import Heard, Hearing
@@ -203,22 +204,29 @@ def lines_of(exchange: Exchange) -> list[str]:
 
 def find_scenario(name: str | None) -> Path:
     """Return the folder of a scenario: a path, or the name of one that comes with the companion."""
-    if name and Path(name).exists():
+    if name and _exists(Path(name)):
         path = Path(name)
-        return path.parent if path.is_file() else path
+        return path.parent if is_file(path) else path
     shelf = Path(str(resources.files("companion.audio_fixtures")))
     folder = shelf / (name or DEFAULT_SCENARIO)
-    if not (folder / "scenario.toml").is_file():
+    if not is_file(folder / "scenario.toml"):
         known = sorted(entry.parent.name for entry in shelf.glob("*/scenario.toml"))
         raise BadRequest(f"there is no scenario '{name}'; give the folder of one, or choose: {', '.join(known)}")
     return folder
+
+
+def _exists(path: Path) -> bool:
+    try:
+        return path.exists()
+    except (OSError, ValueError):  # a name no file can have, or a folder closed to us
+        return False
 
 
 def load_scenario(folder: Path) -> Scenario:
     """Read ``scenario.toml`` and check that every recording it names is there."""
     file = folder / "scenario.toml"
     try:
-        document = tomllib.loads(file.read_text("utf-8"))
+        document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8"))
     except FileNotFoundError as error:
         raise BadRequest(f"{file}: there is no such scenario; check the folder") from error
     except (OSError, ValueError, RecursionError) as error:
@@ -230,7 +238,7 @@ def load_scenario(folder: Path) -> Scenario:
 
 def _recording(turn: TurnTable, folder: Path, file: Path) -> RecordedAnswer:
     wav = folder / turn.wav
-    if not wav.is_file():
+    if not is_file(wav):
         raise BadRequest(f"{file}: the recording {turn.wav} is missing; make it or take its turn out")
     command = turn.command if turn.kind == "in-grammar" else None
     return RecordedAnswer(turn.at, wav, turn.kind, turn.words, command, turn.slots, turn.after_crash)

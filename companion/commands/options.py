@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from companion.documents.profile_tables import Profile
 from companion.documents.site_table import site_with_zone
 from companion.errors import BadRequest
+from companion.files import LARGEST_DOCUMENT_BYTES, read_file
 from companion.languages import Language, load_language
 from companion.profile import load_profile
 from companion.sky import Moment, Site
@@ -60,7 +61,7 @@ def time_of(options: argparse.Namespace) -> datetime:
 def document_of(options: argparse.Namespace) -> object:
     """Return the JSON document in the file named."""
     try:
-        return json.loads(options.file.read_text("utf-8"), parse_constant=_no_number)
+        return json.loads(read_file(options.file, LARGEST_DOCUMENT_BYTES), parse_constant=_no_number)
     except OSError as error:
         raise BadRequest(f"{options.file}: can't be read ({error.strerror}); check the path") from error
     except (ValueError, RecursionError) as error:

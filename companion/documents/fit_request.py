@@ -14,6 +14,8 @@ from companion.errors import BadRequest
 from companion.ranges import Range
 from companion.sky.airless_directions import fixed_body
 
+MOST_SIGHTINGS, MOST_TARGETS = 64, 256
+"""The time a fit takes grows with both; nobody centres so many stars in a night."""
 AZIMUTH_READ_DEG = Range(-720, 720, "degrees")
 ALTITUDE_READ_DEG = Range(-180, 180, "degrees")
 RA_DEG = Range(-360, 360, "degrees")
@@ -71,9 +73,13 @@ class FitFields:
     azimuth_sense: Sense = "clockwise"
 
     def __post_init__(self) -> None:
-        """Refuse a request without sightings."""
+        """Refuse a request without sightings, or with more than anybody takes."""
         if not self.sightings:
             raise wrong("sightings", "there are none; give at least one star with the mount's readings")
+        if len(self.sightings) > MOST_SIGHTINGS:
+            raise wrong("sightings", f"there are {len(self.sightings)}; give {MOST_SIGHTINGS} at most")
+        if len(self.find) > MOST_TARGETS:
+            raise wrong("find", f"there are {len(self.find)}; ask for {MOST_TARGETS} at most at once")
 
 
 def read_fit_request(document: object) -> FitRequest:

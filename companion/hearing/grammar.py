@@ -10,6 +10,7 @@ part is the file's.
 
 from __future__ import annotations
 
+import errno
 import os
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
@@ -19,6 +20,7 @@ from types import MappingProxyType
 from typing import NoReturn
 
 from companion.errors import BadRequest, GrammarError
+from companion.files import is_file, read_file, size_in_words
 from companion.hearing.jsgf.ast import Example, GrammarTree, Rule
 from companion.hearing.jsgf.expand import Pieces, every_way, way_of
 from companion.hearing.jsgf.finite import DEEPEST
@@ -31,7 +33,7 @@ from companion.hearing.jsgf.words import readings
 from companion.messages import NO_SLOTS
 from companion.orthography import PLAIN, Orthography
 
-LARGEST_BYTES = 1_000_000
+LARGEST_BYTES = 256_000
 """A larger grammar file is refused."""
 LONGEST_WORDS = 300
 """A public rule that can say more words than this is refused: nobody speaks it in one breath."""
@@ -183,7 +185,7 @@ class _Files:
         """Return the grammar imported from: the file beside this one that is called as it is."""
         other = path.with_name(f"{wanted.grammar.rpartition('.')[2]}.jsgf")
         complaint = None
-        if not other.is_file():
+        if not is_file(other):
             complaint = f"there is no {other.name} beside this file; put the grammar {wanted.grammar} there, or mend its name here"
         elif sum(tree is None for tree in self._trees.values()) > DEEPEST:
             complaint = f"more than {DEEPEST} files import from one another in a row; put rules together"
@@ -199,26 +201,28 @@ class _Files:
 def _text_of(path: Path) -> str:
     name = str(path)
     try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST_BYTES + 1)
+        data = read_file(path, LARGEST_BYTES)
     except OSError as error:
+        if error.errno == errno.EFBIG:
+            raise GrammarError(f"{error.strerror}; split it", file=name, line=1) from error
         raise BadRequest(f"{name}: this grammar can't be read ({error.strerror}); give a .jsgf file") from error
-    if len(data) > LARGEST_BYTES:
-        raise GrammarError(f"larger than {LARGEST_BYTES // 1_000_000} MB; split it", file=name, line=1)
     data = data.removeprefix(b"\xef\xbb\xbf")
     encoding = declared_encoding(data[:200]) or "utf-8"
     try:
-        return data.decode(encoding)
-    except LookupError as error:
-        raise GrammarError(f"the character encoding '{encoding}' is not known; use UTF-8", file=name, line=1) from error
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
+        text = data.decode(encoding)
+        text.encode()  # Some encodings yield halves of characters, which nobody can say or print.
+        return text
+    except UnicodeError as error:
+        # Some encodings can't say where they failed.
+        line = data[: error.start].count(b"\n") + 1 if isinstance(error, UnicodeDecodeError) else 1
         raise GrammarError(f"this is not {encoding} text; save the file as UTF-8", file=name, line=line) from error
+    except (LookupError, ValueError) as error:
+        raise GrammarError(f"the character encoding '{encoding}' is not known; use UTF-8", file=name, line=1) from error
 
 
 def _parsed(text: str, file: str, fetch: Fetch) -> GrammarTree:
     if len(text) > LARGEST_BYTES:
-        raise GrammarError(f"larger than {LARGEST_BYTES // 1_000_000} MB; split it", file=file, line=1)
+        raise GrammarError(f"larger than {size_in_words(LARGEST_BYTES)}; split it", file=file, line=1)
     return parse(text.replace("\r\n", "\n").replace("\r", "\n"), file, fetch)
 
 

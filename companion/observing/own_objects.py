@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from companion.errors import BadRequest
+from companion.files import LARGEST_DOCUMENT_BYTES, read_file
 from companion.sky import Body
 from companion.sky.designations import plain
 from companion.sky.types import Place
@@ -27,7 +28,7 @@ def own_objects(home: Path) -> tuple[Body, ...]:
     """Return the objects of the file in that folder, none where there is no file. BadRequest where it can't be understood."""
     path = home / FILE_NAME
     try:
-        text = path.read_text(encoding="utf-8-sig")
+        text = read_file(path, LARGEST_DOCUMENT_BYTES).decode("utf-8-sig")
     except FileNotFoundError:
         return ()
     except UnicodeDecodeError:

@@ -220,10 +220,10 @@ def test_void_beside_much_costs_nothing() -> None:
 
 
 @pytest.mark.parametrize("opening", ["(", "["])
-def test_a_megabyte_of_brackets(opening: str) -> None:
+def test_brackets_without_end(opening: str) -> None:
     """Deep nesting is one clear error, whatever the depth."""
     with pytest.raises(GrammarError, match="brackets within one another"):
-        parse_grammar(HEADER + "public <a> = " + opening * 990_000)
+        parse_grammar(HEADER + "public <a> = " + opening * 250_000)
 
 
 def test_a_long_chain_of_rules() -> None:
@@ -233,14 +233,14 @@ def test_a_long_chain_of_rules() -> None:
 
 
 def test_a_rule_with_many_references() -> None:
-    """Tens of thousands of references in one rule are read in one pass."""
-    body = "".join(f"<b{i}> = w{i};" for i in range(20_000)) + "public <a> = " + "|".join(f"<b{i}>" for i in range(20_000)) + ";"
-    assert parse_grammar(HEADER + body).phrase_count() == 20_000
+    """As many references in one rule as a file holds are read in one pass."""
+    body = "".join(f"<b{i}> = w{i};" for i in range(10_000)) + "public <a> = " + "|".join(f"<b{i}>" for i in range(10_000)) + ";"
+    assert parse_grammar(HEADER + body).phrase_count() == 10_000
 
 
 def test_too_large() -> None:
-    """More than a megabyte is refused."""
-    with pytest.raises(GrammarError, match="larger than 1 MB"):
+    """More than 256 kB is refused."""
+    with pytest.raises(GrammarError, match="larger than 256 kB"):
         parse_grammar(HEADER + "/*" + "x" * 1_000_000 + "*/ public <a> = x;")
 
 

@@ -33,6 +33,8 @@ class Token:
     quoted: bool = False
 
 
+LONGEST_WORD = 64
+"""Letters of one word; a longer one is a slip, and costs the recognisers time without end."""
 _HEADER = re.compile(r"#JSGF[ \t]+V1\.0(?:[ \t]+([^\s;]+))?(?:[ \t]+([^\s;]+))?[ \t]*;")
 _TOKEN = re.compile(
     r"""
@@ -84,12 +86,20 @@ def tokens(text: str, file: str) -> Iterator[Token]:
             case "tag":
                 yield Token(Kind.TAG, _ESCAPE.sub(r"\1", found["tag"]).strip(), line)
             case "quoted":
-                yield Token(Kind.WORD, _ESCAPE.sub(r"\1", found["quoted"]), line, quoted=True)
+                yield Token(Kind.WORD, _spoken(_ESCAPE.sub(r"\1", found["quoted"]), file, line), line, quoted=True)
             case "mark":
                 yield Token(Kind.MARK, found["mark"], line)
             case "word":
-                yield Token(Kind.WORD, found["word"], line)
+                yield Token(Kind.WORD, _spoken(found["word"], file, line), line)
     yield Token(Kind.END, "", len(starts))
+
+
+def _spoken(words: str, file: str, line: int) -> str:
+    """Return what is in a token, unless one of its words is longer than anybody says."""
+    longest = max(words.split(), key=len, default="")
+    if len(longest) > LONGEST_WORD:
+        raise GrammarError(f"the word {longest[:20]}… has {len(longest)} letters, at most {LONGEST_WORD} can be said", file=file, line=line)
+    return words
 
 
 def declared_encoding(head: bytes) -> str | None:
