@@ -8,6 +8,7 @@ from typing import NoReturn
 
 from companion.command_table import COMMANDS, COMMON, Command
 from companion.errors import BadRequest
+from companion.lines import put_line
 
 
 class _Parser(argparse.ArgumentParser):
@@ -15,6 +16,10 @@ class _Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         raise BadRequest(f"{message}; 'companion --help' lists what there is")
+
+    def _print_message(self, message: str, file: object = None) -> None:
+        # The library would keep it to itself when help can't be written.
+        put_line(message.rstrip("\n"))
 
 
 def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -14,7 +15,7 @@ import soxr
 from numpy.typing import NDArray
 
 from companion.errors import AudioFileError
-from companion.files import open_file
+from companion.files import open_file, write_whole
 
 SPEECH_RATE_HZ = 16_000
 """The rate every recogniser here is fed at."""
@@ -104,11 +105,9 @@ def _sound(opened: BinaryIO, name: str, longest_seconds: float | None) -> Audio:
 
 def write_wav(path: str | os.PathLike[str], audio: Audio) -> None:
     """Write 16-bit mono WAV, whole or not at all."""
-    target = Path(path)
-    partial = target.with_name(target.name + ".part")
+    sound = io.BytesIO()
+    soundfile.write(sound, np.clip(audio.samples, -1.0, 1.0), audio.rate_hz, format="WAV", subtype="PCM_16")
     try:
-        soundfile.write(partial, np.clip(audio.samples, -1.0, 1.0), audio.rate_hz, format="WAV", subtype="PCM_16")
-        partial.replace(target)
-    except (OSError, soundfile.SoundFileError) as error:
-        partial.unlink(missing_ok=True)
-        raise AudioFileError(f"can't be written ({error}); choose another place", file=str(target)) from error
+        write_whole(Path(path), sound.getvalue())
+    except OSError as error:
+        raise AudioFileError(f"can't be written ({error.strerror}); choose another place", file=os.fsdecode(path)) from error

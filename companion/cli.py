@@ -2,41 +2,64 @@
 
 from __future__ import annotations
 
-import os
+import errno
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pkgutil import resolve_name
 
 from companion.arguments import read_arguments
-from companion.errors import CompanionError
+from companion.errors import BadRequest, CompanionError, MissingPart
+from companion.lines import complain, let_go_of
 
-DONE, BROKEN, INTERRUPTED = 0, 3, 130
+DONE, INTERRUPTED = 0, 130
+_MACHINE_REFUSED = {errno.ENOSPC, errno.EDQUOT, errno.EROFS, errno.EIO, errno.EMFILE, errno.ENFILE, errno.ENOMEM}
+"""What the system answers where it lacks something; no mistake of ours."""
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command and return its exit code; every complaint is one line on standard error."""
+def main(arguments: Sequence[str] | None = None, loaded: Callable[[], None] = lambda: None) -> int:
+    """Run one command and return its exit code; every complaint is one line on standard error.
+
+    ``loaded`` is called when all that the command needs has been loaded, before it begins.
+    """
     try:
         options = read_arguments(arguments)
-        exit_code: int = resolve_name(f"companion.commands.{options.function}")(options)
+        function = resolve_name(f"companion.commands.{options.function}")
+        loaded()
+        exit_code: int = function(options)
         return exit_code
-    except CompanionError as error:
-        print(f"companion: error: {' '.join(str(error).split())}", file=sys.stderr)
-        return error.exit_code
+    except BrokenPipeError:
+        # Whoever read our output has gone; nobody is left to tell.
+        let_go_of(sys.stdout)
+        return DONE
     except KeyboardInterrupt:
         return INTERRUPTED
-    except BrokenPipeError:
-        # Whoever read our output has gone; nobody is left to tell. Python would complain again at exit, so give it a sink.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return DONE
     except Exception as error:
-        # A mistake of ours: one line for the user, the trace for whoever mends it.
-        print(f"companion: error: something broke inside ({type(error).__name__}); the details are in {_logged(error)}", file=sys.stderr)
-        return BROKEN
+        known = _with_remedy(error)
+        if known is None:
+            # A mistake of ours: one line for the user, the trace for whoever mends it.
+            known = MissingPart(f"something broke inside ({type(error).__name__}); {_where_it_is_told(error)}")
+        complain(f"companion: error: {' '.join(str(known).split())}")
+        return known.exit_code
 
 
-def _logged(error: Exception) -> str:
-    """Log an error; return the file, or that there is none. Loaded only now, since hardly any call needs it."""
-    from companion.log import log_trouble  # noqa: PLC0415
+def _with_remedy(error: Exception) -> CompanionError | None:
+    """Return what the user can do about an error; None for a mistake of ours."""
+    if isinstance(error, CompanionError):
+        return error
+    if isinstance(error, MemoryError):
+        return MissingPart("there isn't enough memory for this; end other programs and try again")
+    if isinstance(error, OSError) and error.errno in _MACHINE_REFUSED:
+        where = f"{error.filename}: " if error.filename else ""
+        return MissingPart(f"{where}this machine refuses ({error.strerror}); free some space, or use another folder")
+    if isinstance(error, ValueError) and "null byte" in str(error):
+        return BadRequest("a name holds a null character, which no file has; check what you gave")
+    return None
+
+
+def _where_it_is_told(error: Exception) -> str:
+    """Log an error; return where its trace is, or what there is to say of it. Loaded only now, since hardly any call needs it."""
+    from companion.log import last_place, log_trouble  # noqa: PLC0415
     from companion.user_files import home  # noqa: PLC0415
 
-    return str(log_trouble(home(), error) or "no log")
+    log = log_trouble(home(), error)
+    return f"the details are in {log}" if log else f"no log can be written, it was: {' '.join(str(error).split())} ({last_place(error)})"

@@ -1,7 +1,8 @@
-"""Files as others left them: opened only where they are files, and read no further than was agreed."""
+"""Files: opened only where they are files, read no further than was agreed, and written whole or not at all."""
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import os
 import stat
@@ -10,6 +11,8 @@ from typing import BinaryIO
 
 LARGEST_DOCUMENT_BYTES = 1_000_000
 """More than any profile, scenario or request holds that was written by hand or by a sane program."""
+
+_LONGEST_DRAFT_NAME = 60
 
 
 def open_file(path: str | os.PathLike[str]) -> BinaryIO:
@@ -32,6 +35,42 @@ def read_file(path: str | os.PathLike[str], most_bytes: int) -> bytes:
     if len(data) > most_bytes:
         raise OSError(errno.EFBIG, f"larger than {size_in_words(most_bytes)}")
     return data
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file for its owner's eyes only, links followed: whoever reads meanwhile, or after a power cut, finds the old or the new one.
+
+    OSError where it can't be written; then nothing has changed, and nothing is left over. What a killed one left is taken away by the next.
+    """
+    target, draft = Path(os.path.realpath(path)), draft_of(path)
+    draft.unlink(missing_ok=True)
+    handle = os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        draft.replace(target)
+    except BaseException:
+        draft.unlink(missing_ok=True)
+        raise
+    sync_folder(target.parent)
+
+
+def draft_of(path: Path) -> Path:
+    """Return where a file is written until it is whole: beside it, so that it can take its place in one step."""
+    target = Path(os.path.realpath(path))
+    return target.with_name(f".{target.name[:_LONGEST_DRAFT_NAME]}.draft")
+
+
+def sync_folder(folder: Path) -> None:
+    """Make sure that a new name in a folder survives a power cut, where the system can do that."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def is_file(path: Path) -> bool:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from companion.lines import complain, json_line, printable, put_line
 from companion.sky import Site
 
 
@@ -22,23 +22,21 @@ class Printer:
         """Print results for a person; a program reads the document instead."""
         if not self.as_json:
             for line in lines:
-                print(line, flush=True)
+                put_line(printable(line))
 
     def progress(self, *lines: str) -> None:
         """Print what happens meanwhile: where results go for a person, on standard error for a program."""
         for line in lines:
-            print(line, file=sys.stderr if self.as_json else sys.stdout, flush=True)
+            if self.as_json:
+                complain(line)
+            else:
+                put_line(printable(line))
 
     def document(self, document: object) -> None:
         """Print the result for a program, on one line."""
         if self.as_json:
-            print(json.dumps(document, ensure_ascii=False, allow_nan=False), flush=True)
-
-
-def complain(*lines: str) -> None:
-    """Print what was amiss and didn't stop us, on standard error."""
-    for line in lines:
-        print(line, file=sys.stderr, flush=True)
+            # Where standard output can't take every letter, JSON's own escapes can.
+            put_line(json_line(document, ascii_only=(sys.stdout.encoding or "utf-8").casefold() not in ("utf-8", "utf8")))
 
 
 def site_time(time: datetime | None, site: Site) -> str | None:

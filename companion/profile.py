@@ -13,7 +13,7 @@ import tomli_w
 from companion.documents.equipment_tables import Ignore
 from companion.documents.profile_tables import Profile, document_from, profile_from
 from companion.errors import BadRequest
-from companion.files import LARGEST_DOCUMENT_BYTES, is_file, read_file
+from companion.files import LARGEST_DOCUMENT_BYTES, read_file
 from companion.user_files import home
 
 _LOG = logging.getLogger("companion.profile")
@@ -26,16 +26,21 @@ def profile_path(path: str | None) -> Path:
     return Path(path) if path else home() / "profile.toml"
 
 
-def load_profile(path: str | None, ignore: Ignore = _LOG.warning) -> Profile:
-    """Read the profile at ``path``, or the one in the home directory where there is one. BadRequest says what is wrong in it."""
+def load_profile(path: str | None, ignore: Ignore = _LOG.warning, *, must_exist: bool = True) -> Profile:
+    """Read the profile at ``path``, or the one in the home directory where there is one. BadRequest says what is wrong in it.
+
+    One that is named must be there, unless ``must_exist`` says otherwise.
+    """
     file = profile_path(path)
-    if path is None and not is_file(file):
-        return Profile()
     try:
         document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8"))
-    except FileNotFoundError as error:
+    except (FileNotFoundError, NotADirectoryError) as error:
+        if path is None or not must_exist:
+            return Profile()
         raise BadRequest(f"{file}: there is no such profile; check the path or leave --profile out") from error
-    except (OSError, ValueError, RecursionError) as error:
+    except OSError as error:
+        raise BadRequest(f"{file}: can't be read ({error.strerror}); check the path") from error
+    except (ValueError, RecursionError) as error:
         raise BadRequest(f"{file}: not a readable TOML profile ({error})") from error
     return profile_from(document, str(file), ignore)
 

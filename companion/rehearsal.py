@@ -17,7 +17,7 @@ from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuil
 from companion.documents.scenario import Kind, TurnTable, read_scenario
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.errors import BadRequest
-from companion.files import LARGEST_DOCUMENT_BYTES, is_file, read_file
+from companion.files import LARGEST_DOCUMENT_BYTES, is_file, read_file, write_whole
 from companion.hearing import Engine
 from companion.languages import Language
 from companion.messages import Heard, Hearing
@@ -29,6 +29,8 @@ from companion.vocabulary import Vocabulary
 
 DEFAULT_SCENARIO = "first_evening"
 EVENING_RATE_HZ = 16_000
+WRITTEN = ("evening.txt", "evening.wav")
+"""Both sides of a rehearsed evening."""
 _PAUSE_SECONDS = 0.6
 
 
@@ -169,11 +171,14 @@ class Rehearsal:
         )
 
     def write(self, folder: Path) -> None:
-        """Write both sides of the evening as ``evening.txt`` and ``evening.wav``."""
-        folder.mkdir(parents=True, exist_ok=True)
+        """Write both sides of the evening as ``WRITTEN`` into a folder that was tried. BadRequest where the disk is full by now."""
+        text, sound = (folder / name for name in WRITTEN)
         lines = [line for exchange in self.exchanges for line in lines_of(exchange)]
-        (folder / "evening.txt").write_text("\n".join(lines) + "\n", "utf-8")
-        write_wav(folder / "evening.wav", join(self._sounds, EVENING_RATE_HZ))
+        try:
+            write_whole(text, ("\n".join(lines) + "\n").encode("utf-8"))
+        except OSError as error:
+            raise BadRequest(f"{text}: can't be written ({error.strerror}); choose another place") from error
+        write_wav(sound, join(self._sounds, EVENING_RATE_HZ))
 
 
 def _between_crashes(recordings: Sequence[RecordedAnswer]) -> Iterator[Sequence[RecordedAnswer]]:

@@ -13,6 +13,7 @@ from companion.errors import AudioFileError, BadRequest, MissingPart
 from companion.factories import open_engine, open_voice
 from companion.hearing import ActiveSet, load_grammar
 from companion.messages import NotUnderstood, Silence
+from companion.outputs import tried_file
 from companion.printing import Printer
 from companion.speaking import Outcome, Player
 from companion.vocabulary import load_vocabulary
@@ -23,7 +24,7 @@ DONE = 0
 def hear(options: argparse.Namespace) -> int:
     """Say what each sound file says, one utterance a file."""
     active = _listening_for(options)
-    engine = open_engine(options.engine or profile_of(options).engine, language_of(options), options.model)
+    engine = open_engine(profile_of(options).engine if options.engine is None else options.engine, language_of(options), options.model)
     engine.prepare(active)
     printer, unreadable = Printer(options.json), []
     for file in options.wav:
@@ -57,17 +58,18 @@ def hear(options: argparse.Namespace) -> int:
 
 def say(options: argparse.Namespace) -> int:
     """Speak words, or write them as sound."""
+    out = tried_file(options.out) if options.out is not None else None
     with closing(open_voice(profile_of(options).voice, language_of(options))) as voice:
         sound = voice.render(options.words)
-    if options.out:
-        write_wav(options.out, sound)
+    if out is not None:
+        write_wav(out, sound)
     else:
         with Player() as player:
             if player.play(sound).wait() is Outcome.DEVICE_LOST:
                 raise MissingPart("the loudspeaker went away; connect it again, or give --out FILE.wav")
     printer = Printer(options.json)
-    printer.lines(f"{options.out or 'spoken'}: {sound.seconds:.1f} seconds")
-    printer.document({"file": str(options.out) if options.out else None, "seconds": round(sound.seconds, 3)})
+    printer.lines(f"{out or 'spoken'}: {sound.seconds:.1f} seconds")
+    printer.document({"file": str(out) if out else None, "seconds": round(sound.seconds, 3)})
     return DONE
 
 

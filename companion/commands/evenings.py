@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import sys
 from contextlib import closing
 from dataclasses import replace
@@ -15,6 +16,7 @@ from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
 from companion.hearing.vad import best_detector
 from companion.languages import Language
+from companion.lines import OutputLost, bounded_lines, complain, printable, put_line
 from companion.live import (
     Ear,
     Key,
@@ -29,9 +31,10 @@ from companion.live import (
     spoken_session,
 )
 from companion.log import keep_log
-from companion.printing import Printer, complain, site_time
+from companion.outputs import tried_folder
+from companion.printing import Printer, site_time
 from companion.profile import profile_path, write_profile
-from companion.rehearsal import Rehearsal, find_scenario, lines_of, load_scenario
+from companion.rehearsal import WRITTEN, Rehearsal, find_scenario, lines_of, load_scenario
 from companion.speaking import Player
 from companion.speaking.speaker import Speaker
 from companion.user_files import home
@@ -48,7 +51,7 @@ def start(options: argparse.Namespace) -> int:
     with Journal(journal_path(home())) as journal:
         evening = Session(site, clock, journal, profile.equipment, language=language, trouble=_say)
         if options.text:
-            hold_typed(evening, vocabulary, sys.stdin, _say)
+            hold_typed(evening, vocabulary, bounded_lines(sys.stdin), _say)
         else:
             _hold_by_voice(evening, language, vocabulary, profile, options)
     if evening.to_remember is not None:
@@ -60,7 +63,7 @@ def start(options: argparse.Namespace) -> int:
 def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
     keep_log(home(), "companion.live")
     # The model is loaded first: a stream that is open already would run over meanwhile.
-    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.answers)
+    engine = open_engine(profile.engine if options.engine is None else options.engine, language, options.model, vocabulary.answers)
     ear = Ear(engine, best_detector(), vocabulary, language)
     reference = PlaybackReference()
     sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, reference.took))
@@ -74,7 +77,7 @@ def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary,
             sound,
             speaker,
             typing=typing,
-            show=_show,
+            show=_show_beside,
             headset=options.headset,
             playback_reference=None if options.headset else reference,
             key=Key(
@@ -89,27 +92,34 @@ def _say(words: str) -> None:
 
 
 def _show(line: str) -> None:
-    print(line, flush=True)
+    put_line(printable(line))
+
+
+def _show_beside(line: str) -> None:
+    """Show what is spoken, too; whether anybody can read it or not, the evening goes on."""
+    with contextlib.suppress(OutputLost, BrokenPipeError):
+        _show(line)
 
 
 def rehearse(options: argparse.Namespace) -> int:
     """Play a recorded evening through the real recogniser and voice."""
     profile, printer = profile_of(options), Printer(options.json)
     scenario = load_scenario(find_scenario(options.scenario))
+    out = tried_folder(options.out, *WRITTEN) if options.out is not None else None
     language = language_of(options)
     vocabulary = load_vocabulary(language)
-    engine = open_engine(options.engine or profile.engine, language, options.model, vocabulary.answers)
+    engine = open_engine(profile.engine if options.engine is None else options.engine, language, options.model, vocabulary.answers)
     with closing(open_voice(profile.voice, language)) as voice:
         evening = Rehearsal(scenario, language, vocabulary, engine, voice)
         for exchange in evening.play():
             printer.progress(*lines_of(exchange))
-        if options.out:
-            evening.write(options.out)
+        if out is not None:
+            evening.write(out)
     tally = evening.tally()
     printer.progress(
         f"The evening {'came to its end' if evening.finished else 'did not come to its end'}.",
         f"Understood: {tally.recognised} of {tally.expected} answers. Refused: {tally.rejected} of {tally.strangers} strange utterances.",
-        *([f"Written to {options.out}: evening.wav and evening.txt."] if options.out else []),
+        *([f"Written to {out}: {' and '.join(WRITTEN)}."] if out is not None else []),
     )
     printer.document(
         {

@@ -13,10 +13,11 @@ from companion.documents.observation_rows import csv_text, full_row, row
 from companion.documents.open_astronomy_log import open_astronomy_log
 from companion.errors import BadRequest
 from companion.languages import Language
+from companion.lines import complain, put_line
 from companion.live import journal_path
 from companion.observation_log import LogError, log_path, read_log
 from companion.observing.observation import Observation
-from companion.printing import Printer, complain
+from companion.printing import Printer
 from companion.sky import Body, Moment, Site
 from companion.talk.observation_phrases import NotedOfIt, NothingWrittenDown, WasSeen
 from companion.user_files import home
@@ -40,11 +41,11 @@ def show(options: argparse.Namespace) -> int:
     printer = Printer(options.json)
     match options.export:
         case "json":
-            print(json.dumps([full_row(seen, _note(language, seen)) for seen in found.observations], ensure_ascii=False, indent=2))
+            put_line(json.dumps([full_row(seen, _note(language, seen)) for seen in found.observations], ensure_ascii=False, indent=2))
         case "csv":
-            print(csv_text([full_row(seen, _note(language, seen)) for seen in found.observations], _COLUMNS), end="")
+            put_line(csv_text([full_row(seen, _note(language, seen)) for seen in found.observations], _COLUMNS).removesuffix("\n"))
         case "oal":
-            print(open_astronomy_log(found.observations, lambda seen: _told(language, WasSeen(seen)), _find, language.code))
+            put_line(open_astronomy_log(found.observations, lambda seen: _told(language, WasSeen(seen)), _find, language.code))
         case _:
             told = [_told(language, WasSeen(seen)) for seen in found.observations]
             printer.lines(*(told or [language.words(NothingWrittenDown(), Moment(_NOWHERE, time_of(options)))]))

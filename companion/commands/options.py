@@ -13,6 +13,7 @@ from companion.files import LARGEST_DOCUMENT_BYTES, read_file
 from companion.languages import Language, load_language
 from companion.profile import load_profile
 from companion.sky import Moment, Site
+from companion.sky.types import checked_year
 
 
 def profile_of(options: argparse.Namespace) -> Profile:
@@ -55,7 +56,7 @@ def time_of(options: argparse.Namespace) -> datetime:
         raise BadRequest(f"--at {options.at} is no ISO 8601 time; write it like 2026-10-15T19:42:00-03:00") from error
     if time.tzinfo is None:
         raise BadRequest(f"--at {options.at} has no offset; add one, such as Z or -03:00")
-    return time
+    return checked_year(time)
 
 
 def document_of(options: argparse.Namespace) -> object:

@@ -15,9 +15,10 @@ from companion.dialogue import Conversation, turns
 from companion.documents.profile_tables import BARE_KEYS, TABLES, Profile, document_from, plain_from_text, profile_from
 from companion.errors import BadRequest
 from companion.languages import Language
+from companion.lines import bounded_lines, complain
 from companion.messages import Heard, Hearing
 from companion.places import Town
-from companion.printing import Printer, complain
+from companion.printing import Printer
 from companion.procedure import Stage
 from companion.procedure.ask_equipment import ask_about_equipment
 from companion.procedure.equipment_told import EquipmentTold, tables_of
@@ -83,7 +84,7 @@ def ask(options: argparse.Namespace) -> int:
     """Fill the profile by questions and typed answers."""
     known, printer = _known(options), Printer(options.json)
     answers, asked_all = _interview(
-        known, time_of(options), language_of(options), sys.stdin, lambda words: printer.progress(f"it:  {words}")
+        known, time_of(options), language_of(options), bounded_lines(sys.stdin), lambda words: printer.progress(f"it:  {words}")
     )
     if not answers:
         raise BadRequest("nothing was answered, so nothing is written; answer a question, or set a key with 'companion profile set'")
@@ -141,11 +142,8 @@ def _every_key() -> Iterable[str]:
 
 def _known(options: argparse.Namespace, *, must_exist: bool = False) -> Profile:
     """Return the profile as it is now, an empty one where there is none yet; say what in it means nothing to us."""
-    path = profile_path(options.profile)
-    if not must_exist and not path.exists():
-        return Profile()
     passed_over: list[str] = []
-    found = load_profile(str(path) if path.exists() else options.profile, passed_over.append)
+    found = load_profile(options.profile, passed_over.append, must_exist=must_exist)
     complain(*passed_over)
     return found
 

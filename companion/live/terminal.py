@@ -8,6 +8,8 @@ import threading
 from collections.abc import Iterable, Iterator
 from typing import Protocol, TextIO
 
+from companion.lines import bounded_lines
+
 
 class Typing(Protocol):
     """Where typed lines and strokes of the talking key come from."""
@@ -68,4 +70,4 @@ def open_terminal(source: TextIO) -> Typing:
         from companion.live.keyboard import Keyboard  # noqa: PLC0415 -- it can only be imported there
 
         return Keyboard(source)
-    return Lines(source)
+    return Lines(bounded_lines(source))

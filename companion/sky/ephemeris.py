@@ -85,7 +85,12 @@ def apparent(site: Site, target: Any, time: Any) -> Any:
 
     Aberration and the deflection of light are in it; refraction is not.
     """
-    return astrometric(site, target, time).apparent()
+    position = astrometric(site, target, time)
+    try:
+        return position.apparent()
+    except EphemerisRangeError:
+        # What bends the light is looked up where it was when the light passed it: on the first day that was the day before.
+        raise out_of_range() from None
 
 
 def astrometric(site: Site, target: Any, time: Any) -> Any:

@@ -48,6 +48,13 @@ class Site:
         zone_info(self.zone)
 
 
+def checked_year(time: datetime) -> datetime:
+    """Return a time that can be told in any zone; BadRequest for one at the very ends of the calendar."""
+    if not 2 <= time.year <= 9998:
+        raise BadRequest(f"the year {time.year} is too far away; check the date")
+    return time
+
+
 @dataclass(frozen=True)
 class Moment:
     """A site and a time: all that a direction in the sky depends on. Always passed in; the sky has no clock."""
@@ -60,8 +67,7 @@ class Moment:
         """Refuse a time that doesn't say its offset, or one at the very ends of the calendar."""
         if self.time.utcoffset() is None:
             raise BadRequest(f"the time {self.time.isoformat()} has no offset; add one, e.g. {self.time.isoformat()}+00:00 or Z")
-        if not 2 <= self.time.year <= 9998:
-            raise BadRequest(f"the year {self.time.year} is too far away; check the date")
+        checked_year(self.time)
 
 
 @dataclass(frozen=True)

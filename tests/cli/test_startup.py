@@ -12,7 +12,7 @@ import pytest
 from companion.arguments import read_arguments
 from companion.command_table import COMMANDS, Command
 
-LIGHT = {"companion", "companion.arguments", "companion.cli", "companion.command_table", "companion.errors"}
+LIGHT = {"companion", "companion.arguments", "companion.cli", "companion.command_table", "companion.errors", "companion.lines"}
 LOADED = """
 import sys
 from companion.cli import main

@@ -32,6 +32,13 @@ class ModelDirectory:
 
 def check_model(directory: Path) -> ModelDirectory:
     """Return the directory if it holds a whole dynamic-graph model. Raises MissingPart with what is wrong and which model to install."""
+    try:
+        return _checked(directory)
+    except OSError as error:
+        raise _unfit(directory, f"it can't be read ({error.strerror})") from error
+
+
+def _checked(directory: Path) -> ModelDirectory:
     if not directory.is_dir():
         raise _unfit(directory, "is no directory" if directory.exists() else "there is no such directory")
     graph = directory / "graph"
