@@ -13,6 +13,7 @@ from companion.documents.diagnose_request import read_diagnose_request
 from companion.documents.fit_request import read_fit_request
 from companion.printing import Printer, site_time
 from companion.sky import Sight
+from companion.talk.check_in_phrases import HowDarkItIs
 from companion.talk.saying import Say
 from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere
 
@@ -73,6 +74,8 @@ def stars(options: argparse.Namespace) -> int:
     """List the reference stars to use now, best first, and why."""
     moment, words = moment_of(options), language_of(options).sky
     ranked = alignment.reference_stars(moment, options.count or STAR_COUNT)
+    if not sky.stars_come_out(moment):
+        Printer(options.json).lines(language_of(options).words(HowDarkItIs(), moment))
     return print_list(
         options,
         [

@@ -1,4 +1,4 @@
-"""Before anything is looked at: firm ground, legs, clamp, balance, cables, caps, cooling."""
+"""Before anything is looked at: firm ground, the tripod level, then the weight, balance, cables, caps, cooling."""
 
 from __future__ import annotations
 
@@ -6,7 +6,15 @@ from dataclasses import dataclass
 
 from companion import sky
 from companion.procedure.script import Context, Result, Steps, ask
-from companion.talk.ground_phrases import CablesAndFrost, CapsAndCooling, ClampAndBalance, LegsAndGround, MindTheWeight
+from companion.talk.ground_phrases import (
+    CablesAndFrost,
+    CapsAndCooling,
+    ClampAndBalance,
+    LegsAndGround,
+    LevelTheTripod,
+    MindTheWeight,
+    PutItOn,
+)
 
 
 @dataclass(frozen=True)
@@ -18,9 +26,15 @@ class StoodFirm(Result):
 
 
 def stand_firm(context: Context) -> Steps[StoodFirm]:
-    """Go through what has to be right before the mount is touched again; to skip a point is to be ready for the next."""
+    """Go through what has to be right before the mount is touched again; to skip a point is to be ready for the next.
+
+    The tripod is levelled before the weight goes on: then it is light, and no leg is shortened under a telescope. A mount that finds its
+    own position gains by it, too: it measures only small leans, and searches less.
+    """
     yield MindTheWeight()
     yield from ask(LegsAndGround())
+    yield from ask(LevelTheTripod(measures_its_lean=context.equipment.mount.pose_time == "by-itself"))
+    yield from ask(PutItOn())
     yield from ask(ClampAndBalance())
     yield from ask(CablesAndFrost())
     last = yield from ask(CapsAndCooling())

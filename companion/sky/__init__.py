@@ -20,7 +20,7 @@ from companion.sky.identify import standing_at
 from companion.sky.night import Night, moon_state, night_around, sun_state
 from companion.sky.positions import angle_deg, separation_deg, sight, sights
 from companion.sky.standouts import ColourTold, HeightTold, Told, meant, pair_meant, standouts
-from companion.sky.twilight_visibility import first_seen, visible_now
+from companion.sky.twilight_visibility import first_seen, stars_come_out, visible_now
 from companion.sky.types import Body, Kind, Moment, Place, Sight, Site
 from companion.sky.visibility import SUN_BERTH_DEG, dimming_mag
 
@@ -65,6 +65,7 @@ __all__ = [
     "standing_at",
     "standouts",
     "star_clouds",
+    "stars_come_out",
     "sun_state",
     "visible_now",
 ]

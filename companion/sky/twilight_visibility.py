@@ -16,6 +16,16 @@ def visible_now(seen: Sight, moment: Moment) -> bool:
     return shows(seen.magnitude, seen.altitude_deg, sun_state(moment).altitude_deg)
 
 
+_BRIGHTEST_MAG, _WELL_UP_DEG = 0.0, 45.0
+"""Nearly as bright as a star gets, at a good height."""
+
+
+def stars_come_out(moment: Moment) -> bool:
+    """Say whether the night around a moment gets dark enough for any star, seen without a telescope."""
+    sun_deg = sun_for_star_deg(_BRIGHTEST_MAG + dimming_mag(_WELL_UP_DEG))
+    return sun_deg is not None and night_around(moment).lowest_sun_deg <= sun_deg
+
+
 def first_seen(magnitude: float, altitude_deg: float, moment: Moment) -> datetime | None:
     """Return when tonight a star of that magnitude, that high, first shows: UTC, the moment itself if it does already.
 

@@ -7,7 +7,7 @@ from companion.talk.saying import Ask, Say
 
 
 class GoodEvening(Say):
-    """Greet, and say at once what the voice cannot do."""
+    """Greet."""
 
 
 class GoodEveningWhereverYouAre(Say): ...
@@ -43,7 +43,7 @@ class IsThePlaceRight(Ask[YesNoAnswer]):
 
 
 class HowDarkItIs(Say):
-    """Say what the Sun is doing now and when it will be dark; by day the caution comes first."""
+    """Say what the Sun is doing now, when it will be dark, and where no star comes out what can be done; by day the caution comes first."""
 
 
 class ShallWeStart(Ask[StartAnswer]): ...

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from companion.talk.answers import FinderCheckAnswer, MarkAnswer, ReadyAnswer, YesNoAnswer
+from companion.talk.answers import FinderCheckAnswer, LevelAnswer, MarkAnswer, ReadyAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
 
@@ -13,6 +13,17 @@ class MindTheWeight(Say): ...
 
 
 class LegsAndGround(Ask[ReadyAnswer]): ...
+
+
+@dataclass(frozen=True)
+class LevelTheTripod(Ask[LevelAnswer]):
+    """Level the tripod's top while nothing stands on it."""
+
+    measures_its_lean: bool = False
+    """Whether the mount finds its own position, so that roughly level is enough."""
+
+
+class PutItOn(Ask[ReadyAnswer]): ...
 
 
 class ClampAndBalance(Ask[ReadyAnswer]): ...

@@ -14,7 +14,7 @@ from companion.dialogue import read_journal, rebuild
 
 ANSWERS = [
     *("yes", "that's right", "ready"),
-    *("ready", "that's done", "ready", "yes"),
+    *("ready", "it's level", "ready", "that's done", "ready", "yes"),
     "no",
     *("before switching on", "it's level", "my phone", "magnetic north", "another way", "facing north", "the tube is level"),
     "it's on",

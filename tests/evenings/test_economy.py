@@ -2,15 +2,35 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 
 from companion.documents.profile_tables import VoicePreference
 from companion.factories import open_voice
 from companion.languages import load_language
+from companion.sky import Moment, Site
+from companion.talk.check_in_phrases import GoodEvening, IsTheClockRight
 from companion.vocabulary import load_vocabulary
 from tests.evenings.script import HERE, Script
 
 STAGES = ("starting-pose", "power", "settings", "late-pose", "reference-stars")
+
+
+FIRST_TALK_SECONDS = 12
+"""Longer, and whoever listens has forgotten the beginning."""
+
+
+@pytest.mark.slow
+def test_the_first_talk_is_short() -> None:
+    """Greeting and clock, in our own voice at its usual rate, of the evening with the longest zone, day and time there are."""
+    voice, english = open_voice(VoicePreference(), load_language()), load_language()
+    moment = Moment(Site(18.5, -72.3, zone="America/Port-au-Prince"), datetime(2026, 9, 23, 23, 29, tzinfo=UTC))
+    words = " ".join(english.words(saying, moment) for saying in (GoodEvening(), IsTheClockRight()))
+    assert "twenty-nine minutes past seven in the evening, Wednesday the twenty-third of September. Port-au-Prince time" in words
+    seconds = voice.render(words).seconds
+    print(f"{seconds:.1f} s: {words}")
+    assert seconds < FIRST_TALK_SECONDS
 
 
 @pytest.mark.slow

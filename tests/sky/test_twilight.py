@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from companion.sky import SUN, Moment, Site, dimming_mag, find, first_seen, sight, visible_now
+from companion.sky import SUN, Moment, Site, dimming_mag, find, first_seen, sight, stars_come_out, visible_now
 from companion.sky.visibility import air_mass, faintest_star_mag, sun_for_star_deg
 from tests.sky import astropy_reference as reference
 
@@ -111,3 +111,17 @@ def test_visible_now() -> None:
     assert visible_now(sight(find("Vega"), night), night)
     assert sight(find("Acrux"), night).altitude_deg < 0.0
     assert not visible_now(sight(find("Acrux"), night), night)
+
+
+@pytest.mark.parametrize(
+    ("latitude_deg", "day", "come_out"),
+    [(70.1, 22, False), (64.1, 22, False), (59.9, 22, True), (48.2, 22, True)],
+)
+def test_nights_without_stars(latitude_deg: float, day: int, come_out: bool) -> None:
+    """At midsummer the Sun stands 23.44 - (90 - latitude) degrees at midnight: 3.5, -2.5, -6.7, -18.4. A star shows from about -5 on.
+
+    It holds of the whole night: at noon before it, at midnight, and in the morning twilight.
+    """
+    for hour in (12, 24, 26):
+        moment = Moment(Site(latitude_deg, 0.0), datetime(2026, 6, day, tzinfo=UTC) + timedelta(hours=hour))
+        assert stars_come_out(moment) is come_out

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import timedelta
 
-from companion import places, sky
+from companion import alignment, places, sky
 from companion.languages.en import clock_words
-from companion.languages.en.direction_words import sentence
+from companion.languages.en.direction_words import compass_point, sentence
 from companion.languages.en.number_words import decimal
+from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter
 from companion.sky import Moment, Night
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, CoordinateAnswer, StartAnswer, YearAnswer
@@ -27,18 +28,16 @@ from companion.talk.check_in_phrases import (
     WhatIsWrongWithIt,
 )
 
-_WHAT_I_DO = "I'll talk you through the set-up. I can't halt the mount: for that, use its own controls, or switch it off."
-
 
 def is_the_clock_right(moment: Moment) -> str:
-    """Say the date, time, zone and daylight saving that everything will be computed with."""
+    """Say the date, time, zone and daylight saving that everything will be computed with, in one breath."""
     settings = places.mount_settings(moment)
     local = places.local_time(moment)
     saving = "on" if settings.daylight_saving else "off"
     month_first = places.customs(moment.site).date_order == "month-day"
     return (
         f"My clock says {clock_words.time_of_day(local)}, {clock_words.calendar_day(local, month_first=month_first)}. "
-        f"{clock_words.zone(moment.site.zone, settings.utc_offset_hours)}, daylight saving {saving}. Is that right?"
+        f"{clock_words.zone_name(moment.site.zone)}, daylight saving {saving}. Is that right?"
     )
 
 
@@ -58,20 +57,23 @@ def how_dark_it_is(moment: Moment) -> str:
     if sky.sun_state(moment).is_up:
         caution = "The Sun is up. Keep the caps on, and never point the telescope or the finder near it."
         if night.sunset is None:
-            return f"{caution} It does not set tonight."
-        return f"{caution} It sets in {clock_words.duration(night.sunset - now)}. {_stars_and_dark(night, now)}".strip()
+            return f"{caution} It does not set tonight. {_under_the_midnight_sun(moment)}"
+        return f"{caution} It sets in {clock_words.duration(night.sunset - now)}. {_stars_and_dark(night, moment)}".strip()
     gone = f"The Sun set {clock_words.duration(now - night.sunset)} ago. " if night.sunset and _is_recent(now - night.sunset) else ""
     if night.sunrise and timedelta(0) < night.sunrise - now < timedelta(hours=2):
         return f"{gone}The Sun rises in {clock_words.duration(night.sunrise - now)}. Cap everything before then."
-    return f"{gone}{_stars_and_dark(night, now)}".strip()
+    return f"{gone}{_stars_and_dark(night, moment)}".strip()
 
 
 def _is_recent(ago: timedelta) -> bool:
     return timedelta(0) <= ago < timedelta(hours=4)
 
 
-def _stars_and_dark(night: Night, now: datetime) -> str:
-    """Return when the first stars come out and when it is fully dark, or that it is, or that it won't be."""
+def _stars_and_dark(night: Night, moment: Moment) -> str:
+    """Return when the first stars come out and when it is fully dark, or that it is, or that neither will be."""
+    now = moment.time
+    if not sky.stars_come_out(moment):
+        return _in_a_light_night(Moment(moment.site, night.culmination))
     parts = []
     if night.civil_dusk and night.civil_dusk > now:
         parts.append(f"First stars in about {clock_words.duration(night.civil_dusk - now)}.")
@@ -86,15 +88,39 @@ def _stars_and_dark(night: Night, now: datetime) -> str:
     return " ".join(parts)
 
 
+_PRACTISE = "You can still set it up, and practise on a landmark."
+
+
+def _under_the_midnight_sun(moment: Moment) -> str:
+    """Say that the mount can't be aligned, and what can be done all the same."""
+    no_star = "So no star comes out, and the mount can't be aligned."
+    moon = alignment.north_mark(moment)
+    if moon is None:
+        return f"{no_star} {_PRACTISE}"
+    return f"{no_star} You can look at the Moon by hand, in the {compass_point(moon.azimuth_deg)}, well away from the Sun."
+
+
+def _in_a_light_night(darkest: Moment) -> str:
+    """Say that no star comes out, and what can be aligned on when it is darkest."""
+    no_star = "No star comes out tonight: the sky stays too light."
+    bodies = alignment.alignment_bodies(darkest)
+    if not bodies:
+        return f"{no_star} There is nothing to align the mount on. {_PRACTISE}"
+    *others, last = (spoken_name(sight.body.name) for sight in bodies)
+    names = f"{', '.join(others)} and {last}" if others else last
+    when = clock_words.time_of_day(places.local_time(darkest))
+    return f"{no_star} A mount that takes the Moon or a planet can be aligned on {names}, best around {when}."
+
+
 def good_evening(moment: Moment) -> str:
-    """Greet, and say at once what the voice cannot do."""
-    return f"{sentence(clock_words.greeting(places.local_time(moment)))} {_WHAT_I_DO}"
+    """Greet."""
+    return sentence(clock_words.greeting(places.local_time(moment)))
 
 
 CHECK_IN = Chapter(
     phrases={
         GoodEvening: good_evening,
-        GoodEveningWhereverYouAre: f"Good evening. {_WHAT_I_DO}",
+        GoodEveningWhereverYouAre: "Good evening. I'll talk you through the set-up.",
         NoSkyWithoutAPlace: "Without a place I can't tell where anything stands in the sky.",
         IsTheClockRight: is_the_clock_right,
         WhatIsWrongWithIt: "What is wrong: the hour, the date, or the zone?",
@@ -107,10 +133,7 @@ CHECK_IN = Chapter(
         HowDarkItIs: how_dark_it_is,
         ShallWeStart: "Say ready when you want to begin, or: ask about my telescope.",
     },
-    terse={
-        GoodEvening: "I can't halt the mount: use its own controls, or switch it off.",
-        ShallWeStart: "Ready?",
-    },
+    terse={ShallWeStart: "Are you ready?"},
     sayable={
         StartAnswer: ("ready", "ask about my telescope"),
         ClockCheckAnswer: ("that's right", "wrong hour", "wrong date", "wrong zone"),

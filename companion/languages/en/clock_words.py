@@ -60,25 +60,13 @@ def duration(length: timedelta) -> str:
     return f"{cardinal(hours)} and {tail} hours"
 
 
-def zone(name: str, offset_hours: float) -> str:
-    """Return a zone so that a person recognises it: "Moncton time, three hours behind Universal Time"."""
-    place = name.rpartition("/")[2].replace("_", " ")
-    if offset_hours == 0 and name.endswith("UTC"):
+def zone_name(name: str) -> str:
+    """Return a zone so that a person recognises it: "Moncton time"."""
+    if name.endswith("UTC"):
         return "Universal Time"
     if name.startswith("Etc/"):
-        return f"a zone at sea, {offset(offset_hours)}"
-    return f"{place} time, {offset(offset_hours)}"
-
-
-def offset(offset_hours: float) -> str:
-    """Return an offset from Universal Time in words; zones of half and quarter hours are exact."""
-    if offset_hours == 0:
-        return "the same as Universal Time"
-    whole, minutes = divmod(round(abs(offset_hours) * 60), 60)
-    parts = [count_of(whole, "hour")] if whole else []
-    if minutes:
-        parts.append(count_of(minutes, "minute"))
-    return f"{' '.join(parts)} {'ahead of' if offset_hours > 0 else 'behind'} Universal Time"
+        return "A zone at sea"
+    return f"{name.rpartition('/')[2].replace('_', ' ')} time"
 
 
 def greeting(time: datetime) -> str:

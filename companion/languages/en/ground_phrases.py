@@ -20,9 +20,11 @@ from companion.talk.ground_phrases import (
     CheckAtHigherPower,
     ClampAndBalance,
     LegsAndGround,
+    LevelTheTripod,
     MindTheWeight,
     PickAFarMark,
     PickAMarkAfterDark,
+    PutItOn,
     ShallWeDoTheFinder,
     TakeAFartherMark,
     TurnTheFinderScrews,
@@ -34,6 +36,13 @@ def caps_and_cooling(scene: Scene) -> str:
     if sky.sun_state(scene).is_up:
         return "The Sun is up: keep both caps on, tube and finder, until I tell you. Dew shield on. Ready?"
     return "Caps off, dew shield on, and let the tube cool: half an hour does it good. Ready?"
+
+
+def level_the_tripod(scene: Scene, *, measures_its_lean: bool = False) -> str:
+    """Level the tripod's top; a mount that finds its own position needs it only roughly."""
+    if measures_its_lean:
+        return "Level its top by eye or bubble: your mount measures a small lean itself, and finds its way sooner. Say when it's level."
+    return "Level its top by the bubble, or by a spirit level laid two ways. Say when it's level."
 
 
 def _far(scene: Scene, metres: float) -> str:
@@ -67,9 +76,17 @@ def pick_a_mark_after_dark(scene: Scene, *, mark: Literal["Polaris", "Moon", "la
 
 GROUND = Chapter(
     phrases={
-        MindTheWeight: "First the tripod. The mount is heavy: lift with bent knees. In the dark, watch for cables and tripod legs.",
+        MindTheWeight: "First the tripod alone. In the dark, watch for cables and tripod legs.",
         LegsAndGround: "Tripod on firm ground, fully spread, every lock tight. Ready?",
-        ClampAndBalance: "Hold the tube whenever you loosen a clamp. Balance it, then tighten the clamp. Ready?",
+        LevelTheTripod: level_the_tripod,
+        PutItOn: (
+            "It's heavy: lift with bent knees. Set the mount on the tripod, and tighten the screw below. "
+            "Then the tube: slide its rail in, and hold it until the knob is tight. Ready?"
+        ),
+        ClampAndBalance: (
+            "Put in the eyepiece with the largest number on it. "
+            "Hold the tube whenever you loosen a clamp. Balance it, then tighten the clamp. Ready?"
+        ),
         CablesAndFrost: "Leave slack in every cable. Keep cables out of your path. In frost, touch no bare metal with bare hands. Ready?",
         CapsAndCooling: caps_and_cooling,
         ShallWeDoTheFinder: "Shall we line up the finder, the small sight on the side, with the tube?",
@@ -83,10 +100,12 @@ GROUND = Chapter(
         CapBothAgain: "Good. Cap both again, tube and finder.",
     },
     terse={
-        MindTheWeight: "Tripod. Lift with bent knees.",
-        LegsAndGround: "Legs locked?",
-        ClampAndBalance: "Clamped and balanced?",
-        CablesAndFrost: "Cables slack?",
+        MindTheWeight: "First the tripod.",
+        LegsAndGround: "Are the legs locked?",
+        LevelTheTripod: "Say when its top is level.",
+        PutItOn: "Lift with bent knees. Are mount and tube on, and tight?",
+        ClampAndBalance: "Hold the tube. Is it balanced and clamped?",
+        CablesAndFrost: "Have the cables slack?",
         ShallWeDoTheFinder: "Shall we line up the finder?",
         CentreTheMark: "Centre it in the eyepiece, tighten the clamp. Ready?",
         TurnTheFinderScrews: "Now the finder's screws, not the tube. Ready?",
@@ -98,6 +117,8 @@ GROUND = Chapter(
     },
     step_help={
         LegsAndGround: "A leg that slips or sinks throws everything off later. Grass is better than sand, stone is better than grass.",
+        LevelTheTripod: "The bubble runs to the high side: make that leg shorter. Small steps, and lock each leg again.",
+        PutItOn: "If it comes as one piece, set it on whole. Shake it gently before you let go.",
         ClampAndBalance: "A tube that tips by itself is out of balance: slide it in its clamp.",
         CablesAndFrost: "A tight cable pulls the mount off its place. Skin freezes to metal in hard frost.",
         CapsAndCooling: "A warm tube in cold air makes the stars swim. The dew shield keeps the glass dry.",

@@ -100,7 +100,7 @@ def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], 
 
 POSE = Chapter(
     phrases={
-        LevelTheBase: "Now the start position. Level the base by its bubble. Say when it's level.",
+        LevelTheBase: "Now the start position. The weight may have moved the bubble: check it on the base. Say when it's level.",
         FaceTrueNorth: face_true_north,
         TurnByCompass: turn_by_compass,
         WhatDoesItRead: "Step well behind the mount, and sight along the tube. What does the compass read?",
@@ -117,7 +117,7 @@ POSE = Chapter(
         LevelTheTube: "Bring the tube level, by a spirit level laid along it. Say when the tube is level.",
         LetItFindItsPose: "Stand clear: this mount finds its own start position. Start that. Say ready when it's still.",
         SwitchOn: (
-            "It may move: hands clear of tube and arms. "
+            "It may move: hands clear of tube and arms. I can't halt it: only its own controls or its switch can. "
             "Household current only through a safety breaker, plugs off wet grass. Now switch on. Say when it's on."
         ),
         SayWhenItIsOn: "Say when it's on.",
@@ -125,10 +125,10 @@ POSE = Chapter(
         ItRestarted: "That's a tired battery or a loose plug. See to that first: it has forgotten its settings.",
     },
     terse={
-        LevelTheBase: "Level the base.",
+        LevelTheBase: "Check the bubble on the base.",
         FaceTrueNorth: face_true_north_tersely,
-        LevelTheTube: "Level the tube.",
-        SwitchOn: "It may move: hands clear. Plugs off wet grass. Switch on.",
+        LevelTheTube: "Bring the tube level.",
+        SwitchOn: "It may move, and I can't halt it: hands clear. Keep plugs off wet grass. Switch it on.",
     },
     sayable={
         LevelAnswer: ("it's level", "ready"),

@@ -76,6 +76,12 @@ def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
     return f"{where} Let the mount turn to it, then look with the low-power eyepiece. Or say next target."
 
 
+def sun_still_up(scene: Scene) -> str:
+    """Say that there is nothing to look at by day, which lasts all night near the poles in summer."""
+    until = " before it sets" if sky.night_around(scene).sunset is not None else " while it stays up"
+    return f"The Sun is up: keep both caps on. There is nothing to look at{until}."
+
+
 TARGETS = Chapter(
     phrases={
         ProofStar: proof_star,
@@ -92,7 +98,7 @@ TARGETS = Chapter(
         ThenAlignAgain: "Then we'll do the stars again. Level and north can stay as they are.",
         ThenLevelAgain: "Then it stands differently from before: level and north once more.",
         ItForgotEverything: "It has forgotten everything, so we set it up again.",
-        SunStillUp: "The Sun is up: keep both caps on. There is nothing to look at before it sets.",
+        SunStillUp: sun_still_up,
         SteerByHand: "The mount doesn't know the sky tonight: steer by the arrows.",
         WarmClothes: "Now for the pleasure. Put on something warm before you feel cold.",
         NextTarget: "The next one.",
