@@ -115,7 +115,9 @@ class Rehearsal:
         """Play the evening; yield each exchange as soon as it is over."""
         with tempfile.TemporaryDirectory() as folder, Journal(Path(folder) / "evening.jsonl") as journal:
             for part in _between_crashes(self.scenario.recordings):
-                conversation = Conversation(EVENING, self.scenario.site, self.language, journal.append, self.scenario.equipment)
+                conversation = Conversation(
+                    EVENING, self.scenario.site, self.language, journal.append, self.scenario.equipment, by_voice=True
+                )
                 if not self.exchanges:
                     time, turn = self.scenario.starts_at, conversation.begin(self.scenario.starts_at)
                 else:

@@ -49,7 +49,7 @@ def start(options: argparse.Namespace) -> int:
     language, profile = language_of(options), profile_of(options)
     vocabulary = load_vocabulary(language)
     with Journal(journal_path(home())) as journal:
-        evening = Session(site, clock, journal, profile.equipment, language=language, trouble=_say)
+        evening = Session(site, clock, journal, profile.equipment, language=language, trouble=_say, by_voice=not options.text)
         if options.text:
             hold_typed(evening, vocabulary, bounded_lines(sys.stdin), _say)
         else:

@@ -37,6 +37,8 @@ from companion.talk.targets_phrases import GoodNight
 SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
 seconds, a wrong step with cold fingers costs minutes."""
+_MOST_AT_ONCE = 2
+"""Of a speech of more sentences than this the last is repeated first, and all of it when it is asked for once more. Judgement."""
 
 Sayings = tuple[Saying, ...]
 
@@ -73,16 +75,22 @@ class Conversation:
         language: Language,
         record: Callable[[Record], None] = forget,
         equipment: Equipment = NOTHING_KNOWN,
+        *,
+        by_voice: bool = False,
     ) -> None:
-        """Take the stages in order and what is known of site and equipment; ``record`` is called before anything is acted upon."""
+        """Take the stages in order and what is known of site and equipment; ``record`` is called before anything is acted upon.
+
+        ``by_voice``: whether we are spoken to, and may offer keyboard and key where that fails.
+        """
         self._course = Course(stages, site, record, equipment)
         self._language = language
         self._terse: bool | None = None
         self._last_heard: str | None = None
         self._named_last: str | None = None
-        self._reprompts = Reprompts()
+        self._reprompts = Reprompts(by_voice=by_voice)
         self._asides: list[_Aside] = []
-        self._paused = False
+        self._pause: str | None = None
+        self._repeats = 0
 
     def moment(self, time: datetime) -> Moment:
         """Return where and when we are while our own clock reads ``time``, by all the observer has corrected so far."""
@@ -131,6 +139,7 @@ class Conversation:
         match hearing:
             case Heard():
                 self._reprompts.understood(hearing.command)
+                self._repeats = self._repeats + 1 if hearing.command == UniversalAnswer.SAY_AGAIN else 0
                 sayings = self._weighed(hearing, time)
                 word = universal_word(hearing.command)
                 if word is None or word.may_be_quoted:
@@ -163,13 +172,13 @@ class Conversation:
             return doubt.on_yes(time)
         if doubt is not None and heard.command == YesNoAnswer.NO:
             return (self._open_question(),)
-        paused, self._paused = self._paused, heard.command in _PAUSES
-        if paused and heard.phrase in self._language.yes_and_no:
+        pause, self._pause = self._pause, heard.command if heard.command in _PAUSES else None
+        if pause and heard.phrase in self._language.yes_and_no:
             return (self._open_question(),)
         word = universal_word(heard.command)
         costs_nothing = heard.command in ONLY_ASK if word is None else not word.changes
         if heard.confidence >= SURE or costs_nothing:
-            return self._heard(heard, time)
+            return self._heard(heard, time, pause)
         if heard.command in set(YesNoAnswer) - {YesNoAnswer.SKIP}:
             # Asking back would only be answered by another yes or no.
             return (DidNotGetThat(),)
@@ -179,11 +188,11 @@ class Conversation:
         self._asides.append(_Aside(DidYouSay(phrase), on_yes, asks_back=True))
         return (self._open_question(),)
 
-    def _heard(self, heard: Heard, time: datetime) -> Sayings:
-        """Answer a word that works anywhere here; any other word goes to the script."""
+    def _heard(self, heard: Heard, time: datetime, pause: str | None = None) -> Sayings:
+        """Answer a word that works anywhere here; any other word goes to the script. ``pause`` is what it follows, if it is one."""
         word = universal_word(heard.command)
         if word is not None and word.reply is not None:
-            return word.reply(self._here())
+            return word.reply(self._here(pause))
         if heard.command in (UniversalAnswer.BRIEFLY, UniversalAnswer.IN_FULL):
             self._terse = heard.command == UniversalAnswer.BRIEFLY
             return (FewWords() if self._terse else EveryWord(), self._open_question())
@@ -232,9 +241,17 @@ class Conversation:
 
     # --- where we stand ----------------------------------------------------------------------------------------------
 
-    def _here(self) -> Here:
-        said = (self._asides[-1].question,) if self._asides else self._course.current.sayings
-        return Here(self._open_question(), said, self._course.current.stage, self._last_heard, self._reprompts)
+    def _here(self, pause: str | None) -> Here:
+        said: Sayings = (self._asides[-1].question,) if self._asides else self._course.current.sayings
+        return Here(
+            self._open_question(),
+            said,
+            self._course.current,
+            self._last_heard,
+            self._reprompts,
+            after_a_wait=pause == UniversalAnswer.WAIT,
+            last_part_first=len(said) > _MOST_AT_ONCE and self._repeats == 1,
+        )
 
     def _standing(self, time: datetime) -> Standing:
         course = self._course

@@ -19,6 +19,7 @@ from companion.dialogue.memory import (
 )
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.visits import set_aside, step_back, take_up
+from companion.dialogue.whereabouts import where_we_are
 from companion.equipment import Equipment
 from companion.messages import Answer
 from companion.procedure import Context, Result, Stage
@@ -225,7 +226,8 @@ class Course:
         """Go on with a stage where it was set aside, else begin it; one that asks nothing is passed through at once."""
         if self._waits(stage):
             self._record({"kind": "taken-up", "stage": stage})
-            return take_up(stage, self._gone, self._waiting).sayings
+            run = take_up(stage, self._gone, self._waiting)
+            return (where_we_are(run), *run.sayings[-1:])
         started = self.moment(time).time
         self._record(stage_record(stage, started))
         self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone))))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from companion import sky
 from companion.dialogue.stage_run import StageRun
+from companion.dialogue.whereabouts import where_we_are
 from companion.equipment import Equipment
 from companion.messages import NotNow, Slots
 from companion.procedure.alignment_state import STAR_COUNTS
@@ -29,6 +30,7 @@ from companion.talk.question_phrases import (
     IsItUp,
     NamedNothingYet,
     NothingBrightThere,
+    OnlyQuestions,
     StarsLeft,
     ThatIsTheSun,
     TheMoonNow,
@@ -71,6 +73,8 @@ _MINUTES = {
     "proof": 3,
 }
 """How long each part takes somebody who isn't in a hurry: judgement."""
+_INTERVIEW = "your-equipment"
+"""The stage that asks for place and equipment alone, and sets nothing up."""
 _BEGINS_AGAIN = (MendIt, MendThat, MendItsClock, KeyOurTimeAgain, ItFailed)
 """After these the stars are gone through from the first."""
 _NEEDS_A_PLACE = {
@@ -160,14 +164,27 @@ def _bright(slots: Slots, moment: Moment) -> Say:
     return ThatIsTheSun() if sky.sun_state(moment).is_up else NothingBrightThere()
 
 
-def _minutes_left(standing: Standing) -> int | None:
-    """Return how long it is until the first target; None from the targets on."""
-    stages = (standing.run.stage.name, *standing.to_come)
-    return sum(_MINUTES.get(stage, 0) for stage in stages) if "targets" in standing.to_come else None
+def _how_much_longer(standing: Standing) -> Say:
+    """Say how long it is until the first target, if this leads to one."""
+    if standing.run.name == _INTERVIEW:
+        return OnlyQuestions()
+    stages = (standing.run.name, *standing.to_come)
+    return HowMuchLonger(sum(_MINUTES.get(stage, 0) for stage in stages) if "targets" in standing.to_come else None)
 
 
-def _stars_left(standing: Standing) -> int:
-    """Return how many reference stars are still to be centred."""
+def _where_we_were(standing: Standing) -> Say:
+    """Say what is being done, with its name; where nothing is that has a name, what was spoken of last."""
+    here = where_we_are(standing.run)
+    named = standing.named_last if standing.place_is_known else None
+    return here if here != WhereWeAre(standing.run.name) else WhereWeWere(standing.run.name, named)
+
+
+def _stars_left(standing: Standing) -> Say:
+    """Say how many reference stars are still to be centred, if any are to be at all."""
+    return OnlyQuestions() if standing.run.name == _INTERVIEW else StarsLeft(_count_of_stars_left(standing))
+
+
+def _count_of_stars_left(standing: Standing) -> int:
     wanted = STAR_COUNTS[standing.equipment.mount.star_choice or USUAL_CHOICE]
     if standing.run.stage.name != "reference-stars":
         return wanted if "reference-stars" in standing.to_come else 0
@@ -194,14 +211,14 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.TIME_NOW: lambda _, here: (TheTime(),),
     QuestionAnswer.UNTIL_DARK: lambda _, here: (HowDarkItIs(),),
     QuestionAnswer.UNTIL_LIGHT: lambda _, here: (UntilLight(),),
-    QuestionAnswer.WHERE_ARE_WE: lambda _, here: (WhereOnEarth(), WhereWeAre(here.run.stage.name)),
-    QuestionAnswer.WHERE_WAS_I: lambda _, here: (WhereWeWere(here.run.stage.name, here.named_last if here.place_is_known else None),),
+    QuestionAnswer.WHERE_ARE_WE: lambda _, here: (WhereOnEarth(), where_we_are(here.run)),
+    QuestionAnswer.WHERE_WAS_I: lambda _, here: (_where_we_were(here),),
     QuestionAnswer.WHAT_I_TOLD: lambda _, here: (WhatYouTold(here.equipment),),
     QuestionAnswer.WHICH_WAS_THAT: lambda _, here: (WhereItStands(here.named_last) if here.named_last else NamedNothingYet(),),
     QuestionAnswer.WHICH_WAY_IS: lambda slots, here: (WhichWayItIs(_point(slots["point"])),),
-    QuestionAnswer.HOW_MUCH_LONGER: lambda _, here: (HowMuchLonger(_minutes_left(here)),),
+    QuestionAnswer.HOW_MUCH_LONGER: lambda _, here: (_how_much_longer(here),),
     QuestionAnswer.WHAT_NEXT: lambda _, here: (WhatComesNext(here.to_come[0] if here.to_come else None),),
-    QuestionAnswer.STARS_LEFT: lambda _, here: (StarsLeft(_stars_left(here)),),
+    QuestionAnswer.STARS_LEFT: lambda _, here: (_stars_left(here),),
     QuestionAnswer.WHY_THAT: lambda _, here: (HelpWithStep(type(here.question)),),
     QuestionAnswer.WHAT_YOU_MEAN: lambda _, here: (WhatIsMeant(here.question),),
     QuestionAnswer.HOW_DO_I: lambda slots, here: (HowToDo(Task(slots["task"])),),

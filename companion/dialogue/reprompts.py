@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from companion.talk.answers import UniversalAnswer
+from companion.talk.answers import StarNameAnswer, UniversalAnswer
 from companion.talk.guidance_phrases import (
     AnotherWay,
     DidNotGetThat,
+    LeaveOrGoBack,
     MoreWordsThatAlwaysWork,
+    SpellTheName,
     StillHere,
     ThatIsForLater,
+    TryTheKey,
+    TypeIt,
     WordsThatAlwaysWork,
 )
 from companion.talk.help_phrases import HelpWithStep, YouCanSay
@@ -17,11 +21,16 @@ from companion.talk.saying import Answers, Ask, Say
 Sayings = tuple[Say, ...]
 
 
+_A_NEW_WAY = 3
+"""Of the misses in a row every third offers a way out; judgement: more would be nagging, fewer would leave somebody alone."""
+
+
 class Reprompts:
     """Counts what goes wrong in a row; whatever is understood brings it back to the ground."""
 
-    def __init__(self) -> None:
-        """Stand on the ground."""
+    def __init__(self, *, by_voice: bool) -> None:
+        """Stand on the ground; by voice there are ways out that somebody who types has taken already."""
+        self._by_voice = by_voice
         self._misses = self._silences = self._helped = 0
 
     def understood(self, command: str) -> None:
@@ -37,16 +46,25 @@ class Reprompts:
         return (ThatIsForLater(phrase),)
 
     def not_understood(self, question: Ask[Answers]) -> Sayings:
-        """Never ask for the same word a third time: name the words, then offer another way, then only a quiet sign."""
+        """Never ask for the same word a third time: name the words, then each third time another way, and by voice only a sign between."""
         self._misses += 1
         match self._misses:
             case 1:
                 return (DidNotGetThat(),)
             case 2:
                 return (YouCanSay(question.expects),)
-            case 3:
-                return (AnotherWay(),)
-        return ()
+        number, rest = divmod(self._misses, _A_NEW_WAY)
+        ways = self._ways_out(question)
+        if rest:
+            return () if self._by_voice else (DidNotGetThat(),)
+        return (ways[(number - 1) % len(ways)],)
+
+    def _ways_out(self, question: Ask[Answers]) -> tuple[Say, ...]:
+        """Return all there are at a question, each as different from the one before as can be."""
+        takes_names = StarNameAnswer in (question.expects, *question.also)
+        spelling = (SpellTheName(),) if takes_names else ()
+        beside_voice = (TypeIt(), TryTheKey()) if self._by_voice else ()
+        return (AnotherWay(), *spelling, *beside_voice, LeaveOrGoBack())
 
     def silence(self) -> Sayings:
         """Break a silence once."""

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from companion.dialogue.reprompts import Reprompts
-from companion.procedure import Stage
+from companion.dialogue.stage_run import StageRun
+from companion.dialogue.whereabouts import where_we_are
 from companion.talk.answers import UniversalAnswer
 from companion.talk.guidance_phrases import (
     HeardNothingYet,
@@ -18,7 +19,6 @@ from companion.talk.guidance_phrases import (
     Stopped,
     TheTime,
     Waiting,
-    WhereWeAre,
 )
 from companion.talk.help_phrases import HelpWithStep, YouCanSay
 from companion.talk.question_phrases import AskedAgain
@@ -33,10 +33,15 @@ class Here:
     """The open question."""
     said: tuple[Saying, ...]
     """What was said last, the open question at its end."""
-    stage: Stage
+    run: StageRun
+    """The stage under way."""
     last_heard: str | None
     """The words understood last; None before the first."""
     reprompts: Reprompts
+    after_a_wait: bool
+    """Whether we were told to wait just before."""
+    last_part_first: bool
+    """Whether what was said last is too long to be repeated whole at once."""
 
 
 Reply: TypeAlias = Callable[[Here], tuple[Saying, ...]]
@@ -64,7 +69,12 @@ def _then_the_question(saying: Saying) -> Reply:
 
 
 def _say_again(here: Here) -> tuple[Saying, ...]:
-    return here.said
+    return here.said[-1:] if here.last_part_first else here.said
+
+
+def _carry_on(here: Here) -> tuple[Saying, ...]:
+    """After a wait nothing was missed: only what is open is said."""
+    return (AskedAgain(here.question) if here.after_a_wait else here.question,)
 
 
 def _what_heard(here: Here) -> tuple[Saying, ...]:
@@ -73,15 +83,15 @@ def _what_heard(here: Here) -> tuple[Saying, ...]:
 
 UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
     UniversalAnswer.SAY_AGAIN: UniversalWord(_say_again, may_be_quoted=False),
-    UniversalAnswer.CARRY_ON: UniversalWord(lambda here: (here.question,)),
+    UniversalAnswer.CARRY_ON: UniversalWord(_carry_on),
     UniversalAnswer.HELP: UniversalWord(lambda here: here.reprompts.help(here.question)),
     UniversalAnswer.WORDS: UniversalWord(lambda here: (YouCanSay(here.question.expects),)),
     UniversalAnswer.WHY: UniversalWord(lambda here: (HelpWithStep(type(here.question)), AskedAgain(here.question))),
     UniversalAnswer.STOP: UniversalWord(
-        lambda here: (HowToHoldTheMount() if here.stage.mount_may_move else Stopped(),), may_be_quoted=False
+        lambda here: (HowToHoldTheMount() if here.run.stage.mount_may_move else Stopped(),), may_be_quoted=False
     ),
     UniversalAnswer.WHAT_HEARD: UniversalWord(_what_heard, may_be_quoted=False),
-    UniversalAnswer.LOST: UniversalWord(lambda here: (WhereWeAre(here.stage.name), here.question)),
+    UniversalAnswer.LOST: UniversalWord(lambda here: (where_we_are(here.run), AskedAgain(here.question))),
     UniversalAnswer.WAIT: UniversalWord(_always(Waiting())),
     UniversalAnswer.THERE: UniversalWord(_then_the_question(StillHere())),
     UniversalAnswer.WHAT_TIME: UniversalWord(lambda here: (TheTime(), AskedAgain(here.question))),

@@ -48,12 +48,16 @@ class Session:
         *,
         language: Language,
         trouble: Callable[[str], None],
+        by_voice: bool = False,
     ) -> None:
-        """Take place (None: to be asked for), clock, journal, equipment and language, and who is told when the disk refuses the journal."""
+        """Take place (None: to be asked for), clock, journal, equipment and language, and who is told when the disk refuses the journal.
+
+        ``by_voice``: whether we are spoken to, and not only typed to.
+        """
         self._clock = clock
         self._journal = journal
         self._trouble = trouble
-        self._conversation = Conversation(EVENING, site, language, self._record, equipment)
+        self._conversation = Conversation(EVENING, site, language, self._record, equipment, by_voice=by_voice)
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
         self._journal_lost = False
         self._log_lost = False

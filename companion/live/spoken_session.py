@@ -15,6 +15,7 @@ from companion.messages import Heard, Hearing, Silence
 from companion.speaking.speaker import Speaker
 from companion.talk.answers import UniversalAnswer
 from companion.talk.centring_phrases import WhileItSlews
+from companion.talk.guidance_phrases import TryTheKey
 from companion.talk.live_phrases import VoiceAtItsLimit
 
 _QUIET = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
@@ -60,6 +61,7 @@ class SpokenSession:
             turn = self._session.begin()
             for heard, turn in turns(turn, lambda question: next(hearings, None), self._session.hear):  # noqa: B020 - the loop's own first turn
                 self._teller.tell(turn, answering=heard, before=self._ear.key.invitation if heard is None else ())
+                self._offer_the_key(turn)
                 if heard is None:
                     self._ear.invite()
                 self._wait_after(heard, turn)
@@ -78,6 +80,12 @@ class SpokenSession:
                         self._teller.announce(VoiceAtItsLimit())
                     else:
                         yield heard
+
+    def _offer_the_key(self, turn: Turn) -> None:
+        """Say how the key is used, and let its next stroke count, where the dialogue has offered it."""
+        if TryTheKey() in turn.sayings:
+            self._ear.key.offer()
+            self._teller.announce(self._ear.key.how)
 
     def _wait_after(self, heard: Hearing | None, turn: Turn) -> None:
         """Break the silence after a while, once, unless silence was asked for or the mount takes its time."""

@@ -39,6 +39,9 @@ class Teller:
         speech = self._speaker.add(words)
         if isinstance(answering, Heard):
             self._history.answered(answering)
+        elif isinstance(answering, NotNow) and not words:
+            # Known, but no answer, and nothing more is said about it: not the sound of something taken.
+            self._speaker.sound(NOT_UNDERSTOOD)
         self._history.spoke(speech)
         if words:
             self._show(f"it:  {words}")

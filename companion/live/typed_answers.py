@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from companion.live.keyed_ear import KeyedEar
 from companion.live.terminal import Typing
 from companion.live.turn_history import TurnHistory
-from companion.messages import Hearing
+from companion.messages import Hearing, NotUnderstood
+from companion.speaking import NOT_UNDERSTOOD
 from companion.speaking.speaker import Speaker
 from companion.vocabulary import Vocabulary
 
@@ -39,4 +40,7 @@ class TypedAnswers:
             self._ear.struck()
             return
         self._speaker.hush()
-        yield self._vocabulary.understand(line, self._history.latest.question.expects)
+        heard = self._vocabulary.understand(line, self._history.latest.question.expects)
+        if isinstance(heard, NotUnderstood):
+            self._speaker.sound(NOT_UNDERSTOOD)
+        yield heard

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Literal, TypeAlias
 
 from companion.talk.answers import YesNoAnswer
 from companion.talk.saying import Ask, Say
+
+Doing: TypeAlias = Literal["steering", "slewing", "looking-for", "measuring", "centring", "waiting", "proving", "looking-at", "verdict"]
+"""What is being done with a star or a target."""
 
 
 class LeaveNow(Ask[YesNoAnswer]): ...
@@ -16,6 +20,22 @@ class DidNotGetThat(Say): ...
 
 
 class AnotherWay(Say): ...
+
+
+class SpellTheName(Say):
+    """Offer to spell, where a name isn't understood."""
+
+
+class TypeIt(Say):
+    """Offer typing, where hearing fails."""
+
+
+class TryTheKey(Say):
+    """Offer the key, where hearing fails; how it is used is told by who holds it."""
+
+
+class LeaveOrGoBack(Say):
+    """Offer to leave the part, or to go back."""
 
 
 class WordsThatAlwaysWork(Say): ...
@@ -48,9 +68,11 @@ class LastHeard(Say):
 
 @dataclass(frozen=True)
 class WhereWeAre(Say):
-    """Say which part of the evening this is."""
+    """Say which part of the evening this is, and what is being done there, with its name."""
 
     stage: str
+    doing: Doing | None = None
+    name: str | None = None
 
 
 class TheTime(Say):

@@ -130,6 +130,10 @@ class StarsLeft(Say):
     count: int
 
 
+class OnlyQuestions(Say):
+    """Say that nothing is set up in this conversation."""
+
+
 @dataclass(frozen=True)
 class WordMeans(Say):
     """Explain a word of the trade."""

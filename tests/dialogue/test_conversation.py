@@ -9,14 +9,16 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from companion.dialogue import Conversation, Turn
+from companion.dialogue.reprompts import Reprompts
 from companion.languages import load_language
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.procedure import Context, Done, Result, Script, Stage, ask
 from companion.procedure.script import Steps
 from companion.sky import Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
-from companion.talk.guidance_phrases import DidYouSay, LeaveNow, ThatIsForLater
+from companion.talk.guidance_phrases import DidYouSay, LeaveNow, SpellTheName, ThatIsForLater
 from companion.talk.saying import Ask, Say
+from companion.talk.stars_phrases import WhichStarDoesItName
 
 SITE = Site(46.31, -67.52)
 START = datetime(2026, 10, 15, 22, 0, tzinfo=UTC)
@@ -81,9 +83,9 @@ def _closing(context: Context) -> Script:
 STAGES = (Stage("one", _two_questions, Answered), Stage("two", _one_question), Stage("three", _closing))
 
 
-def _hold(hearings: Sequence[Hearing | str]) -> list[Turn]:
+def _hold(hearings: Sequence[Hearing | str], *, by_voice: bool = False) -> list[Turn]:
     """Return every turn of an evening in which these things are heard a minute apart."""
-    conversation = Conversation(STAGES, SITE, load_language("en"))
+    conversation = Conversation(STAGES, SITE, load_language("en"), by_voice=by_voice)
     turns = [conversation.begin(START)]
     for minute, hearing in enumerate(hearings, 1):
         heard = Heard(hearing, hearing) if isinstance(hearing, str) else hearing
@@ -130,11 +132,26 @@ def test_side_words_leave_the_question_open(command: str) -> None:
 
 
 def test_misses_never_ask_for_the_same_word_a_third_time() -> None:
-    """First a short word, then the words that work, then another way, then quiet; an accepted answer begins anew."""
+    """First a short word, then the words that work, then each third time another way out; an accepted answer begins anew."""
     miss = NotUnderstood()
-    turns = _hold([miss, miss, miss, miss, miss, "yes", miss])
-    assert [_phrases(turn) for turn in turns[1:6]] == [["did-not-get-that"], ["you-can-say"], ["another-way"], [], []]
-    assert _phrases(turns[-1]) == ["did-not-get-that"]
+    turns = _hold([*[miss] * 15, "yes", miss], by_voice=True)
+    said = [phrase for turn in turns[1:] for phrase in _phrases(turn) or ["(the small sound)"]]
+    assert said[:3] == ["did-not-get-that", "you-can-say", "another-way"]
+    ways = ["(the small sound)", "(the small sound)"]
+    assert said[3:15] == [*ways, "type-it", *ways, "try-the-key", *ways, "leave-or-go-back", *ways, "another-way"]
+    assert said[-1] == "did-not-get-that"
+
+
+def test_nothing_typed_is_met_with_silence() -> None:
+    """Who types hears no small sound: each line that isn't understood gets words."""
+    assert all(turn.sayings for turn in _hold([NotUnderstood()] * 12))
+    assert all(turn.sayings for turn in _hold([NotNow("dead centre", "centred")] * 12))
+
+
+def test_where_a_name_is_asked_for_spelling_is_a_way_out() -> None:
+    """A name that isn't heard can be spelt, and is offered to be."""
+    ladder = Reprompts(by_voice=True)
+    assert [ladder.not_understood(WhichStarDoesItName()) for _ in range(6)][-1] == (SpellTheName(),)
 
 
 def test_help_grows() -> None:

@@ -14,15 +14,18 @@ import pytest
 from companion import sky
 from companion.dialogue import Conversation, Record, Turn
 from companion.dialogue.questions import is_question
+from companion.equipment import Equipment, Mount
 from companion.languages import load_language
 from companion.languages.en.sight_words import SUN_CAUTION
 from companion.messages import Heard, NotNow, NotUnderstood
 from companion.procedure import EVENING, Stage
+from companion.procedure.ask_equipment import ask_about_equipment
+from companion.procedure.equipment_told import EquipmentTold
 from companion.sky import Moment, Site
 from companion.talk import every_rule
 from companion.talk.guidance_phrases import ThatIsForLater
 from companion.talk.question_answers import QUESTION_RULES
-from companion.talk.question_phrases import AskedAgain, BrightOne, NothingBrightThere, StarsLeft, WhereItStands
+from companion.talk.question_phrases import AskedAgain, BrightOne, NothingBrightThere, OnlyQuestions, StarsLeft, WhereItStands
 from companion.vocabulary import load_vocabulary
 from tests.dialogue.questions_asked import all_asked, question_asked
 from tests.dialogue.test_walking import KITS, SITES, STARTS, answers_to, check_words
@@ -33,6 +36,7 @@ SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 EVENING_TIME = datetime(2026, 10, 15, 23, 10, tzinfo=UTC)
 NOON = datetime(2026, 10, 15, 16, 0, tzinfo=UTC)
 LAST_WORDS_TERSE = 20
+LISTS = Equipment(mount=Mount(star_choice="list"))
 
 
 class Listener:
@@ -254,3 +258,45 @@ def test_the_likeliest_first() -> None:
     second = evening.turn.sayings[0]
     assert isinstance(second, BrightOne)
     assert second.names[0] == "Saturn"
+
+
+def test_where_nothing_is_set_up_no_time_is_left() -> None:
+    """In the interview for the profile there is no first target to wait for, and no star to centre: that is said, not that all is done."""
+    conversation = Conversation([Stage("your-equipment", ask_about_equipment, EquipmentTold)], SITE, ENGLISH)
+    conversation.begin(EVENING_TIME)
+    for words in ("how much longer", "how many stars are left"):
+        assert conversation.hear(question_asked(words), EVENING_TIME).sayings[0] == OnlyQuestions()
+
+
+def test_whoever_is_lost_hears_the_name() -> None:
+    """At a star, not only the part but what is being done, with the star's name and where it stands, whatever was asked about meanwhile."""
+    conversation = Conversation([stage for stage in EVENING if stage.name == "reference-stars"], SITE, ENGLISH, equipment=LISTS)
+    conversation.begin(EVENING_TIME)
+    conversation.hear(question_asked("where is Saturn"), EVENING_TIME)
+    turn = conversation.hear(Heard("I'm lost", "lost"), EVENING_TIME)
+    assert conversation.words(turn.sayings[0], EVENING_TIME).startswith("We are at the alignment stars: steering to Altair, ")
+    conversation.hear(Heard("it's in the finder", "in-finder"), EVENING_TIME)
+    turn = conversation.hear(question_asked("where was I"), EVENING_TIME)
+    assert "centring Altair" in conversation.words(turn.sayings[0], EVENING_TIME)
+
+
+def test_after_a_wait_only_what_is_open_is_said() -> None:
+    """Nothing was missed while we waited, so carry on gives the open question in few words; after silencing us it comes whole."""
+    evening = Listener()
+    evening.says("yes", "yes", "ready", "ready")
+    question = evening.turn.question
+    assert question is not None
+    evening.says("hang on", "carry on")
+    assert evening.turn.sayings == (AskedAgain(question),)
+    evening.says("be quiet", "carry on")
+    assert evening.turn.sayings == (question,)
+
+
+def test_of_a_long_speech_the_last_part_comes_first() -> None:
+    """Asked for again once, what was said last; twice, all of it."""
+    conversation = Conversation([stage for stage in EVENING if stage.name == "reference-stars"], SITE, ENGLISH, equipment=LISTS)
+    whole = conversation.begin(EVENING_TIME).sayings
+    assert len(whole) > 2
+    again = Heard("say that again", "say-again")
+    assert conversation.hear(again, EVENING_TIME).sayings == whole[-1:]
+    assert conversation.hear(again, EVENING_TIME).sayings == whole

@@ -57,7 +57,11 @@ class Script:
         """Hold the evening, in English unless told otherwise; yield each line of both sides with the turn it belongs to."""
         time: datetime = self.facts["starts_at"]
         conversation = Conversation(
-            EVENING, site_from(self.facts["site"], "site"), language or load_language("en"), equipment=equipment_from(self.facts)
+            EVENING,
+            site_from(self.facts["site"], "site"),
+            language or load_language("en"),
+            equipment=equipment_from(self.facts),
+            by_voice=True,
         )
         line, left = "", deque(self.spoken_to_it)
 

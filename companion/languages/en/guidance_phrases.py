@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 
 from companion import places
 from companion.languages.en import clock_words
+from companion.languages.en.sight_words import place_of
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Moment
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
@@ -13,6 +15,7 @@ from companion.talk.guidance_phrases import (
     AnotherWay,
     DidNotGetThat,
     DidYouSay,
+    Doing,
     EveryWord,
     FewWords,
     GoingOn,
@@ -24,15 +27,19 @@ from companion.talk.guidance_phrases import (
     JournalTorn,
     LastHeard,
     LeaveNow,
+    LeaveOrGoBack,
     LikeThis,
     MoreWordsThatAlwaysWork,
     NothingToGoBackTo,
     PartLeft,
+    SpellTheName,
     StageAnew,
     StillHere,
     Stopped,
     ThatIsForLater,
     TheTime,
+    TryTheKey,
+    TypeIt,
     Waiting,
     WhereWeAre,
     WordsThatAlwaysWork,
@@ -52,6 +59,16 @@ _STAGES = {
     "targets": "looking at tonight's targets",
     "good-night": "packing up",
     "your-equipment": "at your place and equipment",
+}
+_DOING: Mapping[Doing, str] = {
+    "steering": "steering to",
+    "slewing": "waiting while the mount turns to",
+    "looking-for": "looking for",
+    "measuring": "measuring how far the tube is from",
+    "centring": "centring",
+    "waiting": "waiting for",
+    "proving": "trying",
+    "looking-at": "looking at",
 }
 
 
@@ -76,9 +93,15 @@ def last_heard(scene: Scene, *, heard: str) -> str:
     return f"I heard: {heard}."
 
 
-def where_we_are(scene: Scene, *, stage: str) -> str:
-    """Say which part of the evening this is."""
-    return f"We are {_STAGES[stage]}."
+def where_we_are(scene: Scene, *, stage: str, doing: Doing | None = None, name: str | None = None) -> str:
+    """Say which part of the evening this is, and what is being done there, with its name."""
+    part = f"We are {_STAGES[stage]}"
+    if doing == "verdict":
+        return f"{part}: all are centred, and the mount works them out."
+    if doing is None or name is None:
+        return f"{part}."
+    what = f"{_DOING[doing]} {place_of(scene, name)}"
+    return f"We are {what}." if doing == "looking-at" else f"{part}: {what}."
 
 
 def the_time(scene: Scene) -> str:
@@ -91,6 +114,10 @@ GUIDANCE = Chapter(
         LeaveNow: "Shall we end the evening here?",
         DidNotGetThat: "I didn't get that.",
         AnotherWay: "Let's leave that word. Say skip this to go on, or help.",
+        SpellTheName: "Or spell its beginning: say it begins with, and three letters.",
+        TypeIt: "You can type it, too: a line, then the enter key.",
+        TryTheKey: "Or open my ear with a key.",
+        LeaveOrGoBack: "Or say go back. Or leave this part, and we'll go on with the next.",
         WordsThatAlwaysWork: "At any time: repeat that, go back, skip this, wait a moment, I'm lost, good night. For more: help.",
         MoreWordsThatAlwaysWork: (
             "For my voice: speak up, not so loud, speak slowly, talk faster. To silence me: be quiet. "

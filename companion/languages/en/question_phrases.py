@@ -6,13 +6,12 @@ import re
 from collections.abc import Iterator, Mapping
 from datetime import timedelta
 
-from companion import sky
 from companion.equipment import Equipment
 from companion.languages.en.clock_words import duration
-from companion.languages.en.direction_words import place_in_sky, sentence
+from companion.languages.en.direction_words import sentence
 from companion.languages.en.guidance_phrases import where_we_are
 from companion.languages.en.number_words import cardinal, count_of
-from companion.languages.en.sight_words import SUN_CAUTION
+from companion.languages.en.sight_words import SUN_CAUTION, place_of
 from companion.languages.en.sky_answers import (
     bright_one,
     bright_pair,
@@ -26,7 +25,6 @@ from companion.languages.en.sky_answers import (
     where_on_earth,
     which_way_it_is,
 )
-from companion.languages.en.spoken_names import spoken_name
 from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.talk.check_in_phrases import IsTheClockRight, IsThePlaceRight, TellMeTheDate
@@ -59,6 +57,7 @@ from companion.talk.question_phrases import (
     IsItUp,
     NamedNothingYet,
     NothingBrightThere,
+    OnlyQuestions,
     StarsLeft,
     ThatIsTheSun,
     TheMoonNow,
@@ -145,14 +144,6 @@ def where_we_were(scene: Scene, *, stage: str, name: str | None) -> str:
     return part if name is None else f"{part} {sentence(f'spoken of last: {place_of(scene, name)}')}"
 
 
-def place_of(scene: Scene, name: str) -> str:
-    """Return a name and, in a word or two, where it stands."""
-    sight = sky.sight(sky.find(name), scene)
-    if sight.body.kind == "sun":
-        return "the Sun"
-    return f"{spoken_name(name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg) if sight.altitude_deg >= 0 else 'down now'}"
-
-
 def what_you_told(scene: Scene, *, equipment: Equipment) -> str:
     """Say what is known of the equipment."""
     known = list(_known(equipment))
@@ -224,6 +215,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     HowMuchLonger: how_much_longer,
     WhatComesNext: what_comes_next,
     StarsLeft: stars_left,
+    OnlyQuestions: "No stars and no set-up now: only questions about your place and telescope, five minutes in all.",
     WordMeans: word_means,
     HowToDo: how_to_do,
 }

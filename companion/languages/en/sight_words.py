@@ -59,6 +59,14 @@ def where_to_look(sight: Sight, fist_deg: float = FIST_DEG) -> str:
     return sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}, {fists(sight.altitude_deg, fist_deg)} up")
 
 
+def place_of(moment: Moment, name: str) -> str:
+    """Return a name and, in a word or two, where it stands."""
+    sight = sky.sight(sky.find(name), moment)
+    if sight.body.kind == "sun":
+        return "the Sun"
+    return f"{spoken_name(name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg) if sight.altitude_deg >= 0 else 'down now'}"
+
+
 def turn_towards(sight: Sight) -> str:
     """Return which way to face."""
     return f"Face {compass_point(sight.azimuth_deg)}"
