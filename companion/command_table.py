@@ -172,6 +172,7 @@ COMMANDS = (
         ),
     ),
     Command("night", "Sun, twilight and Moon for tonight", "sky_answers:night"),
+    Command("prepare", "the night that begins next: dark hours, Moon, what to charge and pack, what not to miss", "prepare:prepare"),
     Command("stars", "reference stars to use now", "sky_answers:stars", (_COUNT,)),
     Command(
         "tonight",

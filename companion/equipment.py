@@ -45,6 +45,9 @@ DateOrder = Literal["day-month", "month-day", "year-month-day"]
 Limit = Literal["faint-stars", "kneeling", "reaching"]
 """What the observer can't do: see faint stars, kneel, reach up."""
 
+Kit = Literal["spare-batteries", "dew-strip", "red-light", "gloves", "chair", "hot-drink"]
+"""What the observer may bring beside the telescope: for it, and for themselves. Common practice, no published source."""
+
 
 @dataclass(frozen=True)
 class Eyepiece:
@@ -123,6 +126,8 @@ class Observer:
     limits: Set[Limit] = frozenset()
     terse: bool = False
     """Whether they know the procedure and want it in few words."""
+    brings: Set[Kit] | None = None
+    """What they own and bring; None where nobody has asked."""
 
 
 @dataclass(frozen=True)

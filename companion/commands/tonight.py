@@ -48,10 +48,10 @@ def show(options: argparse.Namespace) -> int:
         printer.progress(language.words(guess, moment))
     if not ranked and sky.sun_state(moment).is_up:
         printer.lines(language.words(SunIsUpNow(), moment))
-    return print_list(options, [_entry(target, moment, language.sky) for target in ranked], nothing=NothingWellPlaced())
+    return print_list(options, [entry(target, moment, language.sky) for target in ranked], nothing=NothingWellPlaced())
 
 
-def _entry(target: RankedTarget, moment: Moment, words: SkyWords) -> dict[str, Any]:
+def entry(target: RankedTarget, moment: Moment, words: SkyWords) -> dict[str, Any]:
     """Return what the document says of a target."""
     return {
         **place_of(target.sight),

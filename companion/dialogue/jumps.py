@@ -62,6 +62,9 @@ def is_gone_through(stage: str, equipment: Equipment) -> bool:
     """Say whether a stage has anything to ask with this mount, so far as that is known: finder and pose have two places."""
     mount = equipment.mount
     match stage:
+        case "tonight":
+            # Only by day, which nobody waits for.
+            return False
         case "finder":
             return mount.turns_by_hand is not False
         case "late-finder":

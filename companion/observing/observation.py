@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Annotated, Literal, TypeAlias
 
 from companion.equipment import APERTURE_MM, EYEPIECE_MM, FOCAL_LENGTH_MM, Instrument
+from companion.observing.target_choice import catalogue_number
 from companion.ranges import Range
 from companion.sky import Body, Kind, Moment, Site, sight
 
@@ -18,8 +19,6 @@ Look: TypeAlias = Literal[
 """How it looked, in the few words that are asked for; ``two``: a pair, seen apart."""
 Mark: TypeAlias = Annotated[int, Range(1, 5, "(five is best)")]
 """How steady or how clear the air was. Five is best: the other way round than Antoniadi's scale of steadiness."""
-
-_HAS_A_NUMBER = ("open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula", "star cloud")
 
 
 @dataclass(frozen=True)
@@ -58,7 +57,7 @@ def observed(body: Body, moment: Moment, instrument: Instrument, eyepiece_mm: fl
         body.kind,
         round(there.altitude_deg, 2),
         round(there.azimuth_deg, 2) % 360.0,
-        body.designation if body.kind in _HAS_A_NUMBER else None,
+        catalogue_number(body),
         instrument.aperture_mm,
         instrument.focal_length_mm,
         eyepiece_mm,

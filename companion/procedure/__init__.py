@@ -10,6 +10,7 @@ from companion.procedure.finder import FinderLined, finder_by_hand, finder_by_ke
 from companion.procedure.good_night import good_night
 from companion.procedure.mount_settings import key_in_settings
 from companion.procedure.power import switch_on
+from companion.procedure.prepare import tell_about_tonight
 from companion.procedure.reference_stars import centre_reference_stars
 from companion.procedure.script import Context, Done, Result, Script, Skipped, Stage, ask
 from companion.procedure.starting_pose import after_settings, before_power
@@ -19,6 +20,7 @@ from companion.procedure.verify import Proven, prove_it
 
 EVENING: tuple[Stage, ...] = (
     Stage("check-in", check_in),
+    Stage("tonight", tell_about_tonight),
     Stage("ground", stand_firm, StoodFirm),
     Stage("finder", finder_by_hand, FinderLined),
     Stage("starting-pose", before_power),

@@ -466,6 +466,19 @@ class OneToFiveAnswer(Answers):
     SKIP = "skip"
 
 
+class KitAnswer(Answers):
+    """Answers of the rule ``kit``."""
+
+    CHAIR = "chair"
+    DEW_STRIP = "dew-strip"
+    DONE = "done"
+    GLOVES = "gloves"
+    HOT_DRINK = "hot-drink"
+    RED_LIGHT = "red-light"
+    SPARE_BATTERIES = "spare-batteries"
+    SKIP = "skip"
+
+
 class TownAnswer(Answers):
     """Answers of the rule ``town``."""
 

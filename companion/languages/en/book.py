@@ -16,6 +16,7 @@ from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
 from companion.languages.en.observation_phrases import OBSERVATION
 from companion.languages.en.pose_phrases import POSE
+from companion.languages.en.prepare_phrases import PREPARE
 from companion.languages.en.question_phrases import questions_from
 from companion.languages.en.settings_phrases import SETTINGS
 from companion.languages.en.sky_phrases import SKY
@@ -23,7 +24,9 @@ from companion.languages.en.stars_phrases import STARS
 from companion.languages.en.targets_phrases import TARGETS
 from companion.languages.phrase import Chapter, joined
 
-_CHAPTERS = (GUIDANCE, CHECK_IN, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, JUMPS, OBSERVATION, LIVE, SKY)
+_CHAPTERS = (
+    GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, JUMPS, OBSERVATION, LIVE, SKY,
+)  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)
 

@@ -47,6 +47,7 @@ from companion.talk.guidance_phrases import (
 
 _STAGES = {
     "check-in": "at the start: time, place and darkness",
+    "tonight": "looking ahead to tonight",
     "ground": "at the tripod: firm ground, clamps and cables",
     "finder": "lining the finder up with the tube",
     "starting-pose": "at the start position: level, north, tube level",

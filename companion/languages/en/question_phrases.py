@@ -80,6 +80,7 @@ from companion.talk.trade_words import Task, TradeWord
 
 _PARTS = {
     "check-in": "time, place and darkness",
+    "tonight": "a look ahead at tonight",
     "ground": "the tripod: firm ground, clamps and cables",
     "finder": "lining the finder up with the tube",
     "starting-pose": "the starting pose: level, north, tube level",

@@ -140,12 +140,16 @@ def _when(time: datetime, scene: Moment) -> str:
     return f"in {clock_words.duration(time - scene.time)}, at {clock}"
 
 
+def moon_look(phase_deg: float) -> str:
+    """Return what the Moon looks like by its ecliptic longitude beyond the Sun's."""
+    from_sun_deg = min(phase_deg, 360.0 - phase_deg)
+    phase = next(words for words, up_to_deg in zip(_PHASES, _UP_TO_DEG, strict=True) if from_sun_deg <= up_to_deg)
+    return phase if phase_deg <= 180.0 else _WANING.get(phase, phase)
+
+
 def the_moon_now(scene: Scene) -> str:
     """Say what the Moon looks like, and when it rises or sets."""
-    moon = sky.moon_state(scene)
-    from_sun_deg = min(moon.phase_deg, 360.0 - moon.phase_deg)
-    phase = next(words for words, up_to_deg in zip(_PHASES, _UP_TO_DEG, strict=True) if from_sun_deg <= up_to_deg)
-    look = phase if moon.phase_deg <= 180.0 else _WANING.get(phase, phase)
+    look = moon_look(sky.moon_state(scene).phase_deg)
     sight = sky.sight(sky.MOON, scene)
     if sight.altitude_deg < 0:
         return f"The Moon is {look}. {_comes_up(sky.MOON, scene)}"
