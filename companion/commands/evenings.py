@@ -12,6 +12,7 @@ from companion.commands.fields import hearing_fields
 from companion.commands.options import known_site, language_of, profile_of, time_of
 from companion.dialogue import Journal
 from companion.documents.profile_tables import Profile
+from companion.equipment import Equipment
 from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
 from companion.hearing.vad import best_detector
@@ -35,6 +36,7 @@ from companion.outputs import tried_folder
 from companion.printing import Printer, site_time
 from companion.profile import profile_path, write_profile
 from companion.rehearsal import WRITTEN, Rehearsal, find_scenario, lines_of, load_scenario
+from companion.sky import Site
 from companion.speaking import Player
 from companion.speaking.speaker import Speaker
 from companion.user_files import home
@@ -48,15 +50,18 @@ def start(options: argparse.Namespace) -> int:
     site, clock = known_site(options), clock_from(time_of(options))
     language, profile = language_of(options), profile_of(options)
     vocabulary = load_vocabulary(language)
+
+    def remember(kept_site: Site, equipment: Equipment) -> None:
+        write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile))
+
     with Journal(journal_path(home())) as journal:
-        evening = Session(site, clock, journal, profile.equipment, language=language, trouble=_say, by_voice=not options.text)
+        evening = Session(site, clock, journal, profile.equipment, language=language, by_voice=not options.text, remember=remember)
         if options.text:
             hold_typed(evening, vocabulary, bounded_lines(sys.stdin), _say)
         else:
             _hold_by_voice(evening, language, vocabulary, profile, options)
-    if evening.to_remember is not None:
-        kept_site, equipment = evening.to_remember
-        write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile))
+    if evening.unremembered is not None:
+        raise evening.unremembered
     return DONE
 
 

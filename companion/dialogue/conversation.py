@@ -9,7 +9,7 @@ from datetime import datetime
 from companion.dialogue.course import Course
 from companion.dialogue.journal import Record
 from companion.dialogue.jumps import is_gone_through, is_jump, wanted
-from companion.dialogue.memory import EveningMemory
+from companion.dialogue.memory import EveningMemory, terse_record
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.turn import Turn
@@ -83,6 +83,7 @@ class Conversation:
         ``by_voice``: whether we are spoken to, and may offer keyboard and key where that fails.
         """
         self._course = Course(stages, site, record, equipment)
+        self._record = record
         self._language = language
         self._terse: bool | None = None
         self._last_heard: str | None = None
@@ -128,6 +129,7 @@ class Conversation:
 
     def resume(self, memory: EveningMemory, time: datetime) -> Turn:
         """Go on where a recorded evening broke off, as ``Course.resume`` says."""
+        self._terse = memory.terse
         return self._turn(self._course.resume(memory, time))
 
     def hear(self, hearing: Hearing, time: datetime) -> Turn:
@@ -195,6 +197,7 @@ class Conversation:
             return word.reply(self._here(pause))
         if heard.command in (UniversalAnswer.BRIEFLY, UniversalAnswer.IN_FULL):
             self._terse = heard.command == UniversalAnswer.BRIEFLY
+            self._record(terse_record(terse=self._terse))
             return (FewWords() if self._terse else EveryWord(), self._open_question())
         if heard.command == UniversalAnswer.GOOD_NIGHT:
             return self._ask_first(LeaveNow(), self._end)

@@ -205,6 +205,10 @@ class Course:
             return (GoingOn(), *self.begin(time))
         self._remember_waiting(memory.waiting)
         self._is_over = memory.ended
+        if not memory.ended and not self.to_come and not self.current.was_left:
+            # Only the good night was still to be said.
+            last = self._gone.pop()
+            return self._resume_stage(last.stage, memory.stages[-1], time)
         return () if memory.ended else (GoingOn(), *self._open_next(time))
 
     # --- how ---------------------------------------------------------------------------------------------------------

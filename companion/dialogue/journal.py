@@ -6,6 +6,8 @@ A lock keeps a second companion out. The file is readable by its owner only.
 
 from __future__ import annotations
 
+import contextlib
+import errno
 import json
 import os
 import zlib
@@ -19,15 +21,18 @@ from typing import Any, Literal, TypeAlias
 import filelock
 
 from companion.errors import BadRequest, CompanionError
+from companion.files import read_file, write_whole
 
 SCHEMA_VERSION = 1
 
 Record: TypeAlias = Mapping[str, Any]
 """One line of a journal, without its version and checksum: ``kind`` says what it is, plain values say the rest."""
 
-Flaw = Literal["torn", "damaged", "other-version"]
+Flaw = Literal["torn", "damaged", "other-version", "too-long"]
 """``torn``: the last line was cut off while it was written; ``damaged``: a line in the middle can't be trusted;
-``other-version``: written by a version of us whose lines we don't know."""
+``other-version``: written by a version of us whose lines we don't know; ``too-long``: longer than any evening, so that none is read."""
+LONGEST_BYTES = 20_000_000
+"""A hundred times the longest evening."""
 
 
 @dataclass(frozen=True)
@@ -47,9 +52,10 @@ class Journal:
         """Open ``path`` for appending, making it and its folder where they are missing. BadRequest when another companion holds it."""
         try:
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-            self._lock = filelock.FileLock(path.with_suffix(".lock"), timeout=0)
+            self._lock = filelock.FileLock(path.with_suffix(".lock"), timeout=0, mode=0o600)
             self._lock.acquire()
             self._file = _open(path)
+            self._size = os.fstat(self._file).st_size
         except filelock.Timeout as error:
             raise BadRequest(
                 f"another companion is already at work with {path.parent}; end that one, or set COMPANION_HOME to another folder"
@@ -59,11 +65,24 @@ class Journal:
         self.path = path
 
     def append(self, record: Record) -> None:
-        """Write one record."""
+        """Write one record, whole or not at all: no good line may follow half a one."""
+        rest = memoryview(_line(record))
+        end = self._size + len(rest)
         try:
-            os.write(self._file, _line(record))
+            if os.fstat(self._file).st_size != self._size:
+                os.ftruncate(self._file, self._size)  # What was cut last time couldn't be taken away then.
+            while rest:
+                taken = os.write(self._file, rest)
+                if taken == 0:
+                    raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+                rest = rest[taken:]
+            self._size = end
         except OSError as error:
             raise JournalError(self.path, error) from error
+        finally:
+            if self._size != end:
+                with contextlib.suppress(OSError):
+                    os.ftruncate(self._file, self._size)
 
     def sync(self) -> None:
         """Make sure that what was appended survives a power cut."""
@@ -73,18 +92,16 @@ class Journal:
             raise JournalError(self.path, error) from error
 
     def begin_anew(self, records: Iterable[Record] = (), *, keep_old: bool) -> None:
-        """Replace what the journal holds by ``records``; with ``keep_old`` what was there is kept beside it under a number."""
+        """Replace what the journal holds by ``records``, in one step; with ``keep_old`` what was there is kept beside it under a number."""
         try:
-            if keep_old and self.path.stat().st_size:
-                self.path.rename(self._free_name())
-                os.close(self._file)
-                self._file = _open(self.path)
-            os.truncate(self._file, 0)
+            if keep_old and self._size:
+                _keep(self.path, self._free_name())
+            write_whole(self.path, b"".join(map(_line, records)))
+            replaced, self._file = self._file, _open(self.path)
+            os.close(replaced)
+            self._size = os.fstat(self._file).st_size
         except OSError as error:
             raise JournalError(self.path, error) from error
-        for record in records:
-            self.append(record)
-        self.sync()
 
     def _free_name(self) -> Path:
         names = (self.path.with_name(f"{self.path.stem}-{number}{self.path.suffix}") for number in count(1))
@@ -105,16 +122,29 @@ class Journal:
 
 
 def _open(path: Path) -> int:
-    return os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+    file = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+    if hasattr(os, "fchmod"):
+        os.fchmod(file, 0o600)  # It may be older than our care.
+    return file
+
+
+def _keep(path: Path, name: Path) -> None:
+    """Give a file a second name, under which it stays when another takes its place; a copy where the disk knows no second names."""
+    try:
+        os.link(path, name)
+    except OSError:
+        write_whole(name, path.read_bytes())
 
 
 def read_journal(path: Path) -> Recollection:
     """Read a journal as far as it can be trusted; a missing one has no records and no flaw."""
     try:
-        lines = path.read_bytes().splitlines(keepends=True)
+        lines = read_file(path, LONGEST_BYTES).splitlines(keepends=True)
     except FileNotFoundError:
         return Recollection((), None)
     except OSError as error:
+        if error.errno == errno.EFBIG:
+            return Recollection((), "too-long")
         raise JournalError(path, error) from error
     records: list[Record] = []
     for number, line in enumerate(lines, 1):
@@ -153,6 +183,6 @@ def _record(line: bytes) -> Record | None:
         if document["schema"] != SCHEMA_VERSION:
             return _OTHER_VERSION
         record: Record = document["record"]
-        return record if line == _line(record) else None
-    except (ValueError, KeyError, TypeError):
+        return record if isinstance(record["kind"], str) and line == _line(record) else None
+    except (ValueError, KeyError, TypeError, RecursionError):
         return None

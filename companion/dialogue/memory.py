@@ -10,9 +10,11 @@ from typing import TypeAlias
 
 from companion.dialogue.journal import Record
 from companion.dialogue.visits import set_aside, step_back, take_up
+from companion.errors import CompanionError
 from companion.messages import Answer
 from companion.procedure import Done, Result, Skipped
 from companion.procedure.notes import Keep, Learned, OurClock, OurPlace
+from companion.sky import Moment, Site
 from companion.talk.saying import Answers, Ask, Note
 
 Plain: TypeAlias = "str | int | float | bool | list[Plain] | dict[str, Plain] | None"
@@ -44,8 +46,7 @@ class StageMemory:
     @property
     def notes(self) -> list[Note]:
         """The notes that still count, in order."""
-        noted = (record for record in self.decisions if record["kind"] == "noted" and record["what"] in _STILL_COUNT)
-        return [_STILL_COUNT[record["what"]](**record["facts"]) for record in noted]
+        return [note for record in self.decisions if (note := _note(record)) is not None]
 
     def answered(self, answer: Answer) -> None:
         """Add an answer."""
@@ -74,33 +75,64 @@ class EveningMemory:
     waiting: list[StageMemory] = field(default_factory=list)
     """Set aside for another part."""
     ended: bool = False
+    terse: bool | None = None
+    """Whether few words were asked for; None where nothing was said of it."""
+    believed: int = field(default=0, compare=False)
+    """How many records made sense; what follows one that doesn't is passed over with it."""
 
 
 def rebuild(records: Iterable[Record]) -> EveningMemory:
     """Put the records of a journal together; what was taken back is forgotten."""
     evening = EveningMemory()
     for record in records:
-        match record["kind"]:
-            case "stage":
-                evening.stages.append(StageMemory(record["name"], datetime.fromisoformat(record["time"])))
-            case "anew":
-                evening.stages.pop()
-            case "asked" | "noted":
-                evening.stages[-1].decisions.append(record)
-            case "answer":
-                evening.stages[-1].answered(Answer(record["command"], datetime.fromisoformat(record["time"]), record["slots"]))
-            case "result":
-                evening.stages[-1].result = record["result"]
-                evening.stages[-1].was_left = record.get("left", False)
-            case "aside":
-                set_aside(evening.stages, evening.waiting)
-            case "taken-up":
-                take_up(record["stage"], evening.stages, evening.waiting)
-            case "back":
-                step_back(evening.stages, evening.waiting)
-            case "end":
-                evening.ended = True
+        try:
+            _take(record, evening)
+        except (LookupError, ValueError, TypeError, AttributeError, CompanionError):
+            # Each line may be whole and the order of them still none that we write.
+            break
+        evening.believed += 1
     return evening
+
+
+def _take(record: Record, evening: EveningMemory) -> None:
+    match record["kind"]:
+        case "stage":
+            evening.stages.append(StageMemory(str(record["name"]), _time(record)))
+        case "anew":
+            evening.stages.pop()
+        case "asked" | "noted":
+            _note(record)
+            evening.stages[-1].decisions.append(record)
+        case "answer":
+            evening.stages[-1].answered(Answer(str(record["command"]), _time(record), dict(record["slots"])))
+        case "result":
+            evening.stages[-1].result = dict(record["result"])
+            evening.stages[-1].was_left = record.get("left", False)
+        case "aside":
+            set_aside(evening.stages, evening.waiting)
+        case "taken-up":
+            take_up(record["stage"], evening.stages, evening.waiting)
+        case "back":
+            step_back(evening.stages, evening.waiting)
+        case "terse":
+            evening.terse = bool(record["on"])
+        case "end":
+            evening.ended = True
+
+
+def _note(record: Record) -> Note | None:
+    """Return the note of a record, None where it no longer counts."""
+    kind = _STILL_COUNT.get(record["what"]) if record["kind"] == "noted" else None
+    return None if kind is None else kind(**record["facts"])
+
+
+def _time(record: Record) -> datetime:
+    return Moment(Site(0.0, 0.0), datetime.fromisoformat(record["time"])).time
+
+
+def terse_record(*, terse: bool) -> Record:
+    """Return the record that few words were asked for, or every word."""
+    return {"kind": "terse", "on": terse}
 
 
 def stage_record(name: str, time: datetime) -> Record:

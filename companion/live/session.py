@@ -2,26 +2,37 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 
 from companion.dialogue import Conversation, EveningMemory, Journal, JournalError, Recollection, Record, Turn, read_journal, rebuild
 from companion.dialogue.journal import Flaw
 from companion.documents.reader import read
 from companion.equipment import Equipment
+from companion.errors import CompanionError
 from companion.languages import Language
-from companion.messages import Heard, Hearing
+from companion.messages import Heard, Hearing, NotUnderstood, Silence
 from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
 from companion.procedure.notes import Observed
 from companion.sky import Site
 from companion.talk.answers import UniversalAnswer, YesNoAnswer
-from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTorn
-from companion.talk.live_phrases import JournalRefused, LogRefused
+from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
+from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
 from companion.talk.saying import Say, Saying
 
-_FLAWS: Mapping[Flaw, Say] = {"torn": JournalTorn(), "damaged": JournalDamaged(), "other-version": JournalOtherVersion()}
+_LOG = logging.getLogger("companion.live")
+_LOG.addHandler(logging.NullHandler())
+_FLAWS: Mapping[Flaw, Say] = {
+    "torn": JournalTorn(),
+    "damaged": JournalDamaged(),
+    "other-version": JournalOtherVersion(),
+    "too-long": JournalTooLong(),
+}
 Clock = Callable[[], datetime]
 
 
@@ -36,8 +47,15 @@ def journal_path(home: Path) -> Path:
     return home / "evening.jsonl"
 
 
+def _nowhere(site: Site, equipment: Equipment) -> None:
+    """Remember nothing: for evenings without a profile."""
+
+
 class Session:
-    """Begins a new evening, or goes on with the one in the journal if that is wanted."""
+    """Begins a new evening, or goes on with the one in the journal if that is wanted.
+
+    What the disk refuses isn't lost: it waits here, in order, is tried again with every answer, and said as long as it waits.
+    """
 
     def __init__(
         self,
@@ -47,77 +65,165 @@ class Session:
         equipment: Equipment,
         *,
         language: Language,
-        trouble: Callable[[str], None],
         by_voice: bool = False,
+        remember: Callable[[Site, Equipment], None] = _nowhere,
     ) -> None:
-        """Take place (None: to be asked for), clock, journal, equipment and language, and who is told when the disk refuses the journal.
+        """Take place (None: to be asked for), clock, journal, equipment and language.
 
-        ``by_voice``: whether we are spoken to, and not only typed to.
+        ``by_voice``: whether we are spoken to, and not only typed to. ``remember`` keeps place and equipment for the next evening, or
+        raises CompanionError.
         """
         self._clock = clock
         self._journal = journal
-        self._trouble = trouble
-        self._conversation = Conversation(EVENING, site, language, self._record, equipment, by_voice=by_voice)
+        self._remember = remember
+        self._new_conversation = partial(Conversation, EVENING, site, language, self._record, equipment, by_voice=by_voice)
+        self._conversation = self._new_conversation()
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
-        self._journal_lost = False
+        self._unwritten: list[Callable[[], None]] = []
+        self._held_end: Record | None = None
+        self._beginning: list[Record] | None = None
+        self._refused: list[Say] = []
+        self._was_refused = False
+        self._remembered = False
         self._log_lost = False
+        self.unremembered: CompanionError | None = None
+        """Why place and equipment couldn't be kept, where that was wanted."""
 
     def begin(self) -> Turn:
         """Open the evening, or ask whether to go on with the one that was broken off."""
-        kept = read_journal(self._journal.path)
-        memory = rebuild(kept.records)
-        flaw = (_FLAWS[kept.flaw],) if kept.flaw else ()
-        if memory.stages and not memory.ended:
-            self._broken_off = (kept, memory)
-            question = GoOnThere(memory.stages[0].started)
-            return Turn((*flaw, question), question, memory.stages[-1].name)
-        turn = self._anew(keep_old=not memory.ended)
-        return Turn((*flaw, *turn.sayings), turn.question, turn.stage)
+        return self._with_refusals(self._begun())
 
     def hear(self, hearing: Hearing) -> Turn:
         """Take what was heard and answer it."""
-        if self._broken_off is None:
-            return self._conversation.hear(hearing, self._clock())
-        kept, memory = self._broken_off
-        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.YES:
-            self._broken_off = None
-            if kept.flaw:
-                self._keep(lambda: self._journal.begin_anew(kept.records, keep_old=True))
-            return self._conversation.resume(memory, self._clock())
-        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.NO:
-            self._broken_off = None
-            return self._anew(keep_old=True)
-        return self.begin()
+        turn = self._heard(hearing)
+        if self._conversation.wants_to_be_remembered:
+            self._keep_for_next_time()
+        # Who said nothing, or wasn't understood, needn't hear of the disk again.
+        return turn if isinstance(hearing, Silence | NotUnderstood) else self._with_refusals(turn)
 
     def command(self, word: UniversalAnswer) -> Turn:
         """Do what a universal word does, though nobody said it."""
-        return self.begin() if self._broken_off is not None else self._conversation.command(word, self._clock())
+        if self._broken_off is not None:
+            return self.begin()
+        return self._with_refusals(self._conversation.command(word, self._clock()))
 
     def words(self, *sayings: Saying) -> str:
         """Return sayings in words, as they are true now."""
         now = self._clock()
         return " ".join(words for saying in sayings if (words := self._conversation.words(saying, now)))
 
-    @property
-    def to_remember(self) -> tuple[Site, Equipment] | None:
-        """Place and equipment, where the observer wants them kept for the next evening."""
-        if not self._conversation.wants_to_be_remembered:
-            return None
-        return self._conversation.moment(self._clock()).site, self._conversation.equipment
-
     def sync(self) -> None:
         """Make sure that what was recorded survives a power cut; to be called while the turn it led to is spoken."""
-        self._keep(self._journal.sync)
+        if self._unwritten[-1:] == [self._journal.sync]:
+            self._write()
+        else:
+            self._put(self._journal.sync)
+
+    def said_good_night(self) -> None:
+        """Record that the evening is over: not before its last words were spoken, so that they are offered again where they weren't."""
+        if self._held_end is not None:
+            end, self._held_end = self._held_end, None
+            self._put(lambda: self._journal.append(end))
+            self.sync()
+
+    # --- beginning and going on --------------------------------------------------------------------------------------
+
+    def _begun(self) -> Turn:
+        kept = read_journal(self._journal.path)
+        memory = rebuild(kept.records)
+        if memory.believed < len(kept.records):
+            kept = Recollection(kept.records[: memory.believed], "damaged")
+        flaw = (_FLAWS[kept.flaw],) if kept.flaw else ()
+        if memory.stages and not memory.ended:
+            self._broken_off = (kept, memory)
+            if memory.stages[-1].name == EVENING[-1].name and memory.stages[-1].result is not None:
+                # Only its last words were missing: they are offered this once.
+                self._put(lambda: self._journal.append({"kind": "end"}))
+            question = GoOnThere(memory.stages[0].started)
+            return Turn((*flaw, question), question, memory.stages[-1].name)
+        turn = self._anew(keep_old=not memory.ended)
+        return Turn((*flaw, *turn.sayings), turn.question, turn.stage)
+
+    def _heard(self, hearing: Hearing) -> Turn:
+        if self._broken_off is None:
+            return self._conversation.hear(hearing, self._clock())
+        kept, memory = self._broken_off
+        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.YES:
+            self._broken_off = None
+            return self._resumed(kept, memory)
+        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.NO:
+            self._broken_off = None
+            return self._anew(keep_old=True)
+        question = GoOnThere(memory.stages[0].started)
+        return Turn((question,), question, memory.stages[-1].name)
+
+    def _resumed(self, kept: Recollection, memory: EveningMemory) -> Turn:
+        if kept.flaw:
+            self._put(lambda: self._journal.begin_anew(kept.records, keep_old=True))
+        try:
+            return self._conversation.resume(memory, self._clock())
+        except Exception:  # whatever a journal holds that isn't ours, an evening can be held
+            _LOG.exception("a journal that can't be gone on with")
+            self._conversation = self._new_conversation()
+            turn = self._anew(keep_old=True)
+            return Turn((JournalDamaged(), *turn.sayings), turn.question, turn.stage)
 
     def _anew(self, *, keep_old: bool) -> Turn:
-        self._keep(lambda: self._journal.begin_anew(keep_old=keep_old))
-        return self._conversation.begin(self._clock())
+        """Begin an evening; its first records take the place of the old journal in one step, so that none is ever without any."""
+        records: list[Record] = []
+        self._beginning = records
+        turn = self._conversation.begin(self._clock())
+        self._beginning = None
+        self._put(lambda: self._journal.begin_anew(records, keep_old=keep_old))
+        return turn
+
+    # --- what is kept ------------------------------------------------------------------------------------------------
 
     def _record(self, record: Record) -> None:
         """Record a line; what was seen is written to its log first, so that a crash between the two costs nothing."""
         if record.get("what") == Observed.code():
             self._write_down(record)
-        self._keep(lambda: self._journal.append(record))
+        if record["kind"] == "end":
+            self._held_end = record
+        elif self._beginning is not None:
+            self._beginning.append(record)
+        else:
+            self._put(lambda: self._journal.append(record))
+
+    def _put(self, write: Callable[[], None]) -> None:
+        """Write behind what still waits."""
+        self._unwritten.append(write)
+        self._write()
+
+    def _write(self) -> None:
+        try:
+            while self._unwritten:
+                self._unwritten[0]()
+                del self._unwritten[0]
+        except JournalError:
+            return
+
+    def _with_refusals(self, turn: Turn) -> Turn:
+        """Say before a turn what the disk refused, as long as it does; once, that it no longer does."""
+        self._write()
+        if self._unwritten:
+            self._refused.append(JournalRefused())
+        elif self._was_refused:
+            self._refused.append(JournalMended())
+        self._was_refused = bool(self._unwritten)
+        said, self._refused = tuple(self._refused), []
+        return replace(turn, sayings=(*said, *turn.sayings))
+
+    def _keep_for_next_time(self) -> None:
+        """Have place and equipment remembered as soon as that is wanted; the last words may never be spoken."""
+        if self._remembered:
+            return
+        self._remembered = True
+        try:
+            self._remember(self._conversation.moment(self._clock()).site, self._conversation.equipment)
+        except CompanionError as error:
+            self.unremembered = error
+            self._refused.append(ProfileRefused())
 
     def _write_down(self, record: Record) -> None:
         """Keep or take back an observation; when the disk refuses, say so once: the journal still has it."""
@@ -126,15 +232,5 @@ class Session:
             (withdraw if record["kind"] == "withdrawn" else write_down)(log_path(self._journal.path.parent), observation)
         except LogError:
             if not self._log_lost:
-                self._trouble(self.words(LogRefused()))
+                self._refused.append(LogRefused())
             self._log_lost = True
-
-    def _keep(self, write: Callable[[], None]) -> None:
-        """Write to the journal; when the disk refuses, say so once and go on without it."""
-        if self._journal_lost:
-            return
-        try:
-            write()
-        except JournalError:
-            self._journal_lost = True
-            self._trouble(self.words(JournalRefused()))

@@ -67,6 +67,8 @@ class SpokenSession:
                 self._wait_after(heard, turn)
             while self._speaker.is_speaking:
                 self._ear.pass_over()
+            if turn.finished:
+                self._session.said_good_night()
             return turn.finished
         finally:
             self._teller.close()

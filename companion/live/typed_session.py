@@ -33,4 +33,6 @@ def hold_typed(session: Session, vocabulary: Vocabulary, lines: Iterable[str], s
         if words:
             say(words)
         session.sync()
+    if turn.finished:
+        session.said_good_night()
     return turn.finished

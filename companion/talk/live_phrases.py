@@ -60,6 +60,14 @@ class JournalRefused(Say):
     """Tell that the disk won't take the journal."""
 
 
+class JournalMended(Say):
+    """Tell that the disk takes the journal again, and that nothing of it is missing."""
+
+
+class ProfileRefused(Say):
+    """Tell that what was to be remembered can't be."""
+
+
 class LogRefused(Say):
     """Tell that the disk won't take what was seen."""
 

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import os
 import stat
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from itertools import count
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from companion.dialogue import Conversation, Journal, JournalError, Record, read_journal, rebuild
+from companion.dialogue import Conversation, Journal, JournalError, Recollection, Record, read_journal, rebuild
 from companion.dialogue.memory import same_decisions
+from companion.equipment import Equipment
 from companion.errors import BadRequest
 from companion.languages import load_language
+from companion.live import Session
 from companion.messages import Heard
 from companion.procedure import EVENING, Context, Done, Result, Script, Stage, ask
+from companion.procedure.notes import Learned
 from companion.procedure.script import Steps
 from companion.sky import Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
@@ -248,3 +255,223 @@ def test_numbers_of_another_release_are_the_same_decision() -> None:
     assert same_decisions([noted], [noted | {"facts": {"cause": "hour", "probability": 0.9732}}])
     assert not same_decisions([noted], [noted | {"facts": {"cause": "hour", "probability": 0.8732}}])
     assert not same_decisions([noted], [noted | {"facts": {"cause": "site", "probability": 0.9731}}])
+
+
+# --- the disk refuses ------------------------------------------------------------------------------------------------
+
+
+class Disk:
+    """What ``os.write`` does: it takes so many bytes in all, some of them at a time, and nothing once it is full."""
+
+    def __init__(self, room: int, at_once: int = 1_000_000) -> None:
+        """Take what there is room for, and how much of it one call takes."""
+        self.room, self.at_once = room, at_once
+        self._write = os.write
+
+    def write(self, file: int, data: bytes) -> int:
+        """Take what there is room for."""
+        if self.room <= 0:
+            raise OSError(28, "No space left on device")
+        taken = self._write(file, data[: min(self.room, self.at_once)])
+        self.room -= taken
+        return taken
+
+
+def test_what_the_disk_takes_in_pieces_is_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """write(2) may take a part of what it is given; the rest is given again."""
+    monkeypatch.setattr("os.write", Disk(100_000, at_once=7).write)
+    with Journal(tmp_path / "evening.jsonl") as journal:
+        journal.append({"kind": "noted", "what": "one"})
+    assert read_journal(tmp_path / "evening.jsonl").records == ({"kind": "noted", "what": "one"},)
+
+
+def test_no_good_line_follows_half_a_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A record cut off by a full disk is taken away again; what comes when there is room follows whole lines only."""
+    disk = Disk(100_000)
+    monkeypatch.setattr("os.write", disk.write)
+    path = tmp_path / "evening.jsonl"
+    with Journal(path) as journal:
+        journal.append({"kind": "noted", "what": "one"})
+        disk.room = 20
+        for _ in range(2):
+            with pytest.raises(JournalError):
+                journal.append({"kind": "noted", "what": "two"})
+        assert read_journal(path).flaw is None
+        disk.room = 100_000
+        journal.append({"kind": "noted", "what": "three"})
+    assert [record["what"] for record in read_journal(path).records] == ["one", "three"]
+
+
+def test_beginning_anew_is_one_step(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """At every rename and link the journal is the old one or the new one, never empty or missing; refused, it is the old one."""
+    path, seen = tmp_path / "evening.jsonl", list[list[str]]()
+
+    def watched(call: Callable[..., None]) -> Callable[..., None]:
+        def watching(*given: object, **named: object) -> None:
+            for _ in range(2):
+                seen.append([record["what"] for record in read_journal(path).records])
+                if _ == 0:
+                    call(*given, **named)
+
+        return watching
+
+    with Journal(path) as journal:
+        journal.append({"kind": "noted", "what": "old"})
+        monkeypatch.setattr("os.link", watched(os.link))
+        monkeypatch.setattr("pathlib.Path.replace", watched(Path.replace))
+        journal.begin_anew([{"kind": "noted", "what": "new"}], keep_old=True)
+        journal.append({"kind": "noted", "what": "more"})
+        assert seen == [["old"], ["old"], ["old"], ["new"]]
+        monkeypatch.setattr("os.fsync", lambda _: (_ for _ in ()).throw(OSError(28, "No space left on device")))
+        with pytest.raises(JournalError):
+            journal.begin_anew([{"kind": "noted", "what": "never"}], keep_old=False)
+    assert [record["what"] for record in read_journal(path).records] == ["new", "more"]
+    assert [record["what"] for record in read_journal(tmp_path / "evening-1.jsonl").records] == ["old"]
+    assert not list(tmp_path.glob(".*"))
+
+
+def test_a_journal_without_end_is_not_read(tmp_path: Path) -> None:
+    """A journal longer than any evening is said to be so; nothing of it is held in memory."""
+    path = tmp_path / "evening.jsonl"
+    with path.open("wb") as file:
+        file.truncate(200_000_000)
+    assert read_journal(path) == Recollection((), "too-long")
+
+
+def test_lines_nested_without_end_are_damage(tmp_path: Path) -> None:
+    """JSON nested a hundred thousand deep, bare or as a record, is a damaged line like another."""
+    path = tmp_path / "evening.jsonl"
+    for text in ("[" * 100_000, '{"schema": 1, "sum": "0", "record": ' + '{"a":' * 100_000):
+        path.write_text(text + "\n" + "{}\n")
+        assert read_journal(path) == Recollection((), "damaged")
+
+
+IMPOSSIBLE: list[Record] = [
+    {"kind": "anew"},
+    {"kind": "back"},
+    {"kind": "answer", "command": "yes", "time": START.isoformat(), "slots": {}},
+    {"kind": "asked", "phrase": "first", "expects": "yes_no", "facts": {}},
+    {"kind": "result", "stage": "one", "result": {}},
+    {"kind": "taken-up", "stage": "one"},
+    {"kind": "aside"},
+    {"kind": "stage", "name": "one"},
+    {"kind": "stage", "name": "one", "time": "tomorrow"},
+    {"kind": "stage", "name": "one", "time": "2026-10-15T22:00:00"},
+    {"kind": "stage", "name": "one", "time": "0001-01-01T00:00:00+14:00"},
+    {"kind": "noted"},
+    {"kind": "end"},
+    {"kind": "unheard-of"},
+]
+
+
+@pytest.mark.parametrize("first", IMPOSSIBLE)
+def test_whole_lines_in_an_impossible_order(tmp_path: Path, first: Record) -> None:
+    """Whatever the order of whole lines, what made sense before is believed, and an evening can be held."""
+    path = tmp_path / "evening.jsonl"
+    good: list[Record] = []
+    _hold(EVENING, ANSWERS[:4], good)
+    bad = [
+        {"kind": "stage", "name": "check-in", "time": START.isoformat()},
+        {"kind": "noted", "what": "our-clock", "facts": {"nothing": 1}},
+    ]
+    for records in ([first, *good], [*good, first, *good], [*good, *bad, first], [first] * 3):
+        path.unlink(missing_ok=True)
+        with Journal(path) as journal:
+            for record in records:
+                journal.append(record)
+            session = Session(SITE, lambda: START + timedelta(hours=1), journal, Equipment(), language=ENGLISH)
+            turn = session.begin()
+            for command in ("yes", "help", "help"):
+                assert session.words(*turn.sayings)
+                turn = session.hear(Heard(command, command))
+            assert turn.question is not None
+            session.sync()
+        assert read_journal(path).flaw is None
+
+
+def _session(journal: Journal, **how: Any) -> Session:
+    """Return an evening whose clock moves by a minute each time it is read."""
+    times = (START + timedelta(minutes=number) for number in count())
+    return Session(SITE, lambda: next(times), journal, Equipment(), language=ENGLISH, **how)
+
+
+def test_a_full_disk_is_said_at_every_answer_until_it_is_mended(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is lost to a disk that was full for a while: what waited is written, in order, and that is said once."""
+    disk = Disk(600)
+    monkeypatch.setattr("os.write", disk.write)
+    whole: list[Record] = []
+    _hold(EVENING, ANSWERS[:12], whole)
+    said: list[set[str]] = []
+    with Journal(tmp_path / "evening.jsonl") as journal:
+        session = _session(journal)
+        turn = session.begin()
+        for number, command in enumerate(ANSWERS[:12]):
+            if number == 8:
+                disk.room = 100_000
+            turn = session.hear(Heard(command, command))
+            session.sync()
+            said.append({saying.code() for saying in turn.sayings} & {"journal-refused", "journal-mended"})
+    first = said.index({"journal-refused"})
+    assert said == [set()] * first + [{"journal-refused"}] * (8 - first) + [{"journal-mended"}] + [set()] * 3
+    kept = read_journal(tmp_path / "evening.jsonl")
+    assert kept.flaw is None
+    assert [record["kind"] for record in kept.records] == [record["kind"] for record in whole]
+
+
+# --- the end of an evening -------------------------------------------------------------------------------------------
+
+
+def test_what_is_to_be_remembered_is_kept_before_the_last_words(tmp_path: Path) -> None:
+    """Place and equipment are kept when "yes" is said, once, and a disk that refuses is said in the same breath."""
+    kept: list[Site] = []
+
+    def refuse(*_: object) -> None:
+        raise BadRequest("the disk is full")
+
+    learns = Stage("check-in", _learns)
+    for remember, codes in ((lambda site, _: kept.append(site), []), (refuse, ["profile-refused"])):
+        with Journal(tmp_path / "evening.jsonl") as journal, pytest.MonkeyPatch.context() as patch:
+            patch.setattr("companion.live.session.EVENING", (learns, EVENING[-1]))
+            session = _session(journal, remember=remember)
+            session.begin()
+            session.hear(Heard("yes", "yes"))
+            turn = session.hear(Heard("yes", "yes"))
+            assert [saying.code() for saying in turn.sayings] == [*codes, "good-night"]
+            assert (session.unremembered is None) is (not codes)
+            session.said_good_night()
+        assert kept == [SITE]
+
+
+def _learns(context: Context) -> Script:
+    yield from ask(First())
+    yield Learned.one("mount", "hours", 12)
+    return Done()
+
+
+def test_an_evening_ends_when_its_last_words_were_said(tmp_path: Path) -> None:
+    """Cut off before they were, it is offered again, once, with those words; cut off once more, a new one begins."""
+    path = tmp_path / "evening.jsonl"
+    with Journal(path) as journal:
+        session = _session(journal)
+        session.begin()
+        for command in ANSWERS:
+            turn = session.hear(Heard(command, command))
+        assert turn.finished
+        assert not rebuild(read_journal(path).records).ended
+    with Journal(path) as journal:
+        session = _session(journal)
+        assert [saying.code() for saying in session.begin().sayings] == ["go-on-there"]
+        turn = session.hear(Heard("yes", "yes"))
+        assert turn.finished
+        assert turn.sayings[-1].code() == "good-night"
+    with Journal(path) as journal:
+        assert "go-on-there" not in [saying.code() for saying in _session(journal).begin().sayings]
+
+
+def test_few_words_survive_a_crash() -> None:
+    """Who asked for few words isn't told everything again after a crash."""
+    records: list[Record] = []
+    _hold((ONE, TWO), ["briefly", "yes"], records)
+    resumed = Conversation((ONE, TWO), SITE, ENGLISH, records.append)
+    resumed.resume(rebuild(records), START)
+    assert resumed._terse is True

@@ -121,7 +121,7 @@ def test_a_typed_session_in_a_language_of_markers(tmp_path: Path) -> None:
         with Journal(tmp_path / "evening.jsonl") as journal:
             clock = lambda: datetime(2026, 10, 15, 22, 0, tzinfo=UTC)  # noqa: E731 - stands for the clock
             site = Site(46.31, -67.52, zone="America/Moncton")
-            session = Session(site, clock, journal, NOTHING_KNOWN, language=MARKED, trouble=said.append)
+            session = Session(site, clock, journal, NOTHING_KNOWN, language=MARKED)
             hold_typed(session, load_vocabulary(ENGLISH), answers, said.append)
     assert "«go-on-there»" in " ".join(said)
     assert not [words for words in said if strange_words(words)]

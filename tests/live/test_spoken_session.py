@@ -180,7 +180,7 @@ def test_a_dead_voice_is_told(tmp_path: Path) -> None:
 
 
 def test_a_full_disk_ends_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """When the journal can't be written any more that is said once, and the answer still counts."""
+    """When the journal can't be written any more that is spoken with the answer, which still counts."""
     night = Night(tmp_path, chain(quiet(LONG), voice(1), quiet(LONG)), words=["yes"])
 
     def refuse(self: object) -> None:

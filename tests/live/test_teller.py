@@ -31,7 +31,7 @@ class Told:
         """Put it together from stand-ins."""
         world, barge_in = World(), BargeIn(VOCABULARY, load_language().words_in)
         self.mouth, self.ear, self.history, self.shown = Mouth(world, Loudspeaker()), ScriptedEar([]), TurnHistory(), list[str]()
-        self.session = Session(SITE, world.date, journal, Equipment(), language=load_language(), trouble=self.shown.append)
+        self.session = Session(SITE, world.date, journal, Equipment(), language=load_language())
         self.first = self.session.begin()
         readiness = Readiness(self.ear, VOCABULARY, barge_in, NoiseFloor(), AtOnce())
         self.teller = Teller(self.session, self.mouth, self.history, readiness, self.shown.append)

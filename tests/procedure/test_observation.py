@@ -22,6 +22,7 @@ from companion.procedure.observation import AIR_HOLDS, write_down
 from companion.procedure.script import Context, Done, Script
 from companion.sky import Moment, Site
 from companion.talk.answers import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
+from companion.talk.live_phrases import LogRefused
 from companion.vocabulary import load_vocabulary
 
 ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language("en"))
@@ -124,11 +125,12 @@ class _Evening:
     def say(self, *said: str) -> None:
         """Begin, or ask whether to go on, and say these words; then nobody is there any more."""
         with Journal(journal_path(self.home)) as journal:
-            session = Session(SITE, self._clock, journal, ONE_EYEPIECE, language=ENGLISH, trouble=self.complaints.append)
+            session = Session(SITE, self._clock, journal, ONE_EYEPIECE, language=ENGLISH)
             turn = session.begin()
             for words in said:
                 assert turn.question is not None, words
                 turn = session.hear(VOCABULARY.understand(words, turn.question.expects))
+                self.complaints += [session.words(saying) for saying in turn.sayings if isinstance(saying, LogRefused)]
 
     def _clock(self) -> datetime:
         self.time += timedelta(seconds=1)

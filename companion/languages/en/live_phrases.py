@@ -5,6 +5,7 @@ from __future__ import annotations
 from companion.languages.phrase import Chapter
 from companion.talk.live_phrases import (
     HoldTheKey,
+    JournalMended,
     JournalRefused,
     KeepOneEarFree,
     KeyNeeded,
@@ -19,6 +20,7 @@ from companion.talk.live_phrases import (
     NoVoice,
     NoVoiceToChange,
     PressTheKey,
+    ProfileRefused,
     SoundDropped,
     ThisIsMyVoice,
     TooNoisy,
@@ -46,6 +48,8 @@ LIVE = Chapter(
         HoldTheKey: "Hold the space bar while you talk. Or tap it, wait for the tone, then speak.",
         PressTheKey: "Press the enter key, wait for the tone, then speak.",
         JournalRefused: "I can't write my journal. We can go on, but if I am cut off, this evening is lost.",
+        JournalMended: "I can write my journal again. Nothing in it is missing.",
+        ProfileRefused: "I can't write your profile, so I won't remember this next time.",
         LogRefused: "I can't write down what you saw: the disk refuses. We can go on without.",
         ThisIsMyVoice: "This is my voice. After the tone, say yes.",
     },
