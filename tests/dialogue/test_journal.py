@@ -31,7 +31,7 @@ SITE = Site(46.31, -67.52, zone="America/Moncton")
 START = datetime(2026, 10, 15, 22, 0, tzinfo=UTC)
 ANSWERS = [
     *("yes", "yes", "ready"),  # check-in
-    *("ready", "ready", "go-back", "ready", "ready", "ready"),  # ground
+    *("ready", "ready", "go-back", "ready", "ready", "ready", "ready", "ready"),  # ground
     "no",  # finder
     *("before-power", "ready", "card", "which-way", "ready", "ready"),  # starting pose
     *("dead", "ready"),  # power
