@@ -47,7 +47,9 @@ KITS = (
     Equipment(mount=Mount("body", "after-settings", turns_by_hand=False)),
 )
 MOST_ANSWERS = 8
-SLOW_STAGES = ("check-in", "reference-stars", "proof", "targets")
+BY_DAY = {"tonight": timedelta(hours=-8)}
+"""Stages that ask something only while the Sun is up: how much sooner they begin."""
+SLOW_STAGES = ("check-in", "tonight", "reference-stars", "proof", "targets")
 """They look at the whole sky each time they are run again."""
 
 
@@ -66,10 +68,11 @@ def _later(now: datetime, choose: random.Random) -> datetime:
     return now + timedelta(seconds=choose.choice((5, 40, 200)))
 
 
-def _context(number: int) -> Context:
+def _context(stage: Stage, number: int) -> Context:
     """Return what a stage may begin with: a kit, a place and a night of ours, everything before it done or left out."""
     (site, start), stars = PLACES[number % len(PLACES)], ALIGNED_ON[number % len(PLACES)]
     results = {"finder": FinderLined(lined_up=number % 2 == 0), "reference-stars": Aligned(stars, (), "success")}
+    start += BY_DAY.get(stage.name, timedelta(0))
     return Context(site, start, results, KITS[number], site_is_known=number % 3 != 2, something_learned=True)
 
 
@@ -118,13 +121,13 @@ def check_replay(stage: Stage, context: Context, choose: random.Random) -> Stage
 )
 def test_the_same_answers_lead_to_the_same(stage: Stage, number: int) -> None:
     """Every stage, over kits, sites and dates: decisions, sayings and result follow from the answers alone, and going back undoes one."""
-    check_replay(stage, _context(number), random.Random(number))
+    check_replay(stage, _context(stage, number), random.Random(number))
 
 
 def test_those_answers_reach_into_every_stage() -> None:
     """No stage is passed over in that check: each is asked something and answered with some kit."""
     for stage in EVENING:
-        assert any(_played(stage, _context(number), random.Random(number)).answers for number in (0, 1)), stage.name
+        assert any(_played(stage, _context(stage, number), random.Random(number)).answers for number in (0, 1)), stage.name
 
 
 class First(Ask[YesNoAnswer]): ...
@@ -210,7 +213,7 @@ def told() -> Iterator[tuple[str, object]]:
     """Yield what a journal keeps of each stage of two evenings, the bad stage last."""
     for number in (0, 1):
         for stage in (*EVENING, BAD):
-            run = _played(stage, _context(number), random.Random(number))
+            run = _played(stage, _context(stage, number), random.Random(number))
             yield stage.name, [[decision_record(decision) for decision in run.decisions], plain(run.result)]
 
 
