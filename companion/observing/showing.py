@@ -44,7 +44,7 @@ _SPLIT_WELL = 1.3  # pairs so many times as wide as need be need no more power
 _PLANET_BEAM_MM, _PLANET_POWER = 0.7, 250.0  # a thinner beam, and more power, only blur a planet
 
 # What a margin is worth, magnitudes; what a pair is, in closest pairs split; the Moon by its lit part; a disc in arcseconds.
-_MARGIN_MAG, _MARGIN_WORTH = (0.0, 0.5, 1.0, 2.0, 3.5), (0.1, 0.35, 0.55, 0.8, 1.0)
+_MARGIN_MAG, _MARGIN_WORTH = (0.0, 0.5, 1.0, 2.0, 3.0), (0.1, 0.35, 0.6, 0.9, 1.0)
 _SPLIT_TIMES, _SPLIT_WORTH = (1.0, 1.5, 2.5), (0.5, 0.85, 1.0)
 _LIT, _LIT_WORTH = (0.0, 0.03, 0.2, 0.85, 1.0), (0.0, 0.4, 1.0, 1.0, 0.7)
 _DISC_ARCSEC, _DISC_WORTH = (2.0, 4.0, 8.0, 15.0), (0.5, 0.6, 0.8, 1.0)
