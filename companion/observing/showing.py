@@ -44,12 +44,14 @@ _SPLIT_WELL = 1.3  # pairs so many times as wide as need be need no more power
 _PLANET_BEAM_MM, _PLANET_POWER = 0.7, 250.0  # a thinner beam, and more power, only blur a planet
 
 # What a margin is worth, magnitudes; what a pair is, in closest pairs split; the Moon by its lit part; a disc in arcseconds.
-_MARGIN_MAG, _MARGIN_WORTH = (0.0, 0.5, 1.0, 2.0, 3.0), (0.1, 0.35, 0.6, 0.9, 1.0)
+_MARGIN_MAG, _MARGIN_WORTH = (0.0, 0.5, 1.0, 2.0, 3.0), (0.05, 0.25, 0.45, 0.85, 1.0)
 _SPLIT_TIMES, _SPLIT_WORTH = (1.0, 1.5, 2.5), (0.5, 0.85, 1.0)
 _LIT, _LIT_WORTH = (0.0, 0.03, 0.2, 0.85, 1.0), (0.0, 0.4, 1.0, 1.0, 0.7)
 _DISC_ARCSEC, _DISC_WORTH = (2.0, 4.0, 8.0, 15.0), (0.5, 0.6, 0.8, 1.0)
 # The aperture over the one from which it begins to be worth the look; the widest field over the one that suits it.
 _APERTURE_TIMES, _APERTURE_WORTH = (0.5, 1.0, 2.0), (0.4, 0.85, 1.0)
+# By how many doublings it surpasses that one.
+_WASTED_DOUBLINGS, _WASTED_WORTH = (1.0, 2.5), (1.0, 0.6)
 
 
 @dataclass(frozen=True)
@@ -147,7 +149,10 @@ class Shower:
         times = self._scope.aperture_mm / np.array([candidate.from_aperture_mm for candidate in candidates])
         widest_arcmin = 60.0 * true_field_deg(self._scope, self._eyepieces).max()
         framed = np.sqrt(np.minimum(1.0, widest_arcmin / self._field))
-        return np.asarray(np.interp(times, _APERTURE_TIMES, _APERTURE_WORTH) * framed)
+        # A large telescope is for what a small one doesn't show: stars, and clusters of bright ones, give hardly more in it.
+        gains_little = self._is_star | self._is_cluster
+        wasted = np.where(gains_little, np.interp(np.log2(times), _WASTED_DOUBLINGS, _WASTED_WORTH), 1.0)
+        return np.asarray(np.interp(times, _APERTURE_TIMES, _APERTURE_WORTH) * framed * wasted)
 
 
 def _fixed_mag(candidate: Showpiece) -> float:

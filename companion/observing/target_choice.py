@@ -133,7 +133,7 @@ def targets(
             showpiece=offered[index],
             best_time=(best := best_time_in(seen.body, moment, night)),
             sets_at=(setting := sets_at(seen.body, moment)),
-            score=score,
+            score=round(score, 4),
             margin_mag=None if math.isnan(margin) else round(margin, 2),
             eyepiece=outfit.eyepieces[int(showings[0].eyepiece[index])],
             reasons=reasons(seen, margin, moment, sky, best=best, setting=setting),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from companion.observing import Outfit, RankedTarget, targets
 from companion.sky import find, separation_deg, sight
@@ -22,6 +23,7 @@ class Compared:
     """Which must-sees are not among them."""
 
 
+@cache
 def ranked(evening: Evening, count: int = 10) -> list[RankedTarget]:
     """Return our ranking of an evening."""
     return targets(evening.moment, count, outfit=Outfit(evening.telescope, evening.eyepieces), sky=evening.sky)
