@@ -125,7 +125,8 @@ def targets(
     if "faint-stars" in hard:
         worth[:, showings[0].margin_mag < _EASY_MAG] = 0.0
     overhead = float(sky_brightness(sky, lamps(moment), 90.0, 0.0))
-    scores = np.array([_given(candidate, overhead) for candidate in offered]) * _timely(worth)
+    given = np.array([_given(candidate, overhead) for candidate in offered])
+    scores = given * _timely(worth)
     night = night_around(moment)
     return [
         RankedTarget(
@@ -133,12 +134,12 @@ def targets(
             showpiece=offered[index],
             best_time=(best := best_time_in(seen.body, moment, night)),
             sets_at=(setting := sets_at(seen.body, moment)),
-            score=round(score, 4),
+            score=score,
             margin_mag=None if math.isnan(margin) else round(margin, 2),
             eyepiece=outfit.eyepieces[int(showings[0].eyepiece[index])],
             reasons=reasons(seen, margin, moment, sky, best=best, setting=setting),
         )
-        for index, score in _in_order(scores, offered, standing[0], count)
+        for index, score in _in_order(scores, given, offered, standing[0], count)
         for seen, margin in [(standing[0][index], float(showings[0].margin_mag[index]))]
     ]
 
@@ -193,16 +194,20 @@ def _timely(worth: Floats) -> Floats:
     return np.asarray(now * patience * (1.0 + _URGENCY * lost) / (1.0 + _URGENCY))
 
 
-def _in_order(scores: Floats, offered: Sequence[Showpiece], standing: Sequence[Sight], count: int) -> list[tuple[int, float]]:
-    """Return which candidates are offered, with their scores: the best first, and not all of one kind or in one view."""
+def _in_order(
+    scores: Floats, given: Floats, offered: Sequence[Showpiece], standing: Sequence[Sight], count: int
+) -> list[tuple[int, float]]:
+    """Return which candidates are offered, with their scores: the best first, not all of one kind, and of one view what gives most."""
     left = np.round(scores, 4)
     chosen: list[tuple[int, float]] = []
     families = np.array([_FAMILIES.get(candidate.body.kind, candidate.body.kind) for candidate in offered])
     while len(chosen) < count and left.max() > 0.0:
         best = int(np.argmax(left))
-        chosen.append((best, float(left[best])))
-        left[families == families[best]] *= _VARIETY
-        for index in range(len(left)):
-            if left[index] > 0.0 and separation_deg(standing[index], standing[best]) <= _SAME_VIEW_DEG:
-                left[index] = 0.0
+        in_view = [
+            index for index in range(len(left)) if left[index] > 0.0 and separation_deg(standing[index], standing[best]) <= _SAME_VIEW_DEG
+        ]
+        named = max(in_view, key=lambda index: (given[index], left[index]))
+        chosen.append((named, round(float(left[best]), 4)))
+        left[families == families[named]] *= _VARIETY
+        left[in_view] = 0.0
     return chosen

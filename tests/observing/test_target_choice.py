@@ -41,8 +41,8 @@ def test_what_always_holds(moment: Moment) -> None:
 
 
 def test_a_dark_evening_offers_the_sights_of_the_season() -> None:
-    """On a moonless November evening Saturn and the Andromeda Galaxy are among the first few (common practice, no published source)."""
-    names = [target.sight.body.name for target in targets(EVENING, count=6)]
+    """On a moonless November evening Saturn and the Andromeda Galaxy are among the first eight (common practice, no published source)."""
+    names = [target.sight.body.name for target in targets(EVENING, count=8)]
     assert "Saturn" in names
     assert "Andromeda Galaxy" in names
     assert len(set(names)) == len(names)
