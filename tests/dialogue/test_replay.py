@@ -195,7 +195,7 @@ def test_a_script_with_another_source_is_caught(script: Callable[[Context], Scri
     """A clock, dice or a memory of its own, in what is noted, asked, said or returned, all fail that check."""
     random.seed(1)
     with pytest.raises(AssertionError, match=r"led elsewhere|lead back"):
-        check_replay(Stage("bad", script), _context(0), random.Random(0))
+        check_replay(Stage("bad", script), _context(EVENING[0], 0), random.Random(0))
 
 
 def _by_hash(context: Context) -> Script:
