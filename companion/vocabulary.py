@@ -112,7 +112,10 @@ def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
         grammar = next((grammar for grammar in grammars if answers.rule() in grammar.public_rules), None)
         if grammar is None:
             raise GrammarError(f"no file has the public rule <{answers.rule()}>; add it", file=folder, line=1)
-        wanted, found = set(map(str, answers)) - {_TO_ANY_QUESTION}, grammar.commands(answers.rule()) - {_TO_ANY_QUESTION}
+        otherwise = f"{answers.rule()}{_IN_OTHER_WORDS}"
+        others = (other.commands(otherwise) & answers.said_otherwise() for other in grammars if otherwise in other.public_rules)
+        found = grammar.commands(answers.rule()).union(*others)
+        wanted, found = set(map(str, answers)) - {_TO_ANY_QUESTION}, found - {_TO_ANY_QUESTION}
         if wanted != found:
             unknown = [f"{{{tag}}} means nothing to us" for tag in sorted(found - wanted)]
             lacking = [f"nothing is tagged {{{tag}}}" for tag in sorted(wanted - found)]

@@ -1,5 +1,7 @@
 """Writes grammars/en/question_names.jsgf: where and when every star a mount may name, planet, Moon, Sun and showpiece stands.
 
+``show me`` asks for it as the next target.
+
 Deep-sky objects go by their common names and by their numbers, read as people read them. Run by hand after the tables change:
 ``python grammars/make_question_names.py``. A test holds the grammar against this.
 """
@@ -33,12 +35,20 @@ grammar question_names;
  * @counterexample where is M
  * @counterexample Arcturus
  */
-public <sky_question> = (where is | where's | where do I find | show me) <name> {where-now}
+public <sky_question> = (where is | where's | where do I find) <name> {where-now}
                       | is <name> (up | still up | up yet) {up-now}
                       | when does <name> (rise | come up) {rises-when}
                       | when does <name> (set | go down) {sets-when}
                       | (how high is | how high's) <name> {height-of}
                       | <object> {where-now};
+
+/**
+ * @example show me Saturn
+ * @example let's see the Andromeda Galaxy
+ * @example go to Messier thirteen
+ * @counterexample show me
+ */
+public <show_me> = (show me | let's see | let's look at | go to | I want to see) <name> {show-me};
 
 <name> = <body> | <showpiece>;
 <object> = <showpiece>;

@@ -56,6 +56,8 @@ class _Aside:
 
 _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
+_MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT)
+"""What a question may take as an answer of its own instead."""
 
 
 def forget(_: Record) -> None:
@@ -191,7 +193,12 @@ class Conversation:
         return (self._open_question(),)
 
     def _heard(self, heard: Heard, time: datetime, pause: str | None = None) -> Sayings:
-        """Answer a word that works anywhere here; any other word goes to the script. ``pause`` is what it follows, if it is one."""
+        """Answer a word that works anywhere here; any other word, and one that the question itself takes, goes to the script.
+
+        ``pause`` is what it follows, if it is one.
+        """
+        if heard.command in _MOVES and heard.command in set(self._open_question().expects):
+            return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
         word = universal_word(heard.command)
         if word is not None and word.reply is not None:
             return word.reply(self._here(pause))

@@ -19,6 +19,7 @@ from companion.talk.check_in_phrases import HowDarkItIs, NoSkyWithoutAPlace
 from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendIt, MendItsClock, MendThat
+from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import QUESTION_RULES, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
 from companion.talk.question_phrases import (
     AskedAgain,
@@ -55,6 +56,7 @@ _NAMES_OFFERED = 2
 _FACTS_THAT_NAME = ("name", "star", "target")
 _OF_A_THING: Mapping[str, Callable[[str], Say]] = {
     ItQuestionAnswer.WHERE: WhereItStands,
+    ShowMeAnswer.SHOW_ME: WhereItStands,
     ItQuestionAnswer.UP: IsItUp,
     ItQuestionAnswer.RISES: WhenItRises,
     ItQuestionAnswer.SETS: WhenItSets,

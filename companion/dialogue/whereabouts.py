@@ -13,12 +13,12 @@ from companion.talk.answers import (
     OutcomeAnswer,
     ProofAnswer,
     SlewingAnswer,
-    TargetAnswer,
     UnseenAnswer,
     ViewAnswer,
     WaitingAnswer,
 )
 from companion.talk.guidance_phrases import Doing, WhereWeAre
+from companion.talk.night_answers import TargetAnswer
 from companion.talk.saying import Answers
 
 _DOING: Mapping[type[Answers], Doing] = {

@@ -22,13 +22,14 @@ from companion.sky.positions import angle_deg, separation_deg, sight, sights
 from companion.sky.standouts import ColourTold, HeightTold, Told, meant, pair_meant, standouts
 from companion.sky.twilight_visibility import first_seen, stars_come_out, visible_now
 from companion.sky.types import Body, Kind, Moment, Place, Sight, Site
-from companion.sky.visibility import SUN_BERTH_DEG, dimming_mag
+from companion.sky.visibility import SUN_BERTH_DEG, SUN_UNSAFE_ABOVE_DEG, dimming_mag
 
 __all__ = [
     "MOON",
     "PLANETS",
     "SUN",
     "SUN_BERTH_DEG",
+    "SUN_UNSAFE_ABOVE_DEG",
     "Body",
     "ColourTold",
     "DoubleStar",

@@ -5,6 +5,7 @@ The values are the grammar's tags: neutral codes, never spoken. "Skip this" may 
 
 from __future__ import annotations
 
+from companion.talk.night_answers import ASKED_AT_A_TARGET
 from companion.talk.saying import Answers
 
 
@@ -411,21 +412,6 @@ class ProofAnswer(Answers):
     SKIP = "skip"
 
 
-class TargetAnswer(Answers):
-    """Answers of the rule ``target``."""
-
-    CANNOT_SEE = "cannot-see"
-    HOW_HIGH = "how-high"
-    KICKED = "kicked"
-    MEASURE_FIST = "measure-fist"
-    NEXT = "next"
-    RESTARTED = "restarted"
-    SLEWING = "slewing"
-    WAS_FINE = "was-fine"
-    WHICH_ONE = "which-one"
-    SKIP = "skip"
-
-
 class HowItShowedAnswer(Answers):
     """Answers of the rule ``how_it_showed``."""
 
@@ -515,7 +501,6 @@ class UniversalAnswer(Answers):
 
 
 ONLY_ASK: frozenset[Answers] = frozenset(
-    {FinderAnswer.WHICH_ONE, FinderAnswer.HOW_HIGH, NorthAnswer.WHICH_WAY, ProofAnswer.WHICH_ONE, ProofAnswer.HOW_HIGH}
-    | {TargetAnswer.WHICH_ONE, TargetAnswer.HOW_HIGH}
+    {FinderAnswer.WHICH_ONE, FinderAnswer.HOW_HIGH, NorthAnswer.WHICH_WAY, ProofAnswer.WHICH_ONE, ProofAnswer.HOW_HIGH} | ASKED_AT_A_TARGET
 )
 """Answers that only ask something, and change nothing."""

@@ -24,6 +24,11 @@ class Answers(enum.StrEnum):
         """Return the grammar's name of the rule: ``star_name`` for ``StarNameAnswer``."""
         return _WORD_BEGINS.sub("_", cls.__name__.removesuffix("Answer")).lower()
 
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return the answers that have no words in the live rule, only among its other words: for rules with many answers."""
+        return frozenset()
+
 
 A = TypeVar("A", bound=Answers)
 A_co = TypeVar("A_co", bound=Answers, covariant=True)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.sky import Kind
-from companion.talk.answers import ProofAnswer, ReadyAnswer, TargetAnswer, YesNoAnswer
+from companion.talk.answers import ProofAnswer, ReadyAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
 
@@ -74,31 +73,6 @@ class SteerByHand(Say): ...
 
 
 class WarmClothes(Say): ...
-
-
-class NextTarget(Say): ...
-
-
-@dataclass(frozen=True)
-class IntroduceTarget(Ask[TargetAnswer]):
-    """Introduce a target."""
-
-    target: str
-    kind: Kind
-
-
-@dataclass(frozen=True)
-class FindTarget(Ask[TargetAnswer]):
-    """Say again where a target is, from where it is now."""
-
-    target: str
-    kind: Kind
-
-
-class SayNextTarget(Ask[TargetAnswer]): ...
-
-
-class NoTargets(Say): ...
 
 
 class ShallIRemember(Ask[YesNoAnswer]): ...

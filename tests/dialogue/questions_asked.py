@@ -6,6 +6,7 @@ from functools import cache
 
 from companion.languages import load_language
 from companion.messages import NotNow
+from companion.talk.saying import Answers, Ask
 from companion.vocabulary import load_vocabulary
 
 QUESTIONS = (
@@ -15,6 +16,7 @@ QUESTIONS = (
     "what are the two bright ones in the east",
     "where is Saturn",
     "where is the Moon",
+    "show me Saturn",
     "where is the Sun",
     "is Vega still up",
     "when does Arcturus rise",
@@ -61,3 +63,8 @@ def question_asked(words: str) -> NotNow:
 def all_asked() -> tuple[NotNow, ...]:
     """Return all of them."""
     return tuple(map(question_asked, QUESTIONS))
+
+
+def asked_at(question: Ask[Answers]) -> tuple[NotNow, ...]:
+    """Return all that only asks at this question: "show me Saturn" is an answer while targets are visited."""
+    return tuple(asked for asked in all_asked() if not any(asked.command in set(rule) for rule in question.also))

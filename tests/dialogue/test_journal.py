@@ -38,7 +38,7 @@ ANSWERS = [
     *("next", "go-back", "zone", "next", "month-first", "next", "next", "all-in"),  # settings
     *("list", "in-finder", "centred", "another", "in-finder", "gone", "in-finder", "centred", "success"),  # reference stars
     "in-eyepiece",  # proof
-    *("next", "skip", "next"),  # targets
+    *("next", "not-there", "skip", "later", "planets", "go-back", "found", "good-night", "yes"),  # targets
     "yes",  # good night
 ]
 

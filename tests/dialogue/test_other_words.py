@@ -18,6 +18,7 @@ from companion.sky import Site
 from companion.talk import answers as rules
 from companion.talk.answers import MissAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import Waiting
+from companion.talk.night_answers import TargetAnswer
 from companion.talk.saying import Answers, Reply
 from companion.vocabulary import _check_other_words, load_vocabulary
 
@@ -55,7 +56,27 @@ TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
         (rules.UnseenAnswer, "dark", ["nothing"]),
         (rules.UnseenAnswer, "tree", ["a roof"]),
         (rules.UnseenAnswer, "cloud", ["clouds"]),
-        (rules.TargetAnswer, "next", ["next one"]),
+        (TargetAnswer, "next", ["next one", "next", "something else", "go on"]),
+        (TargetAnswer, "found", ["I see it", "there it is", "yes", "got it"]),
+        (TargetAnswer, "not-there", ["I can't find it", "nothing", "no"]),
+        (TargetAnswer, "planets", ["planets", "some planets", "more planets"]),
+        (TargetAnswer, "nebulae", ["nebulas", "a nebula"]),
+        (TargetAnswer, "for-children", ["something for the kids", "for the kids"]),
+        (TargetAnswer, "later", ["later", "not now"]),
+        (TargetAnswer, "never", ["never that one", "not that one"]),
+        (TargetAnswer, "previous", ["back to the last one"]),
+        (TargetAnswer, "near-here", ["what else is near here"]),
+        (TargetAnswer, "how-many", ["how many have we seen"]),
+        (TargetAnswer, "whats-to-come", ["what's left"]),
+        (TargetAnswer, "moon-coming", ["the Moon's coming up"]),
+        (TargetAnswer, "cloud", ["cloud's coming", "it's clouding over"]),
+        (TargetAnswer, "only-clear", ["only the south is clear"]),
+        (TargetAnswer, "dew", ["it's dewed up"]),
+        (TargetAnswer, "battery", ["my battery"]),
+        (TargetAnswer, "was-fine", ["it's drifting", "it's off"]),
+        (TargetAnswer, "break", ["I need a break"]),
+        (TargetAnswer, "carry-on", ["I'm back", "carry on"]),
+        (TargetAnswer, "good-night", ["that's all", "good night", "that's enough"]),
         (rules.FromTownAnswer, "from-town", ["a hundred and twenty kilometres east"]),
         (rules.CoordinateAnswer, "coordinate", ["one degree thirty minutes west"]),
         (rules.HorizonAnswer, "obstruction", ["a house to the west up to one fist"]),

@@ -14,6 +14,7 @@ from companion.languages.en.help_phrases import help_from
 from companion.languages.en.jump_phrases import JUMPS
 from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
+from companion.languages.en.night_phrases import NIGHT
 from companion.languages.en.observation_phrases import OBSERVATION
 from companion.languages.en.pose_phrases import POSE
 from companion.languages.en.prepare_phrases import PREPARE
@@ -25,7 +26,8 @@ from companion.languages.en.targets_phrases import TARGETS
 from companion.languages.phrase import Chapter, joined
 
 _CHAPTERS = (
-    GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES, TARGETS, JUMPS, OBSERVATION, LIVE, SKY,
+    GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES,
+    TARGETS, NIGHT, JUMPS, OBSERVATION, LIVE, SKY,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

@@ -10,6 +10,7 @@ from companion.equipment import Equipment
 from companion.languages.en.clock_words import duration
 from companion.languages.en.direction_words import sentence
 from companion.languages.en.guidance_phrases import where_we_are
+from companion.languages.en.night_phrases import AT_A_TARGET
 from companion.languages.en.number_words import cardinal, count_of
 from companion.languages.en.sight_words import SUN_CAUTION, place_of
 from companion.languages.en.sky_answers import (
@@ -75,7 +76,6 @@ from companion.talk.question_phrases import (
 )
 from companion.talk.saying import Answers, Ask
 from companion.talk.stars_phrases import NoMoreStars
-from companion.talk.targets_phrases import FindTarget, IntroduceTarget
 from companion.talk.trade_words import Task, TradeWord
 
 _PARTS = {
@@ -128,8 +128,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     NorthByThePole: "Say facing north when it does.",
     NorthByTheShadow: "Say facing north when it does.",
     NorthByLandmark: "Say facing north when it does.",
-    IntroduceTarget: "Say next target when you have seen it.",
-    FindTarget: "Say next target when you have seen it.",
+    **dict.fromkeys(AT_A_TARGET, "Say next target when you like."),
 }
 """Where neither the short words nor the last sentence of the full ones do."""
 _WHOLE: frozenset[type[Ask[Answers]]] = frozenset(

@@ -3,28 +3,21 @@
 from __future__ import annotations
 
 from companion import sky
-from companion.languages.en.direction_words import sentence
 from companion.languages.en.sight_words import describe, where_to_look
-from companion.languages.en.spoken_names import kind_in_words, spoken_name
+from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
-from companion.sky import Kind
-from companion.talk.answers import ProofAnswer, TargetAnswer
+from companion.talk.answers import ProofAnswer
 from companion.talk.targets_phrases import (
     AnybodyHurt,
-    FindTarget,
     GoodNight,
-    IntroduceTarget,
     IsItGoodAgain,
     IsTheProofInView,
     ItForgotEverything,
     LookLowerPower,
     NearlyProven,
-    NextTarget,
-    NoTargets,
     NothingToProveItOn,
     ProofStar,
     ReCentreAndSync,
-    SayNextTarget,
     SendItTo,
     ShallIRemember,
     SteerByHand,
@@ -62,20 +55,6 @@ def send_it_to(scene: Scene, *, star: str) -> str:
     return f"Send it to {describe(sky.sight(sky.find(star), scene), scene.fist_deg)}"
 
 
-def introduce_target(scene: Scene, *, target: str, kind: Kind) -> str:
-    """Introduce a target."""
-    sight = sky.sight(sky.find(target), scene)
-    what = "" if kind == "moon" else f"{sentence(kind_in_words(kind))} "
-    return f"{sentence(spoken_name(target))} {what}{where_to_look(sight, scene.fist_deg)} Start with the low-power eyepiece."
-
-
-def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
-    """Say again where a target is, from where it is now."""
-    sight = sky.sight(sky.find(target), scene)
-    where = where_to_look(sight, scene.fist_deg)
-    return f"{where} Let the mount turn to it, then look with the low-power eyepiece. Or say next target."
-
-
 def sun_still_up(scene: Scene) -> str:
     """Say that there is nothing to look at by day, which lasts all night near the poles in summer."""
     until = " before it sets" if sky.night_around(scene).sunset is not None else " while it stays up"
@@ -100,12 +79,7 @@ TARGETS = Chapter(
         ItForgotEverything: "It has forgotten everything, so we set it up again.",
         SunStillUp: sun_still_up,
         SteerByHand: "The mount doesn't know the sky tonight: steer by the arrows.",
-        WarmClothes: "Now for the pleasure. Put on something warm before you feel cold.",
-        NextTarget: "The next one.",
-        IntroduceTarget: introduce_target,
-        FindTarget: find_target,
-        SayNextTarget: "Say next target when you have seen it.",
-        NoTargets: "Nothing on my list is well placed now.",
+        WarmClothes: "Now for the pleasure: put on something warm before you feel cold.",
         ShallIRemember: "Shall I remember what you told me, for the next evening?",
         GoodNight: (
             "Hands clear while it parks. Switch off, cap tube and finder. Hold the tube before you loosen a clamp. "
@@ -116,11 +90,9 @@ TARGETS = Chapter(
         ProofStar: proof_star_tersely,
         TheAlignmentHolds: "It holds.",
         WarmClothes: "Targets.",
-        NextTarget: "Next.",
     },
     sayable={
         ProofAnswer: ("in the eyepiece", "only in the finder", "it's way off", "give me another"),
-        TargetAnswer: ("next target", "where is it", "can't see it", "it was fine before", "someone kicked it", "measure my fist"),
     },
     step_help={
         IsTheProofInView: "In the eyepiece: the mount knows the sky. Only in the finder: we can still mend it.",
@@ -129,8 +101,5 @@ TARGETS = Chapter(
         ShallIRemember: "Yes keeps your place and your telescope in my profile on this device. No forgets them.",
         AnybodyHurt: "A leg that has sunk or slipped is the usual damage. Say ready when it stands firm.",
         NearlyProven: "Sync tells the mount that it points exactly there. Its handset or app has it in a menu.",
-        SayNextTarget: "Say next target, or where is it.",
-        IntroduceTarget: "Choose it on the handset and let the mount slew there. I'll tell you where to look.",
-        FindTarget: "Let the mount go there, then sweep slowly with the low-power eyepiece.",
     },
 )

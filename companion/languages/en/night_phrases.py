@@ -1,0 +1,270 @@
+"""English for the night at the telescope: targets introduced, found, told about and left. Never more than four sentences at once."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from companion import observing, places, sky
+from companion.languages.en import clock_words
+from companion.languages.en.direction_words import compass_point, fists, place_in_sky, sentence
+from companion.languages.en.look_for import look_for
+from companion.languages.en.number_words import cardinal, decimal
+from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
+from companion.languages.en.sky_answers import when_it_rises
+from companion.languages.en.spoken_names import kind_in_words, name_and_number, spoken_name
+from companion.languages.en.target_words import expected, size_in_words
+from companion.languages.phrase import Chapter, Scene
+from companion.sky import Body, Kind, Moment
+from companion.sky.bands import CompassPoint
+from companion.talk import night_phrases as say
+from companion.talk.night_answers import TargetAnswer
+from companion.talk.night_phrases import Wish
+from companion.talk.saying import Answers, Ask
+
+_WISHES: dict[Wish, str] = {
+    "anything": "anything",
+    "planets": "planets",
+    "doubles": "double stars",
+    "clusters": "clusters",
+    "galaxies": "galaxies",
+    "nebulae": "nebulae",
+    "for-children": "easy things",
+    "brighter": "anything brighter",
+    "easier": "anything easier",
+    "harder": "anything harder",
+    "near-here": "anything else near here",
+}
+_SINKING_DEG = 2.0
+"""Lower by so much than at its best, it counts as past its best or not there yet."""
+AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
+    say.IntroduceTarget,
+    say.FindTarget,
+    say.LookAtIt,
+    say.WhatToSee,
+    say.MoreAboutIt,
+    say.EyepieceForIt,
+    say.HowWellItStands,
+    say.NoneOfThem,
+    say.NothingBefore,
+    say.NotUpNow,
+    say.HiddenNow,
+    say.TooNearTheSun,
+    say.HowManySeen,
+    say.StillToCome,
+    say.MoonAndTargets,
+    say.DewOnTheGlass,
+    say.BatteryFading,
+)
+"""The questions that are no more than a word while one looks; asked again, they all ask the same."""
+_SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
+
+
+def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None) -> str:
+    """Introduce a target: its name and its number, what it is, where it stands, which eyepiece."""
+    what = "" if kind == "moon" else f": {kind_in_words(kind)}"
+    eyepiece = "low-power eyepiece first" if eyepiece_mm is None else f"{_millimetres(eyepiece_mm)} eyepiece"
+    place = where_to_look(_sight(scene, target), scene.fist_deg).removesuffix(".")
+    return f"{sentence(name_and_number(sky.find(target)) + what)} {place}; {eyepiece}."
+
+
+def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None) -> str:
+    """Introduce a target in few words."""
+    return f"{sentence(name_and_number(sky.find(target)))} {where_to_look(_sight(scene, target), scene.fist_deg)}"
+
+
+def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
+    """Say again where a target is, from where it is now."""
+    return f"{sentence(spoken_name(target))} {where_to_look(_sight(scene, target), scene.fist_deg)} Low-power eyepiece first."
+
+
+def look_at_it(scene: Scene, *, target: str) -> str:
+    """Say what to look for."""
+    return look_for(sky.find(target), scene) or "Good. Stay with it a while: more shows with time."
+
+
+def what_to_see(scene: Scene, *, target: str) -> str:
+    """Say what a person sees of it."""
+    return look_for(sky.find(target), scene) or f"{expected(sky.find(target).kind)} Stay with it a while: more shows with time."
+
+
+def more_about_it(scene: Scene, *, target: str) -> str:
+    """Tell its size, and when it stands best."""
+    body = sky.find(target)
+    what = sentence(f"{spoken_name(target)}, {kind_in_words(body.kind)}")
+    return " ".join(words for words in (what, size_in_words(body), _when_best(scene, body)) if words)
+
+
+def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
+    """Say which eyepiece to take."""
+    if eyepiece_mm is not None:
+        return f"The {_millimetres(eyepiece_mm)}. Find it with the longest one first."
+    if sky.find(target).kind in ("planet", "double star", "moon", "planetary nebula"):
+        return "The low-power eyepiece to find it. Then more power, as long as the view stays sharp."
+    return "The low-power eyepiece, the one with the largest number."
+
+
+def how_well_it_stands(scene: Scene, *, target: str) -> str:
+    """Say whether it is well placed, and when it is better."""
+    body, sight = sky.find(target), _sight(scene, target)
+    if sight.altitude_deg < 0:
+        return when_it_rises(scene, name=target)
+    place = sentence(f"it stands {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up")
+    return f"{place} {_when_best(scene, body)}"
+
+
+def check_the_finder(scene: Scene, *, target: str) -> str:
+    """Say where the finder must point."""
+    place = where_to_look(_sight(scene, target), scene.fist_deg)
+    return f"First the finder: its mark must be on the place. {place} If it is, say still nothing."
+
+
+def how_it_looks(scene: Scene, *, target: str, kind: Kind) -> str:
+    """Say how it looks, and how large."""
+    return f"{expected(kind)} {size_in_words(sky.find(target))}".strip()
+
+
+def no_more_of_them(scene: Scene, *, wish: Wish) -> str:
+    """Say that nothing more of what was wished for stands well."""
+    return f"No more {_WISHES[wish].removeprefix('anything ')} for now. Something else, then."
+
+
+def none_of_them(scene: Scene, *, wish: Wish) -> str:
+    """Say that there is none, and stay."""
+    if wish in ("planets", "doubles", "clusters", "galaxies", "nebulae", "for-children"):
+        return f"No {_WISHES[wish]} that I haven't shown you stand well now."
+    return f"I don't find {_WISHES[wish]} just now."
+
+
+def not_up_now(scene: Scene, *, name: str) -> str:
+    """Say when something rises that was asked for by name."""
+    return f"{sentence(f'{spoken_name(name)} is down now')} {when_it_rises(scene, name=name)}"
+
+
+def hidden_now(scene: Scene, *, name: str) -> str:
+    """Say that something asked for by name stands behind trees or a roof."""
+    sight = _sight(scene, name)
+    return f"{sentence(spoken_name(name))} It's behind what you told me of, {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}."
+
+
+def how_many_seen(scene: Scene, *, seen: tuple[str, ...]) -> str:
+    """Count what was seen, and name the last few."""
+    if not seen:
+        return "None so far."
+    names = _listed([spoken_name(name) for name in seen[-3:]])
+    return f"{sentence(cardinal(len(seen)))} {sentence(f'the last: {names}' if len(seen) > 3 else names)}"
+
+
+def still_to_come(scene: Scene, *, targets: tuple[str, ...]) -> str:
+    """Name a few that stand well."""
+    if not targets:
+        return "Nothing more on my list stands well now."
+    return f"Well placed now: {_listed([spoken_name(name) for name in targets])}. Say next target, or show me, and its name."
+
+
+def moon_and_targets(scene: Scene) -> str:
+    """Say when the Moon comes, how bright, and what to look at first."""
+    moon = sky.moon_state(scene)
+    lit = "hardly lit" if moon.illuminated_fraction < 0.2 else "half lit" if moon.illuminated_fraction < 0.7 else "bright"
+    advice = "Galaxies and nebulae before it's high. Doubles, clusters and planets bear its light."
+    if moon.altitude_deg > 0:
+        return f"It's up, and {lit}. It spoils galaxies and nebulae. Doubles, clusters and planets bear its light."
+    if moon.rise is None:
+        return "It doesn't rise here within a day."
+    return f"It rises in {clock_words.duration(moon.rise - scene.time)}, {lit}. {advice}"
+
+
+def keep_to(scene: Scene, *, point: CompassPoint) -> str:
+    """Keep to one side of the sky."""
+    return f"Then the {compass_point(45.0 * point.value)} only, until you say it's clear again."
+
+
+def planet_stands_best(scene: Scene, *, target: str) -> str:
+    """Say that a planet is as high as it gets."""
+    return f"{spoken_name(target)} stands at its best now. Say show me {spoken_name(target)}, if you like."
+
+
+def on_a_break(scene: Scene, *, until: datetime) -> str:
+    """Grant a break."""
+    return "Ten minutes. Something warm, and mind the tripod in the dark. I'll tell you when they're over."
+
+
+def _sight(scene: Moment, target: str) -> sky.Sight:
+    return sky.sight(sky.find(target), scene)
+
+
+def _when_best(scene: Moment, body: Body) -> str:
+    """Return when it stands best in what is left of the night."""
+    best = observing.best_time(body, scene)
+    then = sky.sight(body, Moment(scene.site, best))
+    if then.altitude_deg < sky.sight(body, scene).altitude_deg + _SINKING_DEG:
+        return "Now is its best time."
+    return f"It's best at {clock_words.time_of_day(places.local_time(Moment(scene.site, best)))}."
+
+
+def _millimetres(length_mm: float) -> str:
+    return f"{decimal(length_mm)} millimetre"
+
+
+def _listed(names: list[str]) -> str:
+    """Return names as they are listed: with commas, the last with "and"."""
+    *others, last = names
+    return f"{', '.join(others)} and {last}" if others else last
+
+
+NIGHT = Chapter(
+    phrases={
+        say.IntroduceTarget: introduce_target,
+        say.FindTarget: find_target,
+        say.LookAtIt: look_at_it,
+        say.WhatToSee: what_to_see,
+        say.MoreAboutIt: more_about_it,
+        say.EyepieceForIt: eyepiece_for_it,
+        say.HowWellItStands: how_well_it_stands,
+        say.SayNextTarget: "Say next target when you like.",
+        say.CheckTheFinder: check_the_finder,
+        say.LowestPower: "Put in the lowest power you have. Focus on any star, until it's a point. Say found it, or still nothing.",
+        say.LookBeside: "Cover your head from stray light for a minute. Then look a little beside the place, not at it.",
+        say.HowItLooks: how_it_looks,
+        say.SweepForIt: "Sweep slowly in a widening spiral, half a view at a time.",
+        say.LeaveItForLater: "Then the air or the light hides it. Say later, or next target.",
+        say.ForLater: "Later, then.",
+        say.NotAgain: "Not again tonight.",
+        say.NoMoreOfThem: no_more_of_them,
+        say.NoneOfThem: none_of_them,
+        say.NothingNow: "Nothing more on my list stands well now. Ask for something by name, take a break, or say: that's all.",
+        say.NothingBefore: "This is the first one.",
+        say.NotUpNow: not_up_now,
+        say.HiddenNow: hidden_now,
+        say.TooNearTheSun: SUN_CAUTION,
+        say.HowManySeen: how_many_seen,
+        say.StillToCome: still_to_come,
+        say.MoonAndTargets: moon_and_targets,
+        say.AwayFromTheCloud: "Then away from it, for an hour.",
+        say.KeepTo: keep_to,
+        say.ClearAgain: "Good: the whole sky again.",
+        say.DewOnTheGlass: "Warm the glass gently with warm air, or a dew strip. Never wipe it. Point the tube level meanwhile, not up.",
+        say.BatteryFading: "Change it before it dies: without power the mount forgets the sky. With no other, say that's all, and park.",
+        say.OnABreak: on_a_break,
+        say.ShallWePackUp: "Shall we pack up?",
+        say.SunIsUp: "The Sun is up: caps on, tube and finder. That was the night.",
+        say.BreakIsOver: "The ten minutes are over. Say carry on when you're back.",
+        say.MoonRisesSoon: "The Moon rises in twenty minutes. Faint things first.",
+        say.DawnIsNear: "The first grey comes in twenty minutes.",
+        say.ItIsMidnight: "It's midnight.",
+        say.LookForDew: "Feel for dew: a torch across the front glass shows it.",
+        say.PlanetStandsBest: planet_stands_best,
+    },
+    terse={say.IntroduceTarget: introduce_target_tersely, say.OnABreak: "Ten minutes."},
+    sayable={
+        TargetAnswer: ("next target", "found it", "nothing there", "what should I see", "maybe later", "something easier", "that's all")
+    },
+    step_help=dict.fromkeys(AT_A_TARGET, "Choose it on the handset and let the mount slew there. Say found it, or nothing there.")
+    | dict.fromkeys(_SEARCH, "Nothing there leads one step on. Found it tells you what to look for.")
+    | {
+        say.SayNextTarget: "Next target goes on, and so does later. That's all ends the night.",
+        say.LeaveItForLater: "Later brings it back in an hour. Next target leaves it.",
+        say.NothingNow: "Say show me, and a name. Or say what's best, to look again.",
+        say.OnABreak: "Say carry on when you're back.",
+        say.ShallWePackUp: "Yes goes on to packing up. No goes on looking.",
+    },
+)

@@ -1,0 +1,186 @@
+"""What each answer at a target leads to: the night as it is then, and the next question."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+from typing import Literal, TypeAlias, assert_never
+
+from companion import sky
+from companion.procedure.ask_equipment import measure_fist
+from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_named
+from companion.procedure.night.offer import offers
+from companion.procedure.night.search import remedy
+from companion.procedure.night.state import Cloud, Night
+from companion.procedure.observation import write_down
+from companion.procedure.recover import Mishap, bring_it_back
+from companion.procedure.script import Context, Steps, ask
+from companion.procedure.verify import prove
+from companion.sky import Body
+from companion.sky.bands import CompassPoint
+from companion.talk import night_phrases as say
+from companion.talk.centring_phrases import WhileItSlews
+from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
+from companion.talk.night_phrases import Told, Wish
+from companion.talk.saying import Ask, Reply
+
+LATER = timedelta(hours=1)
+"""How long something is put off, and a cloud is expected to stay. Judgement."""
+BREAK = timedelta(minutes=10)
+_NAMED_AT_ONCE = 3
+"""More names nobody keeps in mind."""
+_KINDS: dict[TargetAnswer, Wish] = {
+    TargetAnswer.PLANETS: "planets",
+    TargetAnswer.DOUBLES: "doubles",
+    TargetAnswer.CLUSTERS: "clusters",
+    TargetAnswer.GALAXIES: "galaxies",
+    TargetAnswer.NEBULAE: "nebulae",
+    TargetAnswer.FOR_CHILDREN: "for-children",
+    TargetAnswer.WHATS_BEST: "anything",
+}
+"""A kind is wanted until none of it is left."""
+_THIS_ONCE: dict[TargetAnswer, Wish] = {
+    TargetAnswer.BRIGHTER: "brighter",
+    TargetAnswer.EASIER: "easier",
+    TargetAnswer.HARDER: "harder",
+    TargetAnswer.NEAR_HERE: "near-here",
+}
+_MISHAPS: dict[TargetAnswer, Mishap] = {
+    TargetAnswer.WAS_FINE: "was-fine",
+    TargetAnswer.KICKED: "kicked",
+    TargetAnswer.RESTARTED: "restarted",
+}
+AboutIt: TypeAlias = Literal[
+    TargetAnswer.FOUND,
+    TargetAnswer.WHICH_ONE,
+    TargetAnswer.WHAT_TO_SEE,
+    TargetAnswer.TELL_MORE,
+    TargetAnswer.WHICH_EYEPIECE,
+    TargetAnswer.WELL_PLACED,
+    TargetAnswer.NOT_THERE,
+]
+"""What is said of the target we are at."""
+
+
+def answered(context: Context, night: Night, question: Ask[Told], told: Reply[Told]) -> Steps[Onward]:
+    """Do what was said."""
+    body = None if night.now is None else sky.find(night.now)
+    match told.command:
+        case ShowMeAnswer.SHOW_ME:
+            return lead_to_named(context, night, told.time, told.slots["name"])
+        case TargetAnswer.NEXT:
+            # What was said to be not there and then left was not seen.
+            return (yield from lead_on(context, night if night.tried else night.saw(), told.time))
+        case TargetAnswer.SKIP:
+            return (yield from lead_on(context, night, told.time))
+        case TargetAnswer.LATER:
+            yield say.ForLater()
+            return (yield from lead_on(context, night.later(told.time + LATER), told.time))
+        case TargetAnswer.NEVER:
+            yield say.NotAgain()
+            return (yield from lead_on(context, night.not_again(), told.time))
+        case TargetAnswer.PREVIOUS:
+            return lead_to_named(context, night, told.time, night.before) if night.before else (night, say.NothingBefore())
+        case TargetAnswer.CLOUD:
+            yield say.AwayFromTheCloud()
+            return (yield from lead_on(context, _clouded(context, night, told.time), told.time))
+        case TargetAnswer.ONLY_CLEAR:
+            point = CompassPoint[told.slots["point"].upper().replace("-", "_")]
+            yield say.KeepTo(point)
+            return (yield from lead_on(context, replace(night, clear_side=point), told.time))
+        case TargetAnswer.CLEAR_AGAIN:
+            yield say.ClearAgain()
+            return (yield from lead_on(context, replace(night, clouds=(), clear_side=None), told.time))
+        case (
+            TargetAnswer.PLANETS
+            | TargetAnswer.DOUBLES
+            | TargetAnswer.CLUSTERS
+            | TargetAnswer.GALAXIES
+            | TargetAnswer.NEBULAE
+            | TargetAnswer.FOR_CHILDREN
+            | TargetAnswer.WHATS_BEST
+        ):
+            wish = _KINDS[told.command]
+            return lead_to(context, replace(night, wish=wish), told.time, wish)
+        case TargetAnswer.BRIGHTER | TargetAnswer.EASIER | TargetAnswer.HARDER | TargetAnswer.NEAR_HERE:
+            return lead_to(context, night, told.time, _THIS_ONCE[told.command])
+        case TargetAnswer.MEASURE_FIST:
+            yield from measure_fist(context, told.time)
+            return night, _here(body)
+        case TargetAnswer.WAS_FINE | TargetAnswer.KICKED | TargetAnswer.RESTARTED:
+            yield from _mend(context, told.command, told.time)
+            return night, _here(body)
+        case TargetAnswer.SLEWING:
+            yield from ask(WhileItSlews())
+            return night, say.SayNextTarget()
+        case TargetAnswer.BREAK:
+            return night, say.OnABreak(told.time + BREAK)
+        case TargetAnswer.CARRY_ON:
+            return night, _here(body) if isinstance(question, say.OnABreak) else question
+        case TargetAnswer.DEW:
+            return night, say.DewOnTheGlass()
+        case TargetAnswer.BATTERY:
+            return night, say.BatteryFading()
+        case TargetAnswer.MOON_COMING:
+            return night, say.MoonAndTargets()
+        case TargetAnswer.HOW_MANY:
+            return night, say.HowManySeen(night.seen)
+        case TargetAnswer.WHATS_TO_COME:
+            names = offers(context.moment(told.time), context.equipment, night, night.wish, _NAMED_AT_ONCE)
+            return night, say.StillToCome(tuple(offer.body.name for offer in names))
+        case TargetAnswer.SEEN:
+            return (yield from _write_down(context, night, body, told.time))
+        case TargetAnswer.GOOD_NIGHT:
+            return night, say.SayNextTarget()  # asked back before it comes here
+        case about:
+            return (night, say.NothingNow()) if body is None else _of_this(night, body, about)
+
+
+def _of_this(night: Night, body: Body, about: AboutIt) -> Onward:
+    """Answer what is said of the target we are at."""
+    match about:
+        case TargetAnswer.FOUND:
+            return replace(night.saw(), tried=0), say.LookAtIt(body.name)
+        case TargetAnswer.WHICH_ONE:
+            return night, say.FindTarget(body.name, body.kind)
+        case TargetAnswer.WHAT_TO_SEE:
+            return night, say.WhatToSee(body.name)
+        case TargetAnswer.TELL_MORE:
+            return night, say.MoreAboutIt(body.name)
+        case TargetAnswer.WHICH_EYEPIECE:
+            return night, say.EyepieceForIt(body.name, night.eyepiece_mm)
+        case TargetAnswer.WELL_PLACED:
+            return night, say.HowWellItStands(body.name)
+        case TargetAnswer.NOT_THERE:
+            return replace(night, tried=night.tried + 1), remedy(body, night.tried)
+        case _:
+            assert_never(about)
+
+
+def _write_down(context: Context, night: Night, body: Body | None, time: datetime) -> Steps[Onward]:
+    """Lead through the form for the target we are at."""
+    if body is None:
+        return night, say.NothingNow()
+    last = yield from write_down(context, body, time, eyepiece_mm=None, last=night.written_last)
+    return replace(night.saw(), written_last=last), say.SayNextTarget()
+
+
+def _here(body: Body | None) -> Ask[Told]:
+    """Return the question that brings one back to the target."""
+    return say.NothingNow() if body is None else say.FindTarget(body.name, body.kind)
+
+
+def _clouded(context: Context, night: Night, time: datetime) -> Night:
+    """Put the target off, and all that stands around it."""
+    if night.now is None:
+        return night
+    until = time + LATER
+    cloud = Cloud(sky.sight(sky.find(night.now), context.moment(time)), until)
+    return replace(night.later(until), clouds=(*night.clouds, cloud))
+
+
+def _mend(context: Context, told: TargetAnswer, time: datetime) -> Steps[None]:
+    """Bring the alignment back, and prove a new one."""
+    recovered = yield from bring_it_back(context, _MISHAPS[told], time)
+    if recovered.aligned is not None and recovered.aligned.outcome == "success":
+        yield from prove(context, recovered.time, recovered.aligned)

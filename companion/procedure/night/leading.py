@@ -1,0 +1,73 @@
+"""Going on to the next target: the best there is of what was wished for, else the best there is at all."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+from typing import TypeAlias
+
+from companion import sky
+from companion.procedure.night.offer import Offer, offer_of, offers
+from companion.procedure.night.state import Night
+from companion.procedure.script import Context, Steps
+from companion.talk.night_phrases import (
+    HiddenNow,
+    IntroduceTarget,
+    NoMoreOfThem,
+    NoneOfThem,
+    NothingNow,
+    NotUpNow,
+    Told,
+    TooNearTheSun,
+    Wish,
+)
+from companion.talk.saying import Ask
+
+Onward: TypeAlias = tuple[Night, Ask[Told]]
+"""What the night has become, and what is asked then."""
+
+
+def lead_on(context: Context, night: Night, time: datetime) -> Steps[Onward]:
+    """Introduce the next target; where nothing is left of what was wished for, say so once and go on with the rest."""
+    found = _best(context, night, time, night.wish)
+    if found is None and night.wish != "anything":
+        yield NoMoreOfThem(night.wish)
+        night = replace(night, wish="anything")
+        found = _best(context, night, time, "anything")
+    return introduced(night, found) if found is not None else (night.at(None), NothingNow())
+
+
+def lead_to(context: Context, night: Night, time: datetime, wish: Wish) -> Onward:
+    """Introduce what answers a wish; where nothing does, say so and stay."""
+    found = _best(context, night, time, wish)
+    return introduced(night, found) if found is not None else (night, NoneOfThem(wish))
+
+
+def lead_to_named(context: Context, night: Night, time: datetime, name: str) -> Onward:
+    """Introduce what was asked for by name, or say why not: it is down, hidden, or too near the Sun."""
+    body, moment = sky.find(name), context.moment(time)
+    sight = sky.sight(body, moment)
+    sun = sky.sight(sky.SUN, moment, refraction=False)
+    unsafe = sun.altitude_deg > sky.SUN_UNSAFE_ABOVE_DEG and sky.separation_deg(sight, sun) < sky.SUN_BERTH_DEG
+    if body.kind == "sun" or unsafe:
+        return night, TooNearTheSun()
+    if sight.altitude_deg < 0:
+        return night, NotUpNow(body.name)
+    if context.hides(sight):
+        return night, HiddenNow(body.name)
+    return introduced(night, offer_of(body.name, moment, context.equipment, night))
+
+
+def introduced(night: Night, found: Offer) -> Onward:
+    """Go to a target."""
+    body = found.body
+    return night.at(body.name, found.eyepiece_mm), IntroduceTarget(body.name, body.kind, found.eyepiece_mm)
+
+
+def _best(context: Context, night: Night, time: datetime, wish: Wish) -> Offer | None:
+    """Return the best answer to a wish; before nothing at all, what was put off though it isn't time yet."""
+    moment = context.moment(time)
+    found = offers(moment, context.equipment, night, wish)
+    if not found and night.put_off:
+        found = offers(moment, context.equipment, night.overdue(time), wish)
+    return found[0] if found else None

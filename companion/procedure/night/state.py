@@ -1,0 +1,104 @@
+"""What is kept of a night: what was shown, seen, put off and never wanted, what was wished for, and where the sky is clear."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from companion.observing import SiteSky
+from companion.observing.observation import Observation
+from companion.sky import Sight, separation_deg
+from companion.sky.bands import CompassPoint
+from companion.talk.night_phrases import Wish
+
+_CLOUD_DEG = 35.0
+"""How far a cloud that comes over a target reaches around it. Judgement."""
+_CLEAR_SIDE_DEG = 60.0
+"""How far a side of the sky reaches to each side of its compass point: a third of the way round. Judgement."""
+
+
+@dataclass(frozen=True)
+class PutOff:
+    """Something that is wanted later."""
+
+    name: str
+    until: datetime
+
+
+@dataclass(frozen=True)
+class Cloud:
+    """A part of the sky that is clouded for a while."""
+
+    around: Sight
+    until: datetime
+
+    def hides(self, sight: Sight) -> bool:
+        """Say whether a sight is behind it."""
+        return sight.time < self.until and separation_deg(sight, self.around) < _CLOUD_DEG
+
+
+@dataclass(frozen=True)
+class Night:
+    """All that the observer's answers have made of the night so far. Names are those of bodies."""
+
+    now: str | None = None
+    """The target we are at; None where there is none."""
+    shown: tuple[str, ...] = ()
+    """In order, the one we are at last; what was gone back to stands there twice."""
+    seen: tuple[str, ...] = ()
+    put_off: tuple[PutOff, ...] = ()
+    never: tuple[str, ...] = ()
+    wish: Wish = "anything"
+    """A kind of thing, until none is left."""
+    clouds: tuple[Cloud, ...] = ()
+    clear_side: CompassPoint | None = None
+    """None where the sky is clear all round."""
+    site_sky: SiteSky | None = None
+    """How dark it is here, where that was told."""
+    eyepiece_mm: float | None = None
+    """The eyepiece that shows the target best, where the eyepieces are known."""
+    written_last: Observation | None = None
+    """The observation written down last."""
+    tried: int = 0
+    """How many remedies were tried at this target since it was said to be not there."""
+
+    def at(self, name: str | None, eyepiece_mm: float | None = None) -> Night:
+        """Go to a target."""
+        shown = self.shown if name is None else (*self.shown, name)
+        put_off = tuple(one for one in self.put_off if one.name != name)
+        return replace(self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, tried=0)
+
+    def saw(self) -> Night:
+        """Count the target as seen."""
+        return self if self.now is None or self.now in self.seen else replace(self, seen=(*self.seen, self.now))
+
+    def later(self, until: datetime) -> Night:
+        """Put the target off."""
+        return self if self.now is None else replace(self, put_off=(*self.put_off, PutOff(self.now, until)))
+
+    def not_again(self) -> Night:
+        """Leave the target for good."""
+        return self if self.now is None else replace(self, never=(*self.never, self.now))
+
+    def overdue(self, time: datetime) -> Night:
+        """Make everything due that was put off."""
+        return replace(self, put_off=tuple(replace(one, until=time) for one in self.put_off))
+
+    def passed_over(self, time: datetime) -> frozenset[str]:
+        """Return what is not offered again of itself: all that was shown, unless it was put off and is due; and what is not wanted."""
+        due = {one.name for one in self.put_off if one.until <= time}
+        return frozenset({*self.shown} - due | {*self.never})
+
+    def hides(self, sight: Sight) -> bool:
+        """Say whether a sight is behind clouds, by what was told."""
+        if self.clear_side is not None:
+            off_deg = abs((sight.azimuth_deg - 45.0 * self.clear_side.value + 180.0) % 360.0 - 180.0)
+            if off_deg > _CLEAR_SIDE_DEG:
+                return True
+        return any(cloud.hides(sight) for cloud in self.clouds)
+
+    @property
+    def before(self) -> str | None:
+        """The target before this one; None where there was none."""
+        earlier = [name for name in self.shown if name != self.now]
+        return earlier[-1] if earlier else None

@@ -1,0 +1,77 @@
+"""What can be answered while targets are visited: see ``answers`` for what these enums are."""
+
+from __future__ import annotations
+
+from companion.talk.saying import Answers
+
+
+class TargetAnswer(Answers):
+    """Answers of the rule ``target``, the same at every question of the night."""
+
+    BATTERY = "battery"
+    BREAK = "break"
+    BRIGHTER = "brighter"
+    CARRY_ON = "carry-on"
+    """As the universal word; after a break it means that the observer is back."""
+    CLEAR_AGAIN = "clear-again"
+    CLOUD = "cloud"
+    CLUSTERS = "clusters"
+    DEW = "dew"
+    DOUBLES = "doubles"
+    EASIER = "easier"
+    FOR_CHILDREN = "for-children"
+    FOUND = "found"
+    GALAXIES = "galaxies"
+    GOOD_NIGHT = "good-night"
+    """As the universal word: packing up comes before the end."""
+    HARDER = "harder"
+    HOW_MANY = "how-many"
+    KICKED = "kicked"
+    LATER = "later"
+    MEASURE_FIST = "measure-fist"
+    MOON_COMING = "moon-coming"
+    NEAR_HERE = "near-here"
+    NEBULAE = "nebulae"
+    NEVER = "never"
+    NEXT = "next"
+    NOT_THERE = "not-there"
+    ONLY_CLEAR = "only-clear"
+    """Only one side of the sky is clear: slot ``point``."""
+    PLANETS = "planets"
+    PREVIOUS = "previous"
+    RESTARTED = "restarted"
+    SEEN = "seen"
+    SLEWING = "slewing"
+    TELL_MORE = "tell-more"
+    WAS_FINE = "was-fine"
+    WELL_PLACED = "well-placed"
+    WHAT_TO_SEE = "what-to-see"
+    WHATS_BEST = "whats-best"
+    """No kind in particular any more."""
+    WHATS_TO_COME = "whats-to-come"
+    WHICH_EYEPIECE = "which-eyepiece"
+    WHICH_ONE = "which-one"
+    SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """All but the commonest: few live words are heard better."""
+        wishes = {cls.PLANETS, cls.DOUBLES, cls.CLUSTERS, cls.GALAXIES, cls.NEBULAE, cls.FOR_CHILDREN, cls.WHATS_BEST, cls.NEAR_HERE}
+        sky = {cls.MOON_COMING, cls.CLOUD, cls.ONLY_CLEAR, cls.CLEAR_AGAIN, cls.DEW}
+        return frozenset(
+            {*wishes, *sky, cls.BATTERY, cls.CARRY_ON, cls.HOW_MANY, cls.MEASURE_FIST, cls.PREVIOUS, cls.RESTARTED, cls.WELL_PLACED}
+        )
+
+
+class ShowMeAnswer(Answers):
+    """The answer of the rule ``show_me``: something by its name, in slot ``name``. Where it is no answer, it asks where that is."""
+
+    SHOW_ME = "show-me"
+
+
+ASKED_AT_A_TARGET: frozenset[Answers] = frozenset(
+    {TargetAnswer.BATTERY, TargetAnswer.DEW, TargetAnswer.HOW_MANY, TargetAnswer.MOON_COMING, TargetAnswer.TELL_MORE}
+    | {TargetAnswer.WELL_PLACED, TargetAnswer.WHAT_TO_SEE, TargetAnswer.WHATS_TO_COME, TargetAnswer.WHICH_EYEPIECE}
+    | {TargetAnswer.WHICH_ONE}
+)
+"""Those that only ask something, and change nothing."""

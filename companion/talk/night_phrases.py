@@ -1,0 +1,235 @@
+"""The night at the telescope: targets introduced, found, told about and left, and what the sky does meanwhile.
+
+Every question here takes the same answers: whatever was said last, the observer may say anything.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal, TypeAlias
+
+from companion.sky import Kind
+from companion.sky.bands import CompassPoint
+from companion.talk.answers import YesNoAnswer
+from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
+from companion.talk.saying import Ask, Say
+
+Told: TypeAlias = TargetAnswer | ShowMeAnswer
+Wish: TypeAlias = Literal[
+    "anything", "planets", "doubles", "clusters", "galaxies", "nebulae", "for-children", "brighter", "easier", "harder", "near-here"
+]
+"""What the observer would like to see next."""
+
+
+# --- a target ---------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class IntroduceTarget(Ask[Told]):
+    """Introduce a target: its name, its number (what is keyed into a hand control), what it is, where it stands, which eyepiece."""
+
+    target: str
+    kind: Kind
+    eyepiece_mm: float | None
+    """None where the eyepieces aren't known."""
+
+
+@dataclass(frozen=True)
+class FindTarget(Ask[Told]):
+    """Say again where a target is, from where it is now."""
+
+    target: str
+    kind: Kind
+
+
+@dataclass(frozen=True)
+class LookAtIt(Ask[Told]):
+    """It is found: say what to look for."""
+
+    target: str
+
+
+@dataclass(frozen=True)
+class WhatToSee(Ask[Told]):
+    """Say what a person sees of it."""
+
+    target: str
+
+
+@dataclass(frozen=True)
+class MoreAboutIt(Ask[Told]):
+    """Tell its size, and when it stands best."""
+
+    target: str
+
+
+@dataclass(frozen=True)
+class EyepieceForIt(Ask[Told]):
+    """Say which eyepiece to take."""
+
+    target: str
+    eyepiece_mm: float | None
+
+
+@dataclass(frozen=True)
+class HowWellItStands(Ask[Told]):
+    """Say whether it is well placed, and when it is better."""
+
+    target: str
+
+
+class SayNextTarget(Ask[Told]): ...
+
+
+# --- where nothing shows: step by step ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class CheckTheFinder(Ask[Told]):
+    """Say where the finder must point."""
+
+    target: str
+
+
+class LowestPower(Ask[Told]): ...
+
+
+class LookBeside(Ask[Told]): ...
+
+
+@dataclass(frozen=True)
+class HowItLooks(Ask[Told]):
+    """Say how it looks, and how large."""
+
+    target: str
+    kind: Kind
+
+
+class SweepForIt(Ask[Told]): ...
+
+
+class LeaveItForLater(Ask[Told]): ...
+
+
+# --- what comes next --------------------------------------------------------------------------------------------------
+
+
+class ForLater(Say): ...
+
+
+class NotAgain(Say): ...
+
+
+@dataclass(frozen=True)
+class NoMoreOfThem(Say):
+    """Say that nothing more of what was wished for stands well."""
+
+    wish: Wish
+
+
+@dataclass(frozen=True)
+class NoneOfThem(Ask[Told]):
+    """Say that there is none, and stay."""
+
+    wish: Wish
+
+
+class NothingNow(Ask[Told]): ...
+
+
+class NothingBefore(Ask[Told]): ...
+
+
+@dataclass(frozen=True)
+class NotUpNow(Ask[Told]):
+    """Say when something rises that was asked for by name."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class HiddenNow(Ask[Told]):
+    """Say that something asked for by name stands behind trees or a roof."""
+
+    name: str
+
+
+class TooNearTheSun(Ask[Told]): ...
+
+
+@dataclass(frozen=True)
+class HowManySeen(Ask[Told]):
+    """Count what was seen, and name the last few."""
+
+    seen: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class StillToCome(Ask[Told]):
+    """Name a few that stand well."""
+
+    targets: tuple[str, ...]
+
+
+# --- the sky and the things -------------------------------------------------------------------------------------------
+
+
+class MoonAndTargets(Ask[Told]): ...
+
+
+class AwayFromTheCloud(Say): ...
+
+
+@dataclass(frozen=True)
+class KeepTo(Say):
+    """Keep to one side of the sky."""
+
+    point: CompassPoint
+
+
+class ClearAgain(Say): ...
+
+
+class DewOnTheGlass(Ask[Told]): ...
+
+
+class BatteryFading(Ask[Told]): ...
+
+
+@dataclass(frozen=True)
+class OnABreak(Ask[Told]):
+    """Grant a break."""
+
+    until: datetime
+
+
+class ShallWePackUp(Ask[YesNoAnswer]): ...
+
+
+class SunIsUp(Say): ...
+
+
+# --- at a pause -------------------------------------------------------------------------------------------------------
+
+
+class BreakIsOver(Say): ...
+
+
+class MoonRisesSoon(Say): ...
+
+
+class DawnIsNear(Say): ...
+
+
+class ItIsMidnight(Say): ...
+
+
+class LookForDew(Say): ...
+
+
+@dataclass(frozen=True)
+class PlanetStandsBest(Say):
+    """Say that a planet is as high as it gets."""
+
+    target: str
