@@ -49,5 +49,5 @@ def test_a_failed_alignment_is_diagnosed_mended_and_the_evening_goes_on(capsys: 
     assert document["recognised"] == document["expected"]
     said = [turn["said"] for turn in document["turns"]]
     assert any("Fifteen degrees left, five degrees up. On the handset, is daylight saving switched on" in words for words in said)
-    assert any("That must be corrected. It should be on tonight: change it." in words for words in said)
+    assert any("That may well be it. Set daylight saving to on." in words for words in said)
     assert [turn["heard"] for turn in document["turns"][-4:-2]] == ["it says success", "in the eyepiece"]

@@ -17,7 +17,7 @@ GRAMMARS = {rule: grammar for grammar in VOCABULARY.grammars for rule in grammar
 
 COUNTS = {
     "bearing": 19_770,
-    "clock_time": 24_426,
+    "clock_time": 70_564,
     "calendar_date": 2_976,
     "coordinate": 1_095_600,
     "from_town": 52_513,
@@ -25,10 +25,10 @@ COUNTS = {
     "few_millimetres": 2_862,
     "horizon": 45_363,
     "fists": 37,
-    "miss": 3_423,
+    "miss": 3_727,
     "year": 30,
 }
-"""Ways to say something where number words are said, counted before these had a file of their own."""
+"""Ways to say something where number words are said, counted before these had a file of their own, and with what was added since."""
 
 
 @pytest.mark.parametrize("rule", COUNTS)

@@ -53,6 +53,8 @@ class Weighed:
     """Shape (N,): with priors and evidence without degrees; not normalised."""
     small_deg: Floats
     """Shape (N, 8): the likeliest small errors under each guess."""
+    believes_down: NDArray[np.bool_]
+    """Shape (N,): whether the mount takes the last star to be below the horizon."""
 
 
 def weigh_guesses(
@@ -73,7 +75,8 @@ def weigh_guesses(
     log_weight = np.log(np.maximum([guess.weight for guess in guesses], 1e-300))
     habit = {cause: np.log(max(_prior(request, cause, declination_deg), 1e-300)) for cause in HABITS}
     log_prior = np.array([habit[guess.cause] for guess in guesses]) + log_weight
-    return Weighed(guesses, log_fit, log_fit + log_prior, small)
+    believes_down = slew(setups, request.taken_in, "none").told_altitude_deg[:, -1] < 0.0
+    return Weighed(guesses, log_fit, log_fit + log_prior, small, believes_down)
 
 
 def _schemes(request: DiagnoseRequest) -> tuple[tuple[Scheme, float], ...]:

@@ -1,7 +1,6 @@
 """What a diagnosis answers: every mistake that may have been made with its probability, and the same by cause.
 
-A conversation goes on from here: each answer multiplies its likelihood into the hypotheses (``Diagnosis.weighed``), of the cause, the
-variety, the size or the star, as the answer tells.
+A conversation goes on from here (``belief``): each answer multiplies its likelihood into what it tells of.
 
 Values are told minus true. For the tube at the start the mount is "told" azimuth 0 and altitude 0: the value is minus where it was.
 """
@@ -38,6 +37,8 @@ class Hypothesis:
     """For ``wrong_star``: the star it was taken for."""
     log_fit: float
     """Log likelihood of the evidence that has degrees."""
+    believes_down: bool = False
+    """Whether the mount takes the last star to be below the horizon."""
 
 
 @dataclass(frozen=True)
@@ -65,19 +66,17 @@ class CauseFound:
 
 @dataclass(frozen=True)
 class Diagnosis:
-    """Every hypothesis with its probability, and what has been asked since."""
+    """Every hypothesis with its probability."""
 
     hypotheses: tuple[Hypothesis, ...]
     probabilities: tuple[float, ...]
     """One for each hypothesis; they sum to 1."""
-    asked: tuple[str, ...] = ()
-    """Readings of the hand control that have been answered."""
 
     def weighed(self, likelihood: Callable[[Hypothesis], float]) -> Diagnosis:
         """Return the diagnosis after an answer that is so likely under each hypothesis; one that none allows changes nothing."""
         weighed = [p * likelihood(h) if p else 0.0 for h, p in zip(self.hypotheses, self.probabilities, strict=True)]
         total = sum(weighed)
-        return Diagnosis(self.hypotheses, tuple(p / total for p in weighed), self.asked) if total > 0.0 else self
+        return Diagnosis(self.hypotheses, tuple(p / total for p in weighed)) if total > 0.0 else self
 
     @cached_property
     def causes(self) -> tuple[CauseFound, ...]:
@@ -109,15 +108,6 @@ class Diagnosis:
                 )
             )
         return tuple(found)
-
-    @cached_property
-    def shares(self) -> dict[tuple[Cause, str], float]:
-        """Return the probability of each variety of each cause."""
-        shares: dict[tuple[Cause, str], float] = {}
-        for hypothesis, p in zip(self.hypotheses, self.probabilities, strict=True):
-            key = hypothesis.cause, hypothesis.member
-            shares[key] = shares.get(key, 0.0) + p
-        return shares
 
     def _fit(self, rows: list[int]) -> float:
         """Return how well the likeliest of some hypotheses fits."""

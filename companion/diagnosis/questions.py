@@ -1,35 +1,56 @@
-"""What to ask next about a miss: the reading of the hand control that tells the leading causes apart, and what its answer makes of them.
+"""What to ask next about a miss: the question that tells most about what would mend it, and what its answer makes of the suspects.
 
-A reading is whether what the hand control shows agrees with what is true. Each variety of each cause would make some readings disagree;
-people misread now and then, so an answer never rules a cause out.
+Each question has one right answer under each suspect. People answer wrongly now and then and often can't tell, so no answer rules
+anything out; nothing is asked twice.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Literal, get_args
+from typing import Literal
 
 import numpy as np
 
+from companion.diagnosis.belief import Belief, Suspect
 from companion.diagnosis.causes import CLUE_OTHERWISE, CLUES, Cause, Clue
-from companion.diagnosis.findings import Diagnosis, Hypothesis
+from companion.diagnosis.cures import Advice, Cure, advice, cures_of, one_go
 from companion.sky.attitude import Floats
 
-Reading = Literal["date", "time", "daylight_saving", "time_zone", "latitude", "longitude", "star_name"]
-"""``star_name``: whether the star centred is the one named, checked by its brightness, colour and neighbours."""
-READINGS: tuple[Reading, ...] = get_args(Reading)
+Reading = Literal["date", "time", "daylight_saving", "time_zone", "latitude", "longitude", "place", "longitude_side"]
+"""Whether the hand control shows what it should; ``place``: latitude and longitude in whole degrees."""
+About = Literal[Reading, "facing", "bubble", "tube_level", "clamps", "star", "double", "below_horizon"]
+"""``facing``: which way the tube faced at the start. ``star``: whether what was centred, or told of, surely was that star; ``double``:
+whether it could have been another. ``below_horizon``: whether the mount takes the last star to be down."""
+Answer = Literal["yes", "no", "north", "east", "south", "west", "cant_tell"]
 
-MOST_QUESTIONS = 3
-_ENOUGH = 0.95  # no question is worth asking about a cause this sure
-_LEAST_BITS = 0.05  # nor one that tells less than this
-_SEEN = 0.95  # that a wrong figure is noticed when read out; no published source
-_MISREAD = 0.03  # that a right one is called wrong
-_STAR_SEEN, _STAR_MISREAD = 0.75, 0.15  # a star is harder to check than a figure
+MOST_QUESTIONS = 4
+ENOUGH = 0.95
+"""No question is worth asking where a cure is this likely."""
+_LEAST_BITS = 0.02
+"""Nor one that tells less than this."""
+_WRONG, _CANT_TELL = 0.1, 0.1
+"""How often people answer wrongly and how often they can't tell: judgement."""
+_MOST_DOUBLES = 3
+"""How many others are thought of at once that a star may have been."""
+_WRONG_FIGURE = 0.01
+"""How often a figure that somebody reads out, and that is wrong, isn't there."""
 
-# Which readings each variety of a cause would make wrong; "" stands for causes without varieties.
-_SHOWS: Mapping[tuple[Cause, str], tuple[Reading, ...]] = MappingProxyType(
+
+@dataclass(frozen=True)
+class Question:
+    """What may be asked."""
+
+    about: About
+    star: str | None = None
+    instead: str | None = None
+
+
+Answered = Sequence[tuple[Question, Answer]]
+
+# The readings that a wrong setting shows in, and what of the start, the star and the clamps is not as it should be.
+_SHOWS_IN: Mapping[tuple[Cause, str], tuple[About, ...]] = MappingProxyType(
     {
         ("hour", "daylight_saving"): ("daylight_saving",),
         ("hour", "time_zone"): ("time_zone",),
@@ -38,64 +59,193 @@ _SHOWS: Mapping[tuple[Cause, str], tuple[Reading, ...]] = MappingProxyType(
         ("date_day", ""): ("date",),
         ("date_month", "month"): ("date",),
         ("date_month", "day_month_swapped"): ("date",),
-        ("latitude", "sign"): ("latitude",),
-        ("latitude", "value"): ("latitude",),
-        ("longitude", "sign"): ("longitude",),
-        ("longitude", "value"): ("longitude",),
-        ("site", ""): ("latitude", "longitude"),
-        ("wrong_star", ""): ("star_name",),
+        ("latitude", "sign"): ("latitude", "place"),
+        ("latitude", "value"): ("latitude", "place"),
+        ("longitude", "sign"): ("longitude", "place", "longitude_side"),
+        ("longitude", "value"): ("longitude", "place"),
+        ("site", ""): ("latitude", "longitude", "place"),
+        ("base_tilt", ""): ("bubble",),
+        ("start_altitude", ""): ("tube_level",),
+        ("slipped", ""): ("clamps",),
     }
 )
+_CURED: Mapping[About, tuple[Cure, ...]] = MappingProxyType(
+    {
+        "date": ("date",),
+        "time": ("time",),
+        "daylight_saving": ("daylight_saving",),
+        "time_zone": ("time_zone",),
+        "latitude": ("latitude",),
+        "longitude": ("longitude",),
+        "longitude_side": ("longitude",),
+        "place": ("latitude", "longitude"),
+        "facing": ("north",),
+        "bubble": ("bubble",),
+        "tube_level": ("tube_level",),
+        "clamps": ("clamps",),
+        "star": ("star",),
+        "double": ("star",),
+    }
+)
+"""What mends what is found wrong."""
+_PLAIN: tuple[About, ...] = (
+    "daylight_saving",
+    "time",
+    "time_zone",
+    "date",
+    "longitude_side",
+    "place",
+    "latitude",
+    "longitude",
+    "bubble",
+    "clamps",
+    "tube_level",
+    "facing",
+)
+"""Questions without a star; of two that tell as much the first is asked."""
 
 
-def next_reading(diagnosis: Diagnosis) -> Reading | None:
-    """Return the reading whose answer is expected to tell most (in bits) about the cause; None when no question is worth asking."""
-    if len(diagnosis.asked) >= MOST_QUESTIONS or diagnosis.causes[0].probability >= _ENOUGH:
+def next_question(belief: Belief, answered: Answered = (), before: Answered = ()) -> Question | None:
+    """Return the question whose answer is expected to tell most about the cure; None when no question is worth asking.
+
+    ``answered``: this time; ``before``: earlier, and not to be asked again. The base is asked about whenever it leads: its bubble is
+    looked at in a moment, and its cure comes first.
+    """
+    if len(answered) >= MOST_QUESTIONS:
         return None
-    best = max((reading for reading in READINGS if reading not in diagnosis.asked), key=lambda r: expected_bits(diagnosis, r))
-    return best if expected_bits(diagnosis, best) >= _LEAST_BITS else None
+    asked = [question for question, _ in (*before, *answered)]
+    if belief.leading == "base_tilt" and Question("bubble") not in asked:
+        return Question("bubble")
+    if advised(belief, answered, before).probability >= ENOUGH:
+        return None
+    open_ones = [question for question in _askable(belief) if not any(_same_thing(question, other) for other in asked)]
+    bits = [expected_bits(belief, question) for question in open_ones]
+    best = int(np.argmax(bits)) if bits else -1
+    return open_ones[best] if best >= 0 and bits[best] >= _LEAST_BITS else None
 
 
-def expected_bits(diagnosis: Diagnosis, reading: Reading) -> float:
-    """Return the mutual information of a reading's answer and the cause, bits."""
-    prior: dict[Cause, float] = {}
-    agrees: dict[Cause, float] = {}
-    for (cause, member), share in diagnosis.shares.items():
-        prior[cause] = prior.get(cause, 0.0) + share
-        agrees[cause] = agrees.get(cause, 0.0) + share * _agreement(cause, member, reading)
-    p, both = np.array(list(prior.values())), np.array(list(agrees.values()))
-    told = np.divide(both, p, out=np.full_like(p, 0.5), where=p > 0.0)
-    return float(_bits(np.sum(both)) - np.sum(p * _bits(told)))
+def expected_bits(belief: Belief, question: Question) -> float:
+    """Return the mutual information of a question's answer and the cure, bits."""
+    cures = [one_go(cures_of(suspect)[0]) for suspect in belief.suspects]
+    kinds = dict.fromkeys(cures)
+    joint = np.zeros((len(kinds), len(_answers(question))))
+    places = {cure: i for i, cure in enumerate(kinds)}
+    for suspect, cure, p in zip(belief.suspects, cures, belief.probabilities, strict=True):
+        joint[places[cure]] += p * np.array([likelihood(question, answer, suspect) for answer in _answers(question)])
+    return _entropy(joint.sum(axis=0)) + _entropy(joint.sum(axis=1)) - _entropy(joint.ravel())
 
 
-def settle(diagnosis: Diagnosis, reading: Reading, agrees: bool) -> Diagnosis:
-    """Return the diagnosis after a reading was found to agree with the truth, or not."""
+def settle(belief: Belief, question: Question, answer: Answer, *, read_out: bool = False) -> Belief:
+    """Return the belief after an answer; ``read_out``: the figure itself was told, not just that it is right or wrong."""
 
-    def likelihood(hypothesis: Hypothesis) -> float:
+    def so_likely(suspect: Suspect) -> float:
         """Return the probability of this answer."""
-        agreement = _agreement(hypothesis.cause, hypothesis.member, reading)
-        return agreement if agrees else 1.0 - agreement
+        if read_out and answer == "no" != right_answer(question, suspect):
+            return _WRONG_FIGURE
+        return likelihood(question, answer, suspect)
 
-    return replace(diagnosis.weighed(likelihood), asked=(*diagnosis.asked, reading))
-
-
-def without(diagnosis: Diagnosis, cause: Cause) -> Diagnosis:
-    """Return the diagnosis where one cause is known not to be it."""
-    return diagnosis.weighed(lambda hypothesis: 1e-9 if hypothesis.cause == cause else 1.0)
+    return belief.weighed(so_likely)
 
 
-def weigh_clue(diagnosis: Diagnosis, clue: Clue) -> Diagnosis:
-    """Return the diagnosis after the observer told something that has no degrees in it."""
-    return diagnosis.weighed(lambda hypothesis: CLUES[clue].get(hypothesis.cause, CLUE_OTHERWISE))
+def likelihood(question: Question, answer: Answer, suspect: Suspect) -> float:
+    """Return the probability of an answer under a suspect."""
+    if answer == "cant_tell":
+        return _CANT_TELL
+    others = len(_answers(question)) - 2
+    return 1.0 - _WRONG - _CANT_TELL if answer == right_answer(question, suspect) else _WRONG / others
 
 
-def _agreement(cause: Cause, member: str, reading: Reading) -> float:
-    """Return the probability that a reading is called right under one variety of a cause."""
-    seen, misread = (_STAR_SEEN, _STAR_MISREAD) if reading == "star_name" else (_SEEN, _MISREAD)
-    return 1.0 - (seen if reading in _SHOWS.get((cause, member), ()) else misread)
+def right_answer(question: Question, suspect: Suspect) -> Answer:
+    """Return what somebody would answer who is never wrong."""
+    match question.about:
+        case "facing":
+            return suspect.faced
+        case "star":
+            return "no" if suspect.star == question.star else "yes"
+        case "double":
+            return "yes" if (suspect.star, suspect.instead) == (question.star, question.instead) else "no"
+        case "below_horizon":
+            return "yes" if suspect.believes_down else "no"
+        case about:
+            return "no" if about in _SHOWS_IN.get((suspect.cause, suspect.member), ()) else "yes"
 
 
-def _bits(probability: Floats | float) -> Floats:
-    """Return the entropy, bits, of yes-or-no questions answered yes with these probabilities, shape kept."""
-    p = np.clip(probability, 1e-12, 1.0 - 1e-12)
-    return np.asarray(-p * np.log2(p) - (1.0 - p) * np.log2(1.0 - p))
+def advised(belief: Belief, answered: Answered, before: Answered = ()) -> Advice:
+    """Return what to do again after answers, this time and ``before``.
+
+    What somebody found right isn't sent for again, nor a star they are sure of.
+    """
+    sure_of = {question.star for question, answer in answered if question.about == "star" and answer == "yes"}
+    right = found_right((*before, *answered))
+    return advice(
+        belief,
+        excluded=lambda suspect: suspect.star in sure_of if suspect.star else right.issuperset(cures_of(suspect)),
+        found_wrong=found_wrong(answered),
+    )
+
+
+def found_right(answered: Answered) -> frozenset[Cure]:
+    """Return what was said to be as it should be, by what would mend it."""
+    # A star that surely was the one named says nothing of the others, nor a side of the figures.
+    told_in_part = ("star", "double", "longitude_side")
+    right = (question.about for question, answer in answered if answer == "yes" and question.about not in told_in_part)
+    return frozenset(cure for about in right for cure in _CURED.get(about, ()))
+
+
+def found_wrong(answered: Answered) -> frozenset[Cure]:
+    """Return what was said not to be as it should be, by what mends it."""
+    return frozenset(cure for question, answer in answered if _is_wrong(question, answer) for cure in _CURED.get(question.about, ()))
+
+
+def _same_thing(question: Question, other: Question) -> bool:
+    """Say whether two questions look at the same thing, so that the second would be asking again."""
+    if "double" in (question.about, other.about) and question.star == other.star:
+        return question == other or question.about != other.about
+    if question.star != other.star:
+        return False
+    return question.about == other.about or bool(set(_CURED.get(question.about, ())) & set(_CURED.get(other.about, ())))
+
+
+def _is_wrong(question: Question, answer: Answer) -> bool:
+    """Say whether an answer finds something that isn't as it should be."""
+    if question.about in ("double", "facing"):
+        return answer not in ("north", "no", "cant_tell")
+    return answer == "no"
+
+
+def weigh_clue(belief: Belief, clue: Clue) -> Belief:
+    """Return the belief after the observer told something that has no degrees in it."""
+    return belief.weighed(lambda suspect: CLUES[clue].get(suspect.cause, CLUE_OTHERWISE))
+
+
+def after_mending(belief: Belief, mended: Sequence[Cure], still_wrong: float = 0.1) -> Belief:
+    """Return the belief where cures were done before, each of them in vain with a probability: judgement."""
+    done = set(mended)
+    return belief.weighed(lambda suspect: still_wrong if done.issuperset(cures_of(suspect)) else 1.0)
+
+
+def _askable(belief: Belief) -> Iterator[Question]:
+    """Yield all questions that may tell anything."""
+    yield from map(Question, _PLAIN)
+    taken: dict[tuple[str, str], float] = {}
+    for suspect, p in zip(belief.suspects, belief.probabilities, strict=True):
+        if suspect.star and suspect.instead:
+            pair = suspect.star, suspect.instead
+            taken[pair] = taken.get(pair, 0.0) + p
+    for star in dict.fromkeys(star for star, _ in taken):
+        yield Question("star", star)
+    for star, instead in sorted(taken, key=lambda pair: -taken[pair])[:_MOST_DOUBLES]:
+        yield Question("double", star, instead)
+    if any(suspect.believes_down for suspect in belief.suspects):
+        yield Question("below_horizon")
+
+
+def _answers(question: Question) -> tuple[Answer, ...]:
+    """Return what may be answered, "can't tell" last."""
+    return ("north", "east", "south", "west", "cant_tell") if question.about == "facing" else ("yes", "no", "cant_tell")
+
+
+def _entropy(probabilities: Floats) -> float:
+    """Return the entropy of probabilities of any shape that sum to 1, bits."""
+    p = np.clip(probabilities, 1e-12, 1.0)
+    return float(-np.sum(p * np.log2(p)))

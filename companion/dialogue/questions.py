@@ -18,7 +18,7 @@ from companion.talk.answers import EyepieceAnswer, OutcomeAnswer, StarNameAnswer
 from companion.talk.check_in_phrases import HowDarkItIs, NoSkyWithoutAPlace
 from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
-from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendIt, MendItsClock, MendThat
+from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import QUESTION_RULES, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
 from companion.talk.question_phrases import (
@@ -77,7 +77,7 @@ _MINUTES = {
 """How long each part takes somebody who isn't in a hurry: judgement."""
 _INTERVIEW = "your-equipment"
 """The stage that asks for place and equipment alone, and sets nothing up."""
-_BEGINS_AGAIN = (MendIt, MendThat, MendItsClock, KeyOurTimeAgain, ItFailed)
+_BEGINS_AGAIN = (MendThese, KeyOurTimeAgain, ItFailed)
 """After these the stars are gone through from the first."""
 _NEEDS_A_PLACE = {
     *_OF_A_THING,

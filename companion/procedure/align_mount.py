@@ -13,7 +13,7 @@ from companion.procedure.centring import ask_miss, bring_to_the_middle, centre
 from companion.procedure.misses import Message
 from companion.procedure.next_star import Offered, hear_its_star, offer
 from companion.procedure.script import Context, Result, Steps, ask
-from companion.procedure.why_it_failed import Mended, find_the_mistake
+from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
 from companion.talk.answers import OutcomeAnswer, ReadyAnswer
 from companion.talk.mistakes_phrases import WhereWasTheLastStar
 from companion.talk.stars_phrases import ItFailed, NoMoreStars, WhatDoesTheMountSay, WhatToExpect
@@ -66,7 +66,14 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
             return _ended(state, "failed")
         time = mended.time
         state = AlignmentState(
-            context, time, choice, STAR_COUNTS[choice], hidden=state.hidden, fist_deg=state.fist_deg, arrows=state.arrows
+            context,
+            time,
+            choice,
+            STAR_COUNTS[choice],
+            suspicion=state.suspicion.begun_again(state.misses),
+            hidden=state.hidden,
+            fist_deg=state.fist_deg,
+            arrows=state.arrows,
         )
 
 
@@ -80,9 +87,9 @@ def after_a_bad_verdict(state: AlignmentState, verdict: BadVerdict) -> Steps[Men
         yield from ask_miss(state.centred[-1], state, WhereWasTheLastStar(state.centred[-1]))
     if state.misses:
         message, clue = _told_by(verdict)
-        mended = yield from find_the_mistake(state, message, clue)
-        if mended is not None:
-            return mended
+        found = yield from find_the_mistake(state, message, clue)
+        if isinstance(found, Mended):
+            return found
     return Mended.by((yield from ask(ItFailed())))
 
 
@@ -110,10 +117,11 @@ def _centre_all(state: AlignmentState, time: datetime) -> Steps[Mended | None]:
         star, visit = yield from _visit(offered, state)
         time = visit.time
         if visit.ending is Ending.WAY_OFF:
-            mended = yield from find_the_mistake(state)
-            if mended is not None:
-                return mended
-            visit = yield from bring_to_the_middle(star, state)
+            found = yield from find_the_mistake(state, more_stars=True)
+            if isinstance(found, Mended):
+                return found
+            leave = found is Unsolved.ANOTHER_STAR
+            visit = Visit(Ending.LEFT, time) if leave else (yield from bring_to_the_middle(star, state))
         state.settle(star, visit)
     return None
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Literal, TypeAlias
 
@@ -13,6 +13,7 @@ from companion.equipment import FIST_DEG, Obstruction, StarChoice
 from companion.procedure.arrows import Arrows
 from companion.procedure.notes import MissTold
 from companion.procedure.script import Context
+from companion.procedure.suspicion import Suspicion
 from companion.sky import Body, Sight
 from companion.talk.answers import FinderAnswer, StarNameAnswer
 from companion.talk.saying import Reply
@@ -60,6 +61,10 @@ class AlignmentState:
     centred: list[str] = field(default_factory=list)
     refused: list[str] = field(default_factory=list)
     misses: list[MissTold] = field(default_factory=list)
+    centred_at: dict[str, datetime] = field(default_factory=dict)
+    """When each star was taken in."""
+    suspicion: Suspicion = field(default_factory=Suspicion)
+    """What may be wrong, by what was answered and done so far."""
     hidden: list[Obstruction] = field(default_factory=list)
     """Clouds and trees told on the way."""
     fist_deg: float = FIST_DEG
@@ -114,6 +119,8 @@ class AlignmentState:
         """Keep how a star went: centred, or left."""
         done = visit.ending is Ending.CENTRED
         (self.centred if done else self.refused).append(star)
+        if done:
+            self.centred_at[star] = visit.time
         self.left_since = not done
 
     def hide(self, star: str, time: datetime, behind: Hiding) -> None:
@@ -131,6 +138,10 @@ class AlignmentState:
     def next_star(self, time: datetime) -> str | None:
         """Return the best thing to centre next, for this mount, from here and for this person; None when nothing is left."""
         return self._best(time, self.uncomfortable) or self._best(time, self.too_faint) or self._best(time, self.hides)
+
+    def next_after(self, star: str, time: datetime) -> str | None:
+        """Return the best thing to go to if a star is left; None when nothing is."""
+        return replace(self, refused=[*self.refused, star]).next_star(time)
 
     def _best(self, time: datetime, hidden: Callable[[Sight], bool]) -> str | None:
         moment = self.context.moment(time)

@@ -108,11 +108,11 @@ def _leave(star: str, state: AlignmentState, time: datetime, behind: Hiding | No
 def ask_miss(star: str, state: AlignmentState, question: Ask[MissAnswer]) -> Steps[MissTold | None]:
     """Ask where the star lay from where the tube points, and keep it."""
     reply = yield from ask(question)
-    miss = told_miss(star, reply, state.misses, synced=bool(state.centred), fist_deg=state.fist_deg)
+    miss = told_miss(star, reply, (*state.suspicion.misses, *state.misses), synced=bool(state.centred), fist_deg=state.fist_deg)
     if miss is not None:
         state.misses.append(miss)
         yield miss
-        yield MissHeard(miss.right_deg, miss.up_deg)
+        yield MissHeard(miss.right_deg, miss.up_deg, miss.turn_deg)
     return miss
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime
 from typing import Literal, TypeAlias, assert_never
 
@@ -14,10 +15,13 @@ from companion.procedure.notes import MissTold
 from companion.talk.answers import MissAnswer
 from companion.talk.saying import Reply
 
-# By eye along the tube, in fists and fingers: 2 degrees and a fifth of the miss. Common practice, no published source.
-_BY_EYE_DEG, _BY_EYE_SHARE = 2.0, 0.2
-_HALF_TURN_SIGMA_DEG = 40.0
-""""Behind me" is a rough half turn: anything beyond a quarter fits it."""
+_FACED_SIGMA_DEG = 15.0
+"""How exact "a quarter turn" is: a sixth of it. Judgement; the same for the next."""
+_BEHIND_DEG, _BEHIND_SIGMA_DEG = 180.0, 30.0
+""""Behind me" is a rough half turn: it is said of anything well beyond a quarter."""
+
+_MOST_WEIGHED = 4
+"""The last so many stars are weighed: more would take seconds and tell little."""
 
 Message: TypeAlias = Literal["failed", "success", "none"]
 """What the mount said of the alignment."""
@@ -26,39 +30,54 @@ Message: TypeAlias = Literal["failed", "success", "none"]
 def told_miss(
     star: str, reply: Reply[MissAnswer], before: Sequence[MissTold], *, synced: bool, fist_deg: float = FIST_DEG
 ) -> MissTold | None:
-    """Return the miss an answer means; None where it says no direction ("just outside the finder" is an ordinary miss)."""
-    right_deg: float | None
-    up_deg: float | None
+    """Return the miss an answer means; None where it says no direction ("just outside the finder" is an ordinary miss).
+
+    ``before``: the misses told so far, those of earlier goes at the alignment among them.
+    """
     match reply.command:
         case MissAnswer.MISS:
             right_deg, up_deg = (part * fist_deg / FIST_DEG for part in _parts(reply.slots))
+            return MissTold(star, reply.time, right_deg, up_deg, synced)
+        case MissAnswer.BEHIND | MissAnswer.TURN:
+            said = reply.slots.get("upright")
+            upright = None if said is None else _signed(_degrees(said), said.split(), "up", "down") * fist_deg / FIST_DEG
+            if reply.command is MissAnswer.BEHIND:
+                return MissTold(star, reply.time, None, upright, synced, _BEHIND_DEG, _BEHIND_SIGMA_DEG)
+            turned = reply.slots["turned"]
+            turn_deg = _signed(_degrees(turned), turned.split(), "right", "left")
+            return MissTold(star, reply.time, None, upright, synced, turn_deg, _FACED_SIGMA_DEG)
         case MissAnswer.SAME:
-            if not before:
-                return None
-            right_deg, up_deg = before[-1].right_deg, before[-1].up_deg
-        case MissAnswer.BEHIND:
-            right_deg, up_deg = 180.0, 0.0
+            of_this = [miss for miss in before if miss.star == star]
+            last = (of_this or before)[-1:]
+            return replace(last[0], star=star, time=reply.time, synced=synced) if last else None
         case MissAnswer.NOWHERE:
-            right_deg = up_deg = None
+            return MissTold(star, reply.time, None, None, synced)
         case MissAnswer.JUST_OUTSIDE | MissAnswer.SKIP:
             return None
         case _:
             assert_never(reply.command)
-    size_deg = max(abs(right_deg or 0.0), abs(up_deg or 0.0))
-    sigma_deg = _HALF_TURN_SIGMA_DEG if reply.command is MissAnswer.BEHIND else _BY_EYE_DEG + _BY_EYE_SHARE * size_deg
-    return MissTold(star, reply.time, right_deg, up_deg, synced, sigma_deg)
 
 
-def as_request(site: sky.Site, started: datetime, misses: Sequence[MissTold], message: Message) -> diagnosis.DiagnoseRequest:
-    """Return what the sky's diagnosis works on."""
-    return diagnosis.DiagnoseRequest(
-        site=site,
-        time=started,
-        misses=tuple(
-            diagnosis.Miss(sky.find(miss.star), miss.time, miss.right_deg, miss.up_deg, miss.synced, miss.sigma_deg) for miss in misses
-        ),
-        message=message,
-    )
+def as_request(
+    site: sky.Site, started: datetime, misses: Sequence[MissTold], centred: Mapping[str, datetime], message: Message
+) -> diagnosis.DiagnoseRequest:
+    """Return what the sky's diagnosis works on: the misses, and the stars that were centred with none told, in their order.
+
+    ``centred``: when each star was taken in.
+    """
+    freely = [
+        diagnosis.Miss(sky.find(star), time, centred=True) for star, time in centred.items() if star not in {miss.star for miss in misses}
+    ]
+    in_order = sorted([*map(_as_miss, misses), *freely], key=lambda miss: miss.time)[-_MOST_WEIGHED:]
+    taken_in = [False, *(miss.body.name in centred for miss in in_order)]
+    seen = tuple(replace(miss, synced=before) for miss, before in zip(in_order, taken_in, strict=False))
+    return diagnosis.DiagnoseRequest(site, started, seen, message=message)
+
+
+def _as_miss(told: MissTold) -> diagnosis.Miss:
+    """Return a miss told by eye as the diagnosis takes it."""
+    miss = diagnosis.Miss(sky.find(told.star), told.time, told.right_deg, told.up_deg)
+    return miss if told.turn_deg is None else replace(miss, turn_deg=told.turn_deg, turn_sigma_deg=told.turn_sigma_deg)
 
 
 def _parts(slots: Slots) -> tuple[float, float]:

@@ -26,7 +26,6 @@ from companion.talk.stars_phrases import (
 
 _MOST_KEYS = 4
 """After so many stars that won't do, the observer is told how to choose for the mount."""
-_DOWN_SIGMA_DEG = 2.0
 
 
 @dataclass(frozen=True)
@@ -70,7 +69,7 @@ def hear_its_star(state: AlignmentState, told: Reply[FinderAnswer | StarNameAnsw
             return None
         verdict = alignment.judge_star(sky.find(star), state.context.moment(told.time), hidden=state.hides, partners=state.partners)
         if not verdict.is_up:
-            miss = MissTold(star, told.time, None, None, bool(state.centred), _DOWN_SIGMA_DEG)
+            miss = MissTold(star, told.time, None, None, bool(state.centred))
             state.misses.append(miss)
             yield ReferenceStar(star)
             yield miss

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from companion import places
-from companion.diagnosis import Cause, Reading
+from companion.diagnosis import About, Cause
 from companion.documents.equipment_tables import with_learned
 from companion.equipment import Equipment
 from companion.observing.observation import Observation
@@ -77,11 +77,18 @@ class MissTold(Note):
     star: str
     time: datetime
     right_deg: float | None
-    """None where the star could not be seen at all."""
+    """None where it was not told so: the star could not be seen, or lay a turn of the body away."""
     up_deg: float | None
     synced: bool
     """Whether the mount had taken in a star before."""
-    sigma_deg: float
+    turn_deg: float | None = None
+    """By how much the observer had to turn to face it, to the right; then nothing was said of ``right_deg``."""
+    turn_sigma_deg: float = 0.0
+
+    @property
+    def is_unseen(self) -> bool:
+        """Whether the star could not be seen at all."""
+        return self.right_deg is None and self.turn_deg is None
 
     @property
     def is_large(self) -> bool:
@@ -93,7 +100,7 @@ class MissTold(Note):
 class WrongReading(Note):
     """The hand control shows something else than it should."""
 
-    reading: Reading
+    reading: About
 
 
 @dataclass(frozen=True)

@@ -1,42 +1,60 @@
-"""Find the mistake behind a miss: compute what explains it, ask the readings that tell the causes apart, and say how sure that is."""
+"""Find the mistake behind a miss: compute what explains it, ask what tells the causes apart, and say what to do and how sure that is."""
 
 from __future__ import annotations
 
-from collections.abc import Container
+import enum
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TypeAlias, get_args
 
 from companion import diagnosis, sky
+from companion.diagnosis import Advice, Answer, Belief, Question, Reading
 from companion.procedure.alignment_state import AlignmentState
 from companion.procedure.confirm_clock import agree_on_the_clock, minutes_off
 from companion.procedure.misses import Message, as_request
-from companion.procedure.notes import ItsClockIsWrong, LikelyCause, WrongReading
+from companion.procedure.notes import ItsClockIsWrong, LikelyCause, MissTold, WrongReading
 from companion.procedure.script import Steps, ask
-from companion.talk.answers import ReadyAnswer, YesNoAnswer
+from companion.talk.answers import CheckAnswer, FacingAnswer, ReadyAnswer
 from companion.talk.mistakes_phrases import (
     AnOrdinaryMiss,
+    AnotherStarWillTell,
+    CheckThis,
+    CorrectThat,
     FairlySureOfTheCause,
+    IsItsTimeRight,
     KeyOurTimeAgain,
-    MendIt,
-    MendItsClock,
-    MendThat,
-    NotSureAtAll,
-    OneOfTwoCauses,
+    MendThese,
+    OneOfTheseCauses,
     PerhapsOurOwnClock,
-    ReadItBack,
-    ReadMeItsTime,
+    StillUnsure,
+    ThatIsIt,
+    WhichWayDidItFace,
 )
-from companion.talk.saying import Reply
+from companion.talk.saying import Reply, Say
 
-FAIRLY_SURE = 0.8
-"""Said plainly from here on; below, the second cause is named too. A confident wrong answer costs more than an honest pair."""
+FAIRLY_SURE = 0.9
+"""Said plainly from here on; below, other causes are named too. A confident wrong answer costs more than an honest list."""
 NOT_SURE = 0.5
-"""Below this even the likeliest cause isn't named: the time the mount shows is asked for instead."""
+"""Below this no cause is named: what is excluded is, and what will tell."""
+_MOST_CAUSES, _LIKELY = 3, 0.1
+"""How many causes are named at once, and how likely each must be."""
 _CLOCK_IS_WRONG_MINUTES = 5.0
 _STEERABLE_DEG = 15.0
 """A first star this far to one side is what a compass does: the mount takes it in when the star is centred. Common practice."""
-_OURS_TOO: Container[diagnosis.Cause] = ("hour", "date_day", "date_month", "longitude", "latitude", "site")
-"""Causes that a wrong clock or place of our own would look like, when the hand control shows all that it should."""
+_ORDINARY_UP_DEG = 10.0
+"""And this far up or down, what a tube roughly levelled does: no star farther off is called ordinary."""
+_OURS_TOO: frozenset[diagnosis.Cure] = frozenset({"time", "daylight_saving", "time_zone", "date", "latitude", "longitude"})
+"""Settings that our own wrong clock or place would make look wrong, though the hand control shows all that it should."""
+
+
+class Unsolved(enum.Enum):
+    """How a search ends that mends nothing."""
+
+    ORDINARY = enum.auto()
+    """Nothing is wrong: the star is steered to."""
+    ANOTHER_STAR = enum.auto()
+    """Where the next star lies will tell: this one is left."""
 
 
 @dataclass(frozen=True)
@@ -52,60 +70,149 @@ class Mended:
         return cls(reply.time, reply.command is ReadyAnswer.READY)
 
 
-def find_the_mistake(state: AlignmentState, message: Message = "none", clue: diagnosis.Clue | None = None) -> Steps[Mended | None]:
-    """Ask, conclude, and wait until it is mended; return when, or None where nothing is wrong but an ordinary miss."""
-    found = _what_fits(state, message, clue)
-    star = state.misses[-1].star
-    while (reading := diagnosis.next_reading(found)) is not None:
-        answer = yield from ask(ReadItBack(reading, star))
-        if answer.command is YesNoAnswer.SKIP:
-            break
-        agrees = answer.command is YesNoAnswer.YES
-        found = diagnosis.settle(found, reading, agrees=agrees)
-        if not agrees:
-            # A figure that is wrong is a mistake found, whatever else fits.
-            yield WrongReading(reading)
-            return Mended.by((yield from ask(MendThat(reading, star))))
-    likeliest, second = found.causes[:2]
-    yield LikelyCause(likeliest.cause, round(likeliest.probability, 3))
-    if likeliest.cause == "none" or _only_needs_steering(likeliest.cause, state):
+Found: TypeAlias = Mended | Unsolved
+
+
+def find_the_mistake(
+    state: AlignmentState, message: Message = "none", clue: diagnosis.Clue | None = None, *, more_stars: bool = False
+) -> Steps[Found]:
+    """Ask, conclude, and wait until it is mended; ``more_stars``: another star can be gone to instead."""
+    belief = _suspected(state, message, clue)
+    minutes = 0
+    while (question := _next_question(belief, state)) is not None:
+        answer, off = yield from _put(question, state)
+        state.suspicion = state.suspicion.with_answer(question, answer)
+        belief = diagnosis.settle(belief, question, answer, read_out=off is not None)
+        if answer == "no" and question.about in get_args(Reading):
+            yield WrongReading(question.about)
+            minutes = off or minutes
+            if _next_question(belief, state) is not None:
+                yield CorrectThat()
+    advice = diagnosis.advised(belief, state.suspicion.answered, state.suspicion.before)
+    causes = diagnosis.causes_mended(belief, advice) or (belief.leading,)
+    yield LikelyCause(causes[0], round(advice.probability, 3))
+    if advice.cures == ("none",) or _only_needs_steering(causes[0], state):
         yield AnOrdinaryMiss()
-        return None
-    if likeliest.probability >= FAIRLY_SURE:
-        yield FairlySureOfTheCause(likeliest.cause)
-    elif likeliest.probability >= NOT_SURE:
-        yield OneOfTwoCauses(likeliest.cause, second.cause)
-    else:
-        shown = yield from ask(ReadMeItsTime())
-        off = minutes_off(state.context, shown)
-        if off is not None and abs(off) >= _CLOCK_IS_WRONG_MINUTES:
-            yield ItsClockIsWrong(off)
-            return Mended.by((yield from ask(MendItsClock(off))))
-        yield NotSureAtAll()
-    if likeliest.cause in _OURS_TOO and found.asked:
-        yield PerhapsOurOwnClock()
-        if (yield from agree_on_the_clock(state.context)):
-            return Mended.by((yield from ask(KeyOurTimeAgain(state.context.equipment.mount.hours))))
-    return Mended.by((yield from ask(MendIt(likeliest.cause, state.context.equipment.observer.compass or "unknown"))))
-
-
-def _what_fits(state: AlignmentState, message: Message, clue: diagnosis.Clue | None) -> diagnosis.Diagnosis:
-    """Return what explains the misses and the clue, less what can't be."""
-    found = diagnosis.diagnose(as_request(state.context.site, state.started, state.misses, message))
-    if clue is not None:
-        found = diagnosis.weigh_clue(found, clue)
-    if not state.centred and all(miss.right_deg is None for miss in state.misses):
-        # Nothing was centred yet, so no wrong star can have been.
-        found = diagnosis.without(found, "wrong_star")
+        return Unsolved.ORDINARY
     last = state.misses[-1]
-    if sky.sight(sky.find(last.star), state.context.moment(last.time)).altitude_deg < 0:
-        # No mount that is told right goes to a star below the horizon.
-        found = diagnosis.without(found, "none")
-    return found
+    next_star = state.next_after(last.star, last.time) if more_stars and len(state.misses) == 1 else None
+    if advice.probability < diagnosis.ANOTHER_STAR and next_star is not None:
+        yield StillUnsure(_found_right(state))
+        yield AnotherStarWillTell(next_star)
+        return Unsolved.ANOTHER_STAR
+    yield _how_sure(belief, advice, state)
+    if (yield from _our_clock_is_wrong(belief, advice, state)):
+        return Mended.by((yield from ask(KeyOurTimeAgain(state.context.equipment.mount.hours))))
+    if minutes:
+        yield ItsClockIsWrong(minutes)
+    state.suspicion = state.suspicion.after(advice.cures)
+    compass = state.context.equipment.observer.compass or "unknown"
+    return Mended.by((yield from ask(MendThese(advice.cures, belief.star_confused or last.star, compass, minutes))))
+
+
+def _how_sure(belief: Belief, advice: Advice, state: AlignmentState) -> Say:
+    """Return what to say of how well the cause is known: at most three causes, and what is excluded where none is likely."""
+    sure = advice.probability >= FAIRLY_SURE
+    if set(advice.cures) <= diagnosis.found_wrong(state.suspicion.answered):
+        return ThatIsIt(sure)
+    causes = diagnosis.causes_mended(belief, advice)
+    if causes and belief.causes[causes[0]] >= FAIRLY_SURE:
+        return FairlySureOfTheCause(causes[0])
+    if advice.probability < NOT_SURE:
+        return StillUnsure(_found_right(state))
+    rivals = causes if sure else belief.causes
+    others = (cause for cause in rivals if belief.causes[cause] >= _LIKELY and cause not in (causes[0], "none"))
+    return OneOfTheseCauses((causes[0], *others)[:_MOST_CAUSES], sure)
+
+
+def _found_right(state: AlignmentState) -> tuple[diagnosis.Cure, ...]:
+    """Return what was found right, by what would mend it."""
+    return tuple(sorted(diagnosis.found_right((*state.suspicion.before, *state.suspicion.answered))))
+
+
+def _suspected(state: AlignmentState, message: Message, clue: diagnosis.Clue | None) -> Belief:
+    """Return what explains the misses, all that was told besides, and what was tried in vain; less what can't be."""
+    belief = Belief.of(diagnosis.diagnose(as_request(state.context.site, state.started, state.misses, state.centred_at, message)))
+    for told in (clue, *_known_of_the_evening(state)):
+        belief = belief if told is None else diagnosis.weigh_clue(belief, told)
+    for question, answer in (*state.suspicion.before, *state.suspicion.answered):
+        belief = diagnosis.settle(belief, question, answer)
+    belief = diagnosis.after_mending(belief, state.suspicion.mended)
+    if not state.centred and all(miss.is_unseen for miss in state.misses):
+        # Nothing was centred yet, so no wrong star can have been.
+        belief = belief.without("wrong_star")
+    last = state.misses[-1]
+    is_down = sky.sight(sky.find(last.star), state.context.moment(last.time)).altitude_deg < 0
+    in_vain = bool(state.suspicion.mended) and last.is_large
+    if is_down or in_vain or not all(map(_is_near, state.misses)):
+        # No mount that is told right offers a star below the horizon, or stops so far from one, nor so again after a start with care.
+        belief = belief.without("none")
+    return belief
+
+
+def _known_of_the_evening(state: AlignmentState) -> tuple[diagnosis.Clue, ...]:
+    """Return what makes some causes likelier before any miss: after a kick the alignment begins elsewhere than in the start position."""
+    return () if state.from_pose else ("kicked",)
+
+
+def _next_question(belief: Belief, state: AlignmentState) -> Question | None:
+    """Return what to ask next; after a kick the base is asked about whatever the stars say."""
+    suspicion, bubble = state.suspicion, Question("bubble")
+    asked = [question for question, _ in (*suspicion.before, *suspicion.answered)]
+    if not state.from_pose and bubble not in asked:
+        return bubble
+    return diagnosis.next_question(belief, suspicion.answered, suspicion.before)
+
+
+def _put(question: Question, state: AlignmentState) -> Steps[tuple[Answer, int | None]]:
+    """Ask a question; return the answer, and by how many minutes the mount's clock is ahead where it was read out."""
+    star = question.star or state.misses[-1].star
+    match question.about:
+        case "facing":
+            return _FACED[(yield from ask(WhichWayDidItFace())).command], None
+        case "time":
+            told = yield from ask(IsItsTimeRight())
+            if isinstance(told.command, CheckAnswer):
+                return _CHECKED[told.command], None
+            off = minutes_off(state.context, Reply(told.command, told.time, told.slots))
+            if off is None:
+                return "cant_tell", None
+            return ("no" if abs(off) >= _CLOCK_IS_WRONG_MINUTES else "yes"), off
+        case about:
+            return _CHECKED[(yield from ask(CheckThis(about, star, question.instead))).command], None
+
+
+_CHECKED: Mapping[CheckAnswer, Answer] = {
+    CheckAnswer.YES: "yes",
+    CheckAnswer.NO: "no",
+    CheckAnswer.CANT_TELL: "cant_tell",
+    CheckAnswer.SKIP: "cant_tell",
+}
+_FACED: Mapping[FacingAnswer, Answer] = {
+    FacingAnswer.NORTH: "north",
+    FacingAnswer.EAST: "east",
+    FacingAnswer.SOUTH: "south",
+    FacingAnswer.WEST: "west",
+    FacingAnswer.CANT_TELL: "cant_tell",
+    FacingAnswer.SKIP: "cant_tell",
+}
+
+
+def _our_clock_is_wrong(belief: Belief, advice: Advice, state: AlignmentState) -> Steps[bool]:
+    """Where settings that were found right are likelier at fault than all else, compare our own clock; return whether it was wrong."""
+    if diagnosis.share_mended_by(belief, _OURS_TOO.intersection(_found_right(state))) <= advice.probability:
+        return False
+    yield PerhapsOurOwnClock()
+    return (yield from agree_on_the_clock(state.context))
 
 
 def _only_needs_steering(cause: diagnosis.Cause, state: AlignmentState) -> bool:
     """Say whether a first star missed sideways, and not far, tells no more than that north was found by compass."""
-    across_deg = [miss.right_deg for miss in state.misses if miss.right_deg is not None]
-    near = len(across_deg) == len(state.misses) and all(abs(across) <= _STEERABLE_DEG for across in across_deg)
-    return cause in ("start_azimuth", "magnetic_declination") and not state.centred and near
+    first = not (state.centred or state.suspicion.mended)
+    return first and cause in ("start_azimuth", "magnetic_declination") and all(map(_is_near, state.misses))
+
+
+def _is_near(miss: MissTold) -> bool:
+    """Say whether a star lay no farther off than it may with nothing wrong."""
+    right_deg, up_deg = miss.right_deg, miss.up_deg
+    return right_deg is not None and up_deg is not None and abs(right_deg) <= _STEERABLE_DEG and abs(up_deg) <= _ORDINARY_UP_DEG

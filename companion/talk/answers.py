@@ -205,6 +205,27 @@ class MissAnswer(Answers):
     MISS = "miss"
     NOWHERE = "nowhere"
     SAME = "same"
+    TURN = "turn"
+    SKIP = "skip"
+
+
+class CheckAnswer(Answers):
+    """Answers of the rule ``check``."""
+
+    CANT_TELL = "cant-tell"
+    NO = "no"
+    YES = "yes"
+    SKIP = "skip"
+
+
+class FacingAnswer(Answers):
+    """Answers of the rule ``facing``."""
+
+    CANT_TELL = "cant-tell"
+    EAST = "east"
+    NORTH = "north"
+    SOUTH = "south"
+    WEST = "west"
     SKIP = "skip"
 
 

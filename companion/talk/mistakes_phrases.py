@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from companion.diagnosis import Cause, Reading
+from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
-from companion.talk.answers import ClockTimeAnswer, MissAnswer, ReadyAnswer, YesNoAnswer
+from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, MissAnswer, ReadyAnswer
 from companion.talk.saying import Ask, Say
 
 
@@ -38,38 +38,44 @@ class MissHeard(Say):
 
     right_deg: float | None
     up_deg: float | None
+    turn_deg: float | None
 
 
 @dataclass(frozen=True)
-class ReadItBack(Ask[YesNoAnswer]):
-    """Ask whether the hand control shows what it should."""
+class CheckThis(Ask[CheckAnswer]):
+    """Ask whether something is as it should be: on the hand control, at the mount, or in the sky."""
 
-    reading: Reading
+    about: About
     star: str
+    instead: str | None = None
+    """Another star it may have been, where that is asked."""
+
+
+class IsItsTimeRight(Ask[CheckAnswer | ClockTimeAnswer]): ...
+
+
+class WhichWayDidItFace(Ask[FacingAnswer]): ...
+
+
+class CorrectThat(Say): ...
 
 
 class AnOrdinaryMiss(Say): ...
 
 
 @dataclass(frozen=True)
-class MendThat(Ask[ReadyAnswer]):
-    """Say what the hand control should show instead, and what must be done again after that."""
+class StillUnsure(Say):
+    """Say that it isn't known yet, and what it is not."""
 
-    reading: Reading
-    star: str
-
-
-class ReadMeItsTime(Ask[ClockTimeAnswer]): ...
+    found_right: tuple[Cure, ...]
+    """What was found to be right, by what would mend it."""
 
 
 @dataclass(frozen=True)
-class MendItsClock(Ask[ReadyAnswer]):
-    """Say how wrong the mount's clock is, and the time to key."""
+class AnotherStarWillTell(Say):
+    """Say to leave this star, and where the next one is that will tell."""
 
-    minutes: int
-
-
-class NotSureAtAll(Say): ...
+    star: str
 
 
 @dataclass(frozen=True)
@@ -80,11 +86,19 @@ class FairlySureOfTheCause(Say):
 
 
 @dataclass(frozen=True)
-class OneOfTwoCauses(Say):
-    """Name two causes, honestly."""
+class OneOfTheseCauses(Say):
+    """Name the likeliest causes, at most three, honestly."""
 
-    cause: Cause
-    other: Cause
+    causes: tuple[Cause, ...]
+    sure: bool
+    """Whether it is almost certainly one of them."""
+
+
+@dataclass(frozen=True)
+class ThatIsIt(Say):
+    """Say that what was just found wrong is the cause."""
+
+    sure: bool
 
 
 class PerhapsOurOwnClock(Say): ...
@@ -98,8 +112,12 @@ class KeyOurTimeAgain(Ask[ReadyAnswer]):
 
 
 @dataclass(frozen=True)
-class MendIt(Ask[ReadyAnswer]):
+class MendThese(Ask[ReadyAnswer]):
     """Say the least that must be done again, and wait for it."""
 
-    cause: Cause
+    cures: tuple[Cure, ...]
+    star: str
+    """The star to look for again, where one was confused."""
     compass: CompassKind | Literal["unknown"]
+    minutes: int = 0
+    """By how much the mount's clock is ahead, where it was read out and is wrong."""

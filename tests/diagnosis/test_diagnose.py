@@ -1,4 +1,4 @@
-"""The diagnosis: the mount's model, clear cases named by hand-made misses, evidence without degrees, questions, bad requests."""
+"""The diagnosis: the mount's model, clear cases named by hand-made misses, bad requests."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ from hypothesis import strategies as st
 from companion.diagnosis.causes import HABITS
 from companion.diagnosis.diagnose import diagnose
 from companion.diagnosis.findings import CauseFound, Diagnosis
-from companion.diagnosis.questions import MOST_QUESTIONS, READINGS, expected_bits, next_reading, settle, weigh_clue
 from companion.documents.diagnose_request import read_diagnose_request
 from companion.errors import BadRequest
 from companion.sky.airless_directions import standing
@@ -208,44 +207,7 @@ def test_any_misses_have_an_answer(misses: list[tuple[float, float, bool, str]])
     assert sum(probabilities) == pytest.approx(1.0, abs=1e-12)
 
 
-# --- questions and clues -----------------------------------------------------------------------------------------------
-
-
-def test_questions_settle_the_matter() -> None:
-    """After one hour-like miss the first question is about daylight saving; the answer decides, and no more than three are asked."""
-    found = diagnosis(miss("Capella", as_told("Capella", hours=-1), sigma_deg=3.0))
-    assert next_reading(found) == "daylight_saving"
-    wrong = settle(found, "daylight_saving", agrees=False)
-    assert wrong.causes[0].cause == "hour"
-    assert wrong.causes[0].probability > 0.9
-    right = settle(found, "daylight_saving", agrees=True)
-    hour = next(item for item in right.causes if item.cause == "hour")
-    assert hour.members[0] != "daylight_saving"
-    assert hour.value == hour.member_values[0]
-    assert hour.probability < found.causes[0].probability
-    asked = 0
-    while reading := next_reading(found):
-        found = settle(found, reading, agrees=True)
-        asked += 1
-    assert 1 <= asked <= MOST_QUESTIONS
-    assert len(set(found.asked)) == asked
-
-
-def test_information_is_never_negative_nor_more_than_one_answer_holds() -> None:
-    """A yes-or-no answer tells between 0 and 1 bit; asking it can only help on average."""
-    found = diagnosis(miss("Capella", as_told("Capella", hours=3), sigma_deg=4.0))
-    assert all(-1e-9 <= expected_bits(found, reading) <= 1.0 for reading in READINGS)
-
-
-def test_clues_without_degrees() -> None:
-    """The Moon off among good stars speaks of the date; worse far away speaks against a turn about the vertical."""
-    found = diagnosis({"star": "Vega", "time": T0.isoformat(), "right_deg": 6.0, "up_deg": 4.0})
-    before = {item.cause: item.probability for item in found.causes}
-    moon = {item.cause: item.probability for item in weigh_clue(found, "stars_fine_moon_off").causes}
-    assert moon["date_day"] > 2.0 * before["date_day"]
-    far = {item.cause: item.probability for item in weigh_clue(found, "good_near_first_star_worse_far_away").causes}
-    assert far["start_azimuth"] < 0.5 * before["start_azimuth"]
-    assert sum(far.values()) == pytest.approx(1.0)
+# --- priors ------------------------------------------------------------------------------------------------------------
 
 
 def test_priors_are_a_distribution() -> None:

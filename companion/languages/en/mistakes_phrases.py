@@ -2,37 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import timedelta
 from typing import Literal
 
-from companion import places
-from companion.diagnosis import Cause, Reading
+from companion import sky
+from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
 from companion.languages.en import clock_words
-from companion.languages.en.cause_words import cause_in_words, remedy_in_words
-from companion.languages.en.direction_words import degrees, sentence
-from companion.languages.en.number_words import cardinal, count_of, digits
-from companion.languages.en.pose_phrases import compass_heading
-from companion.languages.en.settings_phrases import key_the_date, key_the_latitude, key_the_longitude, key_the_time, key_the_zone
+from companion.languages.en.cause_words import cause_in_words
+from companion.languages.en.check_words import question_about, what_to_do
+from companion.languages.en.direction_words import compass_point, degrees, sentence
+from companion.languages.en.settings_phrases import key_the_time
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.answers import MissAnswer
+from companion.talk.answers import CheckAnswer, FacingAnswer, MissAnswer
 from companion.talk.mistakes_phrases import (
     AnOrdinaryMiss,
+    AnotherStarWillTell,
+    CheckThis,
+    CorrectThat,
     FairlySureOfTheCause,
+    IsItsTimeRight,
     KeyOurTimeAgain,
-    MendIt,
-    MendItsClock,
-    MendThat,
+    MendThese,
     MissHeard,
-    NotSureAtAll,
-    OneOfTwoCauses,
+    OneOfTheseCauses,
     PerhapsOurOwnClock,
-    ReadItBack,
-    ReadMeItsTime,
+    StillUnsure,
+    ThatIsIt,
     ThatStarIsDown,
     WhereWasTheLastStar,
     WhichWayAndHowFar,
+    WhichWayDidItFace,
 )
 
 
@@ -46,63 +48,64 @@ def where_was_the_last_star(scene: Scene, *, star: str) -> str:
     return f"When the mount stood still, how many fists left or right of the tube was {spoken_name(star)}? And up or down?"
 
 
-def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None) -> str:
-    """Say the miss back in degrees, so that a wrong one is noticed."""
-    if right_deg is None or up_deg is None:
+def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None, turn_deg: float | None) -> str:
+    """Say the miss back, so that a wrong one is noticed: a turn as a turn, the rest in degrees."""
+    if right_deg is None and up_deg is None and turn_deg is None:
         return "Not to be seen at all."
-    if abs(right_deg) > 90:
-        return "Behind you."
-    parts = []
-    if round(right_deg):
+    parts = [] if turn_deg is None else [_turn(turn_deg)]
+    if right_deg is not None and round(right_deg):
         parts.append(f"{degrees(abs(right_deg))} {'right' if right_deg > 0 else 'left'}")
-    if round(up_deg):
+    if up_deg is not None and round(up_deg):
         parts.append(f"{degrees(abs(up_deg))} {'up' if up_deg > 0 else 'down'}")
     return sentence(", ".join(parts)) if parts else "Hardly off."
 
 
-def read_it_back(scene: Scene, *, reading: Reading, star: str) -> str:
-    """Ask whether the hand control shows what it should."""
-    settings, local = places.mount_settings(scene), places.local_time(scene)
-    match reading:
-        case "date":
-            day = f"{digits(local.day, 2)}, month {digits(local.month, 2)}, year {digits(local.year, 4)}"
-            return f"Look at the date on the handset. Is it day {day}?"
-        case "time":
-            return f"Look at the time on the handset. Is it about {clock_words.time_of_day(local)}?"
-        case "daylight_saving":
-            return f"On the handset, is daylight saving switched {'on' if settings.daylight_saving else 'off'}?"
-        case "time_zone":
-            hours = settings.standard_offset_hours
-            whole, minutes = divmod(round(abs(hours) * 60), 60)
-            half = f" {cardinal(minutes)} minutes" if minutes else ""
-            return f"On the handset, is the zone {'minus' if hours < 0 else 'plus'} {count_of(whole, 'hour')}{half}?"
-        case "latitude" | "longitude":
-            angle = places.latitude(scene.site) if reading == "latitude" else places.longitude(scene.site)
-            side = {"N": "north", "S": "south", "E": "east", "W": "west"}[angle.side]
-            return f"On the handset, is the {reading} {digits(angle.degrees)} degrees, {digits(angle.minutes, 2)} minutes, {side}?"
-    return f"Are you sure that the star was {spoken_name(star)}, and not a neighbour?"
+def _turn(turn_deg: float) -> str:
+    """Return by how much one turns to face it."""
+    side = "right" if turn_deg > 0 else "left"
+    if abs(turn_deg) > 160:
+        return "behind you"
+    return f"behind you, on the {side}" if abs(turn_deg) > 110 else f"{'a' if abs(turn_deg) > 70 else 'half a'} quarter turn {side}"
 
 
-def mend_that(scene: Scene, *, reading: Reading, star: str) -> str:
-    """Say what the hand control should show instead, and what must be done again after that."""
-    if reading == "star_name":
-        return f"Then look again for {spoken_name(star)}, and begin the alignment again with it. Say ready."
-    should = {
-        "date": lambda: f"Set the date again. {key_the_date(scene).removeprefix('The date. ')}",
-        "time": lambda: f"Set the time again. {key_the_time(scene)}",
-        "daylight_saving": lambda: f"It should be {'on' if places.mount_settings(scene).daylight_saving else 'off'} tonight: change it.",
-        "time_zone": lambda: f"Set the zone again. {key_the_zone(scene)}",
-        "latitude": lambda: f"Set it again. {key_the_latitude(scene)}",
-        "longitude": lambda: f"Set it again. {key_the_longitude(scene)}",
-    }[reading]()
-    return f"That must be corrected. {should} Then begin again from level and north. The finder is still good. Say ready."
+def check_this(scene: Scene, *, about: About, star: str, instead: str | None) -> str:
+    """Ask whether something is as it should be."""
+    return question_about(about, scene, star, instead or star)
 
 
-def mend_its_clock(scene: Scene, *, minutes: int) -> str:
-    """Say how wrong the mount's clock is, and the time to key."""
-    size = clock_words.duration(timedelta(minutes=abs(minutes)))
-    ahead = "ahead" if minutes > 0 else "behind"
-    return f"Its clock is {size} {ahead}. Set the time again. {key_the_time(scene)} Then begin again from level and north. Say ready."
+def is_its_time_right(scene: Scene) -> str:
+    """Ask for the time it shows."""
+    return question_about("time", scene)
+
+
+def which_way_did_it_face(scene: Scene) -> str:
+    """Ask how the tube stood at the start."""
+    return question_about("facing", scene)
+
+
+def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...]) -> str:
+    """Say that it isn't known, and what is excluded."""
+    excluded = list(dict.fromkeys(_EXCLUDED[cure] for cure in found_right if cure in _EXCLUDED))
+    return f"I can't tell yet. It isn't {', nor '.join(excluded)}." if excluded else "I can't tell yet."
+
+
+_EXCLUDED: Mapping[Cure, str] = {
+    "bubble": "the base",
+    "tube_level": "the level of the tube",
+    "time": "the time",
+    "daylight_saving": "daylight saving",
+    "time_zone": "the zone",
+    "date": "the date",
+    "latitude": "the place",
+    "longitude": "the place",
+    "star": "the star",
+    "clamps": "the clamps",
+}
+
+
+def another_star_will_tell(scene: Scene, *, star: str) -> str:
+    """Say to leave this star, and where the one is that will tell."""
+    return f"Leave this one. A second star will tell, in the {compass_point(sky.sight(sky.find(star), scene).azimuth_deg)}."
 
 
 def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
@@ -110,20 +113,28 @@ def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
     return f"I'm fairly sure: {cause_in_words(cause)}."
 
 
-def one_of_two_causes(scene: Scene, *, cause: Cause, other: Cause) -> str:
-    """Name two causes, honestly."""
-    return f"I can't tell for certain. Most likely {cause_in_words(cause)}. It could also be that {cause_in_words(other)}."
+def that_is_it(scene: Scene, *, sure: bool) -> str:
+    """Say that what was found wrong is the cause."""
+    return "I'm fairly sure that's it." if sure else "That may well be it."
 
 
-def mend_it(scene: Scene, *, cause: Cause, compass: CompassKind | Literal["unknown"]) -> str:
-    """Say the least that must be done again, and wait for it."""
-    declination_deg = places.declination(scene).declination_deg
-    if cause == "magnetic_declination" and declination_deg is not None:
-        card, needle = (digits(compass_heading(declination_deg, kind), 3) for kind in ("card", "needle"))
-        shown = {"card": f"a compass reads {card}", "needle": f"the needle lies over {needle}"}
-        figure = shown.get(compass, f"a card or phone reads {card}, or a loose needle lies over {needle}")
-        return f"Bring the tube round until {figure}. Then begin the alignment again. The finder is still good. Say ready."
-    return f"{remedy_in_words(cause)} The finder is still good. Say ready."
+def one_of_these_causes(scene: Scene, *, causes: tuple[Cause, ...], sure: bool) -> str:
+    """Name the likeliest causes, honestly."""
+    first, *others = (cause_in_words(cause) for cause in causes)
+    text = f"Most likely {first}." if sure or not others else f"I can't tell for certain. Most likely {first}."
+    for other, how in zip(others, ("It could also be that", "Or that"), strict=False):
+        text += f" {how} {other}."
+    return text
+
+
+def mend_these(scene: Scene, *, cures: tuple[Cure, ...], star: str, compass: CompassKind | Literal["unknown"], minutes: int) -> str:
+    """Say the least that must be done again, in the order to do it in, and wait for it."""
+    steps = [what_to_do(cure, scene, star, compass) for cure in cures if cure != "none"]
+    if minutes:
+        size = clock_words.duration(timedelta(minutes=abs(minutes)))
+        steps.insert(0, f"Its clock is {size} {'ahead' if minutes > 0 else 'behind'}.")
+    again = "Begin the alignment again." if cures == ("star",) else "Then begin the alignment again, from level and north."
+    return f"{' '.join(steps)} {again} The finder is still good. Say ready."
 
 
 def that_star_is_down(scene: Scene, *, star: str) -> str:
@@ -142,27 +153,32 @@ MISTAKES = Chapter(
         WhereWasTheLastStar: where_was_the_last_star,
         ThatStarIsDown: that_star_is_down,
         MissHeard: miss_heard,
-        ReadItBack: read_it_back,
+        CheckThis: check_this,
+        IsItsTimeRight: is_its_time_right,
+        WhichWayDidItFace: which_way_did_it_face,
+        CorrectThat: "Correct that now. One thing more.",
         AnOrdinaryMiss: "That can happen with nothing wrong. Steer it there with the arrows.",
-        MendThat: mend_that,
-        ReadMeItsTime: "I'm not sure. Read me the time it shows.",
-        MendItsClock: mend_its_clock,
-        NotSureAtAll: "Its clock is correct, and I still can't tell.",
+        StillUnsure: still_unsure,
+        AnotherStarWillTell: another_star_will_tell,
         FairlySureOfTheCause: fairly_sure_of_the_cause,
-        OneOfTwoCauses: one_of_two_causes,
+        OneOfTheseCauses: one_of_these_causes,
+        ThatIsIt: that_is_it,
         PerhapsOurOwnClock: "If all that is correct on the handset, my own clock may be wrong. Compare it with your watch.",
         KeyOurTimeAgain: key_our_time_again,
-        MendIt: mend_it,
+        MendThese: mend_these,
     },
-    sayable={MissAnswer: ("a fist left and two fingers up", "nowhere near", "it's behind me", "same as last time")},
+    sayable={
+        MissAnswer: ("a fist left and two fingers up", "a quarter turn right", "it's behind me", "nowhere near", "same as last time"),
+        CheckAnswer: ("yes", "no", "I can't tell"),
+        FacingAnswer: ("north", "south", "I can't tell"),
+    },
     step_help={
         WhichWayAndHowFar: "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
         WhereWasTheLastStar: "Stretch your arm out. A fist spans ten degrees, three fingers five. Skip this if you don't remember.",
-        ReadItBack: "Call up that setting on the handset. Yes if it shows what I say, no if not.",
+        CheckThis: "Look, and say yes if it is as I say, no if not. If you can't tell, say so.",
+        IsItsTimeRight: "Call up the time on the handset. Say yes or no, or read it to me, hours and minutes.",
+        WhichWayDidItFace: "The front is the end that looks at the sky. Which way it faced just before you switched on.",
         KeyOurTimeAgain: "It had my time, and mine was wrong. Only time and date must be set again.",
-        MendThat: "Only that must be set again. Say ready when it is done.",
-        ReadMeItsTime: "Call up the time on the handset, and read it to me, hours and minutes.",
-        MendItsClock: "Only the time must be set again. Say ready when it is done.",
-        MendIt: "Only that needs doing again. Say ready when it is done.",
+        MendThese: "Only that must be done again. Say ready when it is done.",
     },
 )

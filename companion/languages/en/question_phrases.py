@@ -46,7 +46,7 @@ from companion.talk.equipment_phrases import (
 )
 from companion.talk.ground_phrases import CapsAndCooling, PickAFarMark, PickAMarkAfterDark, TakeAFartherMark
 from companion.talk.guidance_phrases import DidYouSay
-from companion.talk.mistakes_phrases import ReadItBack
+from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight
 from companion.talk.pose_phrases import NorthByLandmark, NorthByThePole, NorthByTheShadow
 from companion.talk.question_phrases import (
     AskedAgain,
@@ -133,7 +133,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
 """Where neither the short words nor the last sentence of the full ones do."""
 _WHOLE: frozenset[type[Ask[Answers]]] = frozenset(
     {DidYouSay, TownHeard, FromTownHeard, YourCoordinateHeard, ApertureHeard, FocalLengthHeard, EyepieceHeard, ApparentFieldHeard}
-    | {InTheWayHeard, FistHeard, ReadItBack}
+    | {InTheWayHeard, FistHeard, CheckThis, IsItsTimeRight}
 )
 """Of these the last sentence alone says nothing: they read something back."""
 

@@ -1,0 +1,131 @@
+"""What is looked at to find a mistake, and what mends it, in words: where to look first, then what should be there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Literal
+
+from companion import places
+from companion.diagnosis import About, Cure
+from companion.equipment import CompassKind
+from companion.languages.en import clock_words
+from companion.languages.en.number_words import cardinal, count_of, digits
+from companion.languages.en.pose_phrases import compass_heading
+from companion.languages.en.settings_phrases import key_the_date, key_the_latitude, key_the_longitude, key_the_time, key_the_zone
+from companion.languages.en.spoken_names import spoken_name
+from companion.languages.phrase import Scene
+
+_SIDES = {"N": "north", "S": "south", "E": "east", "W": "west"}
+
+
+def question_about(about: About, scene: Scene, star: str = "", instead: str = "") -> str:
+    """Ask about one thing; ``star`` and ``instead`` only where it is about stars."""
+    if about in _OF_STARS:
+        return _OF_STARS[about].format(star=spoken_name(star), instead=spoken_name(instead))
+    return _OF_SETTINGS[about](scene) if about in _OF_SETTINGS else _PLAIN[about]
+
+
+def what_to_do(cure: Cure, scene: Scene, star: str, compass: CompassKind | Literal["unknown"]) -> str:
+    """Say one thing that must be done again; of all but the hand control's settings it is always the same."""
+    if cure == "star":
+        return f"This time make sure that it is {spoken_name(star)}."
+    if cure == "north":
+        return f"Point the front of the tube to true north{_by_compass(scene, compass)}."
+    return _SET_AGAIN[cure](scene) if cure in _SET_AGAIN else _DO_AGAIN[cure]
+
+
+def _date(scene: Scene) -> str:
+    local = places.local_time(scene)
+    day = f"{digits(local.day, 2)}, month {digits(local.month, 2)}, year {digits(local.year, 4)}"
+    return f"Look at the date on the handset. Is it day {day}?"
+
+
+def _time(scene: Scene) -> str:
+    return f"Look at the time on the handset. Is it about {clock_words.time_of_day(places.local_time(scene))}?"
+
+
+def _daylight_saving(scene: Scene) -> str:
+    return f"On the handset, is daylight saving switched {_on_or_off(scene)}?"
+
+
+def _on_or_off(scene: Scene) -> str:
+    return "on" if places.mount_settings(scene).daylight_saving else "off"
+
+
+def _time_zone(scene: Scene) -> str:
+    hours = places.mount_settings(scene).standard_offset_hours
+    whole, minutes = divmod(round(abs(hours) * 60), 60)
+    half = f" {cardinal(minutes)} minutes" if minutes else ""
+    return f"On the handset, is the zone {'minus' if hours < 0 else 'plus'} {count_of(whole, 'hour')}{half}?"
+
+
+def _latitude(scene: Scene) -> str:
+    return f"On the handset, is the latitude {_to_the_minute(places.latitude(scene.site))}?"
+
+
+def _longitude(scene: Scene) -> str:
+    return f"On the handset, is the longitude {_to_the_minute(places.longitude(scene.site))}?"
+
+
+def _longitude_side(scene: Scene) -> str:
+    return f"On the handset, is the longitude {_SIDES[places.longitude(scene.site).side]}?"
+
+
+def _place(scene: Scene) -> str:
+    """Ask for whole degrees as the handset shows them, not rounded: enough to find a mistake."""
+    degrees = (
+        f"{digits(angle.degrees)} degrees {_SIDES[angle.side]}" for angle in (places.latitude(scene.site), places.longitude(scene.site))
+    )
+    return f"Look at the place on the handset. Is it {', '.join(degrees)}?"
+
+
+def _to_the_minute(angle: places.Sexagesimal) -> str:
+    return f"{digits(angle.degrees)} degrees, {digits(angle.minutes, 2)} minutes, {_SIDES[angle.side]}"
+
+
+def _by_compass(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str:
+    """Say what the compass at hand shows when the tube faces true north."""
+    declination_deg = places.declination(scene).declination_deg
+    if declination_deg is None:
+        return ""
+    shown = digits(compass_heading(declination_deg, compass), 3)
+    if compass == "needle":
+        return f": the needle lies over {shown}"
+    return f": {'the' if compass == 'true' else 'a'} compass reads {shown}"
+
+
+_OF_SETTINGS: Mapping[About, Callable[[Scene], str]] = {
+    "date": _date,
+    "time": _time,
+    "daylight_saving": _daylight_saving,
+    "time_zone": _time_zone,
+    "latitude": _latitude,
+    "longitude": _longitude,
+    "longitude_side": _longitude_side,
+    "place": _place,
+}
+_PLAIN: Mapping[About, str] = {
+    "facing": "At the start, which way did the front of the tube face: north, east, south or west?",
+    "bubble": "Look at the bubble of the base. Is it in the middle?",
+    "tube_level": "At the start, was the tube level, by a spirit level along it?",
+    "clamps": "Hold the tube, and feel both clamps. Are both tight?",
+}
+_OF_STARS: Mapping[About, str] = {
+    "star": "Are you sure that the star was {star}, and not a neighbour?",
+    "double": "Could it have been {instead}, and not {star}?",
+    "below_horizon": "Does the handset say that {star} is below the horizon?",
+}
+_SET_AGAIN: Mapping[Cure, Callable[[Scene], str]] = {
+    "time": lambda scene: f"Set the time again. {key_the_time(scene)}",
+    "daylight_saving": lambda scene: f"Set daylight saving to {_on_or_off(scene)}.",
+    "time_zone": lambda scene: f"Set the zone again. {key_the_zone(scene)}",
+    "date": lambda scene: f"Set the date again. {key_the_date(scene).removeprefix('The date. ')}",
+    "latitude": lambda scene: f"Set the latitude again. {key_the_latitude(scene).removeprefix('Latitude. ')}",
+    "longitude": lambda scene: f"Set the longitude again. {key_the_longitude(scene).removeprefix('Longitude. ')}",
+}
+_DO_AGAIN: Mapping[Cure, str] = {
+    "bubble": "Bring the bubble of the base to its middle.",
+    "tube_level": "Bring the tube level, by a spirit level along it.",
+    "clamps": "Hold the tube, then tighten both clamps.",
+    "none": "Centre it with the arrows.",
+}

@@ -1,0 +1,43 @@
+"""What is suspected while an alignment goes wrong: the answers given, and what earlier goes at it leave."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TypeAlias
+
+from companion.diagnosis import About, Answer, Cure, Question
+from companion.procedure.notes import MissTold
+
+Given: TypeAlias = tuple[Question, Answer]
+_LASTING: frozenset[About] = frozenset(
+    {"date", "time", "daylight_saving", "time_zone", "latitude", "longitude", "place", "longitude_side", "clamps", "bubble"}
+)
+"""What is still so after beginning again; the tube is set anew, and so are the stars."""
+
+
+@dataclass(frozen=True)
+class Suspicion:
+    """What a diagnosis goes on from."""
+
+    answered: tuple[Given, ...] = ()
+    """In this go at the alignment."""
+    before: tuple[Given, ...] = ()
+    """In earlier goes, so far as it still holds."""
+    mended: tuple[Cure, ...] = ()
+    """What was done about it in earlier goes."""
+    misses: tuple[MissTold, ...] = ()
+    """Told in earlier goes."""
+
+    def with_answer(self, question: Question, answer: Answer) -> Suspicion:
+        """Return it with one more answer."""
+        return replace(self, answered=(*self.answered, (question, answer)))
+
+    def after(self, cures: Sequence[Cure]) -> Suspicion:
+        """Return it after something was mended."""
+        return replace(self, mended=(*self.mended, *cures))
+
+    def begun_again(self, misses: Sequence[MissTold]) -> Suspicion:
+        """Return what is left of it when the alignment begins again, after such misses: an answer that was acted on is spent."""
+        lasting = ((question, answer) for question, answer in self.answered if question.about in _LASTING and answer != "no")
+        return replace(self, answered=(), before=(*self.before, *lasting), misses=(*self.misses, *misses))
