@@ -1,6 +1,8 @@
 """Print the full tables: ``python -m tests.montecarlo [TRIALS [SEED]]``; 100 trials of each cause and telling take about an hour.
 
 ``python -m tests.montecarlo held-out [TRIALS]`` runs what was put aside; see ``held_out``.
+``python -m tests.montecarlo conversation [TALKS [SEED]]`` holds so many whole conversations of each telling, a hundred in some minutes;
+with ``held-out`` on the seed put aside for them.
 """
 
 from __future__ import annotations
@@ -19,19 +21,24 @@ from companion.diagnosis.diagnose import diagnose
 from companion.documents.diagnose_request import read_diagnose_request
 from companion.documents.fit_request import read_fit_request
 
+from . import conversation as c
 from . import diagnoses as d
 from .evening import Telling, document_of, draw_evening
 from .gotos import goto_table, run_gotos
-from .held_out import HELD_OUT_SEED, TUNED_ON, case_trials
+from .held_out import HELD_OUT_SEED, HELD_OUT_TALKS_SEED, TUNED_ON, case_trials
 from .truth import horizontal
 
 
 def main(words: list[str]) -> None:
     """Run and print everything: diagnoses by telling beside an ideal observer, go-tos, costs; or what was put aside."""
-    aside = "held-out" in words
-    numbers = [int(word) for word in words if word != "held-out"]
-    trials, seed = numbers[0] if numbers else 100, HELD_OUT_SEED if aside else (numbers[1:] or TUNED_ON)[0]
+    aside, talking = "held-out" in words, "conversation" in words
+    numbers = [int(word) for word in words if word.isdecimal()]
+    put_aside = HELD_OUT_TALKS_SEED if talking else HELD_OUT_SEED
+    trials, seed = numbers[0] if numbers else 100, put_aside if aside else (numbers[1:] or TUNED_ON)[0]
     print(f"# {datetime.now(UTC):%Y-%m-%d}, {platform.machine()}, Python {platform.python_version()}, {trials} trials, seed {seed}")
+    if talking:
+        converse(trials, seed)
+        return
     outcomes: list[d.Outcome] = []
     for telling in d.TELLINGS:
         of_telling = d.judge(d.draw_trials(telling, trials, seed))
@@ -56,6 +63,17 @@ def show(title: str, outcomes: list[d.Outcome]) -> None:
     count, group, strict = d.trusted(outcomes, 0.9)
     print(f"\ngiven at 0.9 or more: {count}, right group {group:.3f}, right {strict:.3f}")
     print(f"confident (0.8) and in the wrong group: {d.confident_and_wrong(outcomes):.4f} of all trials", flush=True)
+
+
+def converse(count: int, seed: int) -> None:
+    """Hold and print conversations."""
+    talks: list[c.Talk] = []
+    for telling in c.TELLINGS:
+        of_telling = list(c.draw_talks(telling, count, seed))
+        how = "left, then another where it takes one" if telling.first_left else "centred freely" if telling.first_centred else "told"
+        print(f"\n## {telling.slews} stars, {telling.how}, the first {how}\n\n{c.summary(of_telling)}", flush=True)
+        talks += of_telling
+    print(f"\n## all tellings\n\n{c.summary(talks)}\n\n{c.reliability(talks)}\n\n{c.by_cause(talks)}")
 
 
 def costs(seed: int) -> str:

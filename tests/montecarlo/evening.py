@@ -30,6 +30,8 @@ class Telling:
     first_centred: bool = False
     """The first star was centred freely, and nobody told its miss."""
     south: bool = False
+    first_left: bool = False
+    """The first star was left where it lay: the mount took in nothing before the second slew."""
 
 
 @dataclass(frozen=True)
@@ -154,8 +156,11 @@ def run_mount(evening: Evening, mistakes: Mistakes, told: np.ndarray) -> Misses:
         axes = np.where(solves[:, None], solved, aim + zero) + mistakes.slip_deg[:, k]
         stop = angles(np.einsum("nij,nj->ni", tilt, vector(axes[:, 0], axes[:, 1])))
         real = np.where((mistakes.wrong == k)[:, None], evening.sky[k, mistakes.instead], evening.sky[k, star])
-        seen = np.where(((mistakes.wrong == k) & mistakes.told_of_it)[:, None], real, evening.sky[k, star])
+        told_of_it = mistakes.told_of_it | (evening.telling.first_left and k == 0)  # who left it confused it when telling of it
+        seen = np.where(((mistakes.wrong == k) & told_of_it)[:, None], real, evening.sky[k, star])
         found.append((_round(seen[:, 0] - stop[:, 0]), np.cos(np.radians(stop[:, 1])), seen[:, 1] - stop[:, 1]))
+        if evening.telling.first_left and k == 0:
+            continue
         # The star is centred and taken in. The circles lean with the base: what they read is the direction as seen from it.
         circles = angles(np.einsum("nji,nj->ni", tilt, vector(real[:, 0], real[:, 1]))) - mistakes.slip_deg[:, k]
         zero = circles - told[:, k]
@@ -182,7 +187,9 @@ def tell(evening: Evening, misses: Misses, rng: np.random.Generator) -> list[dic
     """Return what the observer says of the first of some exact misses, with errors of reading."""
     told = []
     for k, (time, star) in enumerate(zip(evening.times, evening.chosen, strict=True)):
-        miss: dict[str, Any] = {"star": stars()[0][star], "time": time.isoformat()} | ({"synced": True} if k else {})
+        miss: dict[str, Any] = {"star": stars()[0][star], "time": time.isoformat()} | (
+            {"synced": True} if k > evening.telling.first_left else {}
+        )
         right, up, turn = (float(part[0, k]) for part in (misses.right_deg, misses.up_deg, misses.turn_deg))
         sigma = float(reading_sigma(evening.telling, right, up))
         across, upward = rng.normal(0.0, 1.0, 2)

@@ -1,0 +1,91 @@
+"""People who answer questions about a made-up evening: mostly as it is, now and then wrongly, now and then not at all."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+import numpy as np
+
+from .evening import Evening, told_by_turning
+from .mistakes import Mistakes
+from .truth import stars
+
+POINTS = ("north", "east", "south", "west")
+OTHERWISE_LEVEL_DEG, BUBBLE_OFF_DEG = 4.0, 3.0
+"""What is still called level along the tube, and how far a base leans whose bubble is off its middle."""
+
+_NEEDED = {
+    "start_azimuth": {"north"},
+    "magnetic_declination": {"north"},
+    "reversed": {"north"},
+    "start_altitude": {"tube_level"},
+    "base_tilt": {"bubble"},
+    "date_day": {"date"},
+    "date_month": {"date"},
+    "latitude": {"latitude"},
+    "longitude": {"longitude"},
+    "site": {"latitude", "longitude"},
+    "wrong_star": {"star"},
+    "slipped": {"clamps"},
+    "none": {"none"},
+}
+"""What must be done again at least; of an hour it depends."""
+
+
+@dataclass(frozen=True)
+class Person:
+    """Somebody at one evening with one mistake."""
+
+    evening: Evening
+    mistakes: Mistakes
+    """One row."""
+    answers_wrongly: float = 0.1
+    cant_tell: float = 0.1
+
+    def answer(self, about: str, star: str | None, instead: str | None, last: int, rng: np.random.Generator) -> str:
+        """Return what is answered to a question; ``last``: the number of the slew they stand at."""
+        truth = self.truth(about, star, instead, last)
+        chance = rng.random()
+        if chance < self.cant_tell:
+            return "cant_tell"
+        if chance < self.cant_tell + self.answers_wrongly:
+            others = POINTS if about == "facing" else ("yes", "no")
+            return str(rng.choice([other for other in others if other != truth]))
+        return truth
+
+    def truth(self, about: str, star: str | None, instead: str | None, last: int) -> str:
+        """Return the right answer."""
+        m, evening = self.mistakes, self.evening
+        latitude, longitude = float(m.latitude_deg[0]), float(m.longitude_deg[0])
+        wrong_at = int(m.wrong[0])
+        confused = stars()[0][evening.chosen[wrong_at]] if wrong_at >= 0 else None
+        really = stars()[0][int(m.instead[0])] if wrong_at >= 0 else None
+        far = {"latitude": abs(latitude - evening.latitude_deg) > 0.5, "longitude": abs(longitude - evening.longitude_deg) > 0.5}
+        if about == "facing":
+            return POINTS[round(float(m.start_deg[0, 0]) / 90.0) % 4]
+        if about == "double":
+            return "yes" if (star, instead) == (confused, really) else "no"
+        if about == "below_horizon":
+            return "yes" if told_by_turning(evening, m)[0, last, 1] < 0.0 else "no"
+        is_wrong = {
+            "daylight_saving": m.cause == "hour" and m.members[0] == "daylight_saving",
+            "time_zone": m.cause == "hour" and m.members[0] == "time_zone",
+            "time": m.cause == "hour" and m.members[0] in ("am_pm", "clock"),
+            "date": m.cause in ("date_day", "date_month"),
+            "latitude": far["latitude"],
+            "longitude": far["longitude"],
+            "place": any(far.values()),
+            "longitude_side": ((longitude + 180.0) % 360.0 - 180.0 > 0.0) != (evening.longitude_deg > 0.0),
+            "bubble": float(np.hypot(*m.lean_deg[0])) > BUBBLE_OFF_DEG,
+            "tube_level": abs(float(m.start_deg[0, 1])) > OTHERWISE_LEVEL_DEG,
+            "clamps": bool(np.any(m.slip_deg)),
+            "star": confused is not None and star == confused,
+        }
+        return "no" if is_wrong[about] else "yes"
+
+    def is_mended_by(self, done: Collection[str]) -> bool:
+        """Say whether what was done again mends the mistake."""
+        cause, member = self.mistakes.cause, str(self.mistakes.members[0])
+        needed = _NEEDED.get(cause) or ({"daylight_saving", "time_zone"} & {member} or {"time"})
+        return needed <= set(done)
