@@ -139,7 +139,7 @@ COMMANDS = (
             Command("show", "show the profile, as it is shown without an action", "profiles:show"),
             Command(
                 "set",
-                "change keys; the file is written anew, without its comments",
+                "change keys; all else in the file stays as it is",
                 "profiles:change",
                 (option("pairs", nargs="+", metavar="KEY VALUE", help="such as: instrument.focal_length_mm 1200"),),
             ),

@@ -1,24 +1,29 @@
-"""The file of the profile, read and written whole."""
+"""The file of the profile: read whole, and changed where something has changed."""
 
 from __future__ import annotations
 
 import logging
-import os
-import tempfile
 import tomllib
+from collections.abc import Mapping, MutableMapping
 from pathlib import Path
+from typing import Any
 
-import tomli_w
+import filelock
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
 
 from companion.documents.equipment_tables import Ignore
 from companion.documents.profile_tables import Profile, document_from, profile_from
 from companion.errors import BadRequest
-from companion.files import LARGEST_DOCUMENT_BYTES, read_file
+from companion.files import LARGEST_DOCUMENT_BYTES, read_file, write_whole
 from companion.user_files import home
 
 _LOG = logging.getLogger("companion.profile")
 # Unless someone listens to the log, what is passed over is nobody's line on standard error: that belongs to errors.
 _LOG.addHandler(logging.NullHandler())
+
+NOTHING = Profile()
+_PATIENCE_S = 10
 
 
 def profile_path(path: str | None) -> Path:
@@ -45,22 +50,44 @@ def load_profile(path: str | None, ignore: Ignore = _LOG.warning, *, must_exist:
     return profile_from(document, str(file), ignore)
 
 
-def write_profile(profile: Profile, path: Path) -> None:
-    """Write the profile as TOML, for its owner's eyes only; what else the file held is gone. BadRequest where it can't be written.
+def write_profile(profile: Profile, path: Path, known: Profile = NOTHING) -> None:
+    """Put what has changed since ``known`` was read into the file. BadRequest where it can't be written.
 
-    It is written whole or not at all: whoever reads the file meanwhile finds the old one or the new one.
+    All else in it stays as it is: comments, keys that mean nothing to us, and what others changed meanwhile; one writes at a time.
+    It is written whole or not at all, links followed, for its owner's eyes only.
     """
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+        home().mkdir(mode=0o700, parents=True, exist_ok=True)
+        with filelock.FileLock(home() / "profile.lock", timeout=_PATIENCE_S, mode=0o600):
+            file = tomlkit.parse(_text(path))
+            _change(file, document_from(known), document_from(profile))
+            write_whole(path, tomlkit.dumps(file).encode("utf-8"))
+    except filelock.Timeout as error:
+        raise BadRequest(f"{path}: another companion has been writing it for {_PATIENCE_S} seconds; end that one") from error
     except OSError as error:
-        raise BadRequest(f"{path}: can't be written ({error.strerror}); check the folder") from error
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(tomli_w.dumps(document_from(profile)).encode("utf-8"))
-            file.flush()
-            os.fsync(file.fileno())
-        Path(draft).replace(path)
-    except OSError as error:
-        Path(draft).unlink(missing_ok=True)
         raise BadRequest(f"{path}: can't be written ({error.strerror}); check the disk and the folder") from error
+    except (ValueError, RecursionError, TOMLKitError) as error:
+        raise BadRequest(f"{path}: not a readable TOML profile ({error}); mend it, or move it away") from error
+
+
+def _text(path: Path) -> str:
+    try:
+        return read_file(path, LARGEST_DOCUMENT_BYTES).decode("utf-8")
+    except FileNotFoundError:
+        return ""
+
+
+def _change(file: MutableMapping[str, Any], before: Mapping[str, Any], after: Mapping[str, Any]) -> None:
+    """Make of a parsed file what differs between two documents of it, table by table."""
+    for name in dict.fromkeys((*before, *after)):
+        was, will = before.get(name), after.get(name)
+        if was == will:
+            continue
+        held = file.get(name)
+        if isinstance(will, Mapping) and isinstance(held, MutableMapping):
+            _change(held, was if isinstance(was, Mapping) else {}, will)
+        elif will is None:
+            file.pop(name, None)
+        else:
+            file[name] = tomlkit.item(will)

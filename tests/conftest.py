@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
 import socket
+import tempfile
 from collections.abc import Iterator
 
 import pytest
@@ -12,6 +15,9 @@ import companion  # noqa: F401 - switches a library's usage data off before any 
 
 # As the program does (companion/__main__.py), before anything loads numpy.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+# No test may read or write the home of who runs it.
+os.environ["COMPANION_HOME"] = tempfile.mkdtemp(prefix="companion-tests-")
+atexit.register(shutil.rmtree, os.environ["COMPANION_HOME"], ignore_errors=True)
 
 
 @pytest.fixture

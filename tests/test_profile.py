@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import stat
 import string
+import tomllib
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from pathlib import Path
 from typing import get_args
 
@@ -244,6 +247,7 @@ PROFILES = st.builds(
 def test_what_is_written_is_read_back(tmp_path: Path, profile: Profile) -> None:
     """Any profile survives its file, and its plain values alone."""
     file = tmp_path / "deep" / "profile.toml"
+    file.unlink(missing_ok=True)
     write_profile(profile, file)
     assert load_profile(str(file)) == profile
     assert profile_from(document_from(profile), "here", pytest.fail) == profile
@@ -252,7 +256,7 @@ def test_what_is_written_is_read_back(tmp_path: Path, profile: Profile) -> None:
 def test_the_file_is_its_owners_and_written_whole(tmp_path: Path) -> None:
     """Nobody else may read it, and no draft is left beside it."""
     file = tmp_path / "profile.toml"
-    file.write_text("old")
+    file.write_text("engine = 'vosk'\n")
     file.chmod(0o644)
     write_profile(Profile(engine="builtin"), file)
     assert stat.S_IMODE(file.stat().st_mode) == 0o600
@@ -274,3 +278,90 @@ def test_a_place_moved_by_hand_takes_its_zone_along(tmp_path: Path) -> None:
     """The zone that follows from the place isn't written; one chosen otherwise is."""
     assert "zone" not in document_from(Profile(site_with_zone(Site(46.31, -67.52))))["site"]
     assert document_from(Profile(Site(46.31, -67.52, zone="UTC")))["site"]["zone"] == "UTC"
+
+
+BY_HAND = """\
+# my profile
+engine = "builtin"  # whichever
+[site]
+latitude_deg = 46.31 # the meadow
+longitude_deg = -67.52
+[instrument]
+aperture_mm = 150
+colour = "blue"
+[[horizon]]
+from_azimuth_deg = 240
+to_azimuth_deg = 290
+altitude_deg = 30
+what = "barn" # theirs
+"""
+
+
+def test_what_isnt_changed_stays_as_it_was(tmp_path: Path) -> None:
+    """Comments, keys that mean nothing to us, the order and the horizon stay; only what changed is another, in its place."""
+    file = tmp_path / "profile.toml"
+    file.write_text(BY_HAND)
+    known = load_profile(str(file))
+    write_profile(
+        replace(known, equipment=replace(known.equipment, instrument=replace(known.equipment.instrument, aperture_mm=200))), file, known
+    )
+    assert file.read_text() == BY_HAND.replace("aperture_mm = 150", "aperture_mm = 200")
+    known = load_profile(str(file))
+    write_profile(replace(known, engine="auto", site=None, equipment=replace(known.equipment, mount=Mount(hours=12))), file, known)
+    text = file.read_text()
+    assert tomllib.loads(text)["mount"] == {"hours": 12}
+    assert "site" not in tomllib.loads(text)
+    assert 'colour = "blue"' in text
+    assert 'what = "barn" # theirs' in text
+    assert load_profile(str(file)) == replace(known, engine="auto", site=None, equipment=replace(known.equipment, mount=Mount(hours=12)))
+
+
+def test_a_key_of_its_own_is_added_before_the_tables(tmp_path: Path) -> None:
+    """A bare key comes where it counts as one, whatever tables the file ends with."""
+    file = tmp_path / "profile.toml"
+    file.write_text("[site]\nlatitude_deg = 46.31\nlongitude_deg = -67.52\n")
+    known = load_profile(str(file))
+    write_profile(replace(known, engine="vosk"), file, known)
+    assert load_profile(str(file)).engine == "vosk"
+
+
+def test_what_others_changed_meanwhile_is_kept(tmp_path: Path) -> None:
+    """Two who read the same profile change different keys of one table: both changes are there."""
+    file = tmp_path / "profile.toml"
+    file.write_text(BY_HAND)
+    known = load_profile(str(file))
+    for change in ({"aperture_mm": 200}, {"focal_length_mm": 1200}):
+        equipment = replace(known.equipment, instrument=replace(known.equipment.instrument, **change))
+        write_profile(replace(known, equipment=equipment), file, known)
+    found = load_profile(str(file)).equipment.instrument
+    assert (found.aperture_mm, found.focal_length_mm) == (200, 1200)
+
+
+def test_one_writes_at_a_time(tmp_path: Path) -> None:
+    """Three writers, each changing its own key over and over, lose nothing of one another's."""
+    file = tmp_path / "profile.toml"
+    file.write_text("")
+
+    def write(key: str, least: float) -> None:
+        for figure in range(1, 11):
+            known = load_profile(str(file))
+            equipment = replace(known.equipment, instrument=replace(known.equipment.instrument, **{key: least + figure}))
+            write_profile(replace(known, equipment=equipment), file, known)
+
+    with ThreadPoolExecutor(3) as writers:
+        for done in [writers.submit(write, *key) for key in (("aperture_mm", 100), ("focal_length_mm", 900), ("finder_offset_cm", 0))]:
+            done.result()
+    found = load_profile(str(file)).equipment.instrument
+    assert (found.aperture_mm, found.focal_length_mm, found.finder_offset_cm) == (110, 910, 10)
+
+
+def test_a_link_stays_a_link(tmp_path: Path) -> None:
+    """A profile that is a link, as those who keep such files elsewhere have it, is written where it leads."""
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "elsewhere" / "mine.toml").write_text(BY_HAND)
+    file = tmp_path / "profile.toml"
+    file.symlink_to("elsewhere/mine.toml")
+    known = load_profile(str(file))
+    write_profile(replace(known, engine="vosk"), file, known)
+    assert file.is_symlink()
+    assert 'engine = "vosk"  # whichever' in (tmp_path / "elsewhere" / "mine.toml").read_text()

@@ -52,7 +52,7 @@ def start(options: argparse.Namespace) -> int:
     vocabulary = load_vocabulary(language)
 
     def remember(kept_site: Site, equipment: Equipment) -> None:
-        write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile))
+        write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile), profile)
 
     with Journal(journal_path(home())) as journal:
         evening = Session(site, clock, journal, profile.equipment, language=language, by_voice=not options.text, remember=remember)

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import argparse
-import contextlib
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import datetime
+from functools import partial
 from typing import Any
 
 from companion import places
 from companion.commands.options import language_of, time_of
-from companion.dialogue import Conversation, turns
+from companion.dialogue import Conversation, Turn, turns
 from companion.documents.profile_tables import BARE_KEYS, TABLES, Profile, document_from, plain_from_text, profile_from
 from companion.errors import BadRequest
 from companion.languages import Language
@@ -48,14 +48,15 @@ def change(options: argparse.Namespace) -> int:
     words = options.pairs
     if len(words) % 2:
         raise BadRequest(f"'{words[-1]}' has no value; give KEY VALUE, such as instrument.focal_length_mm 1200")
-    document = document_from(_known(options))
+    known = _known(options)
+    document = document_from(known)
     pairs = dict(zip(words[::2], words[1::2], strict=True))
     if {"site.latitude_deg", "site.longitude_deg"} & pairs.keys():
         # Another place has its own zone, unless one is given with it.
         document.get("site", {}).pop("zone", None)
     for key, text in pairs.items():
         _put(document, key.casefold(), text)
-    return _keep(options, document)
+    return _keep(options, known, document)
 
 
 def place_near(options: argparse.Namespace) -> int:
@@ -68,7 +69,8 @@ def place_near(options: argparse.Namespace) -> int:
         raise BadRequest(f"I know no {name} in {country}; leave the country out, or set site.latitude_deg and site.longitude_deg")
     town = towns[0] if towns else places.find_town(name)
     place = {"name": town.name, "latitude_deg": town.latitude_deg, "longitude_deg": town.longitude_deg}
-    return _keep(options, document_from(_known(options)) | {"site": place})
+    known = _known(options)
+    return _keep(options, known, document_from(known) | {"site": place})
 
 
 def _choices(towns: Sequence[Town]) -> str:
@@ -81,46 +83,85 @@ def _choices(towns: Sequence[Town]) -> str:
 
 
 def ask(options: argparse.Namespace) -> int:
-    """Fill the profile by questions and typed answers."""
+    """Fill the profile by questions and typed answers; what is answered is kept at once."""
     known, printer = _known(options), Printer(options.json)
-    answers, asked_all = _interview(
-        known, time_of(options), language_of(options), bounded_lines(sys.stdin), lambda words: printer.progress(f"it:  {words}")
-    )
-    if not answers:
+    kept = known
+
+    def keep(answers: Mapping[str, Any]) -> None:
+        nonlocal kept
+        document = document_from(known)
+        for name, answer in answers.items():
+            # What was skipped stays as it was; a place and a horizon are replaced whole.
+            document[name] = {**document.get(name, {}), **answer} if name in ("instrument", "mount", "observer") else answer
+        if document != document_from(kept):
+            kept = _written(options, kept, document)
+
+    interview = _Interview(known, time_of(options), language_of(options), keep)
+    try:
+        asked_all = interview.hold(bounded_lines(sys.stdin), lambda words: printer.progress(f"it:  {words}"))
+    except KeyboardInterrupt:
+        if kept != known:
+            complain(_BROKEN_OFF)
+        raise
+    if kept == known and not interview.answers:
         raise BadRequest("nothing was answered, so nothing is written; answer a question, or set a key with 'companion profile set'")
     if not asked_all:
-        printer.progress("The questions were broken off; what you had answered is kept.")
-    document = document_from(known)
-    for name, answer in answers.items():
-        # What was skipped stays as it was; a place and a horizon are replaced whole.
-        document[name] = {**document.get(name, {}), **answer} if name in ("instrument", "mount", "observer") else answer
-    return _keep(options, document)
+        printer.progress(_BROKEN_OFF)
+    return _keep(options, kept, document_from(kept))
 
 
-def _interview(
-    known: Profile, time: datetime, language: Language, lines: Iterable[str], say: Callable[[str], None]
-) -> tuple[Mapping[str, Any], bool]:
-    """Hold the interview over typed lines; return what was answered, and whether everything was asked: it may be broken off anywhere."""
-    vocabulary = load_vocabulary(language)
-    conversation = Conversation([_INTERVIEW], known.site, language, equipment=known.equipment)
-    waiting = iter(lines)
+_BROKEN_OFF = "The questions were broken off; what you had answered is kept."
 
-    def hear(question: Ask[Answers]) -> Hearing | None:
-        line = next(waiting, None)
-        heard = None if line is None else vocabulary.understand(line, question.expects)
-        return None if isinstance(heard, Heard) and heard.command == UniversalAnswer.GOOD_NIGHT else heard
 
-    turn = conversation.begin(time)
-    with contextlib.suppress(KeyboardInterrupt):
-        for _, turn in turns(turn, hear, lambda heard: conversation.hear(heard, time)):  # noqa: B020 - the first turn is the loop's own
-            words = " ".join(conversation.words(saying, time) for saying in turn.sayings)
+class _Interview:
+    """The questions of the equipment, over typed lines."""
+
+    def __init__(self, known: Profile, time: datetime, language: Language, keep: Callable[[Mapping[str, Any]], None]) -> None:
+        """Take what is known, and who is handed the tables answered so far whenever they have changed."""
+        self._new = partial(Conversation, [_INTERVIEW], known.site, language, equipment=known.equipment)
+        self._time = time
+        self._vocabulary = load_vocabulary(language)
+        self._keep = keep
+        self._heard: list[Hearing] = []
+        self.answers: Mapping[str, Any] = {}
+        """The tables answered so far."""
+
+    def hold(self, lines: Iterable[str], say: Callable[[str], None]) -> bool:
+        """Ask; return whether everything was asked: it may be broken off anywhere."""
+        conversation, waiting = self._new(), iter(lines)
+
+        def hear(question: Ask[Answers]) -> Hearing | None:
+            line = next(waiting, None)
+            heard = None if line is None else self._vocabulary.understand(line, question.expects)
+            return None if isinstance(heard, Heard) and heard.command == UniversalAnswer.GOOD_NIGHT else heard
+
+        def answer(heard: Hearing) -> Turn:
+            turn = conversation.hear(heard, self._time)
+            self._heard.append(heard)
+            if isinstance(heard, Heard):
+                self._take()
+            return turn
+
+        turn = conversation.begin(self._time)
+        for _, turn in turns(turn, hear, answer):  # noqa: B020 - the first turn is the loop's own
+            words = " ".join(conversation.words(saying, self._time) for saying in turn.sayings)
             if words:
                 say(words)
-    asked_all = turn.finished
-    while not turn.finished:
-        turn = conversation.command(UniversalAnswer.SKIP, time)
-    told = next((result for result in conversation.results if isinstance(result, EquipmentTold)), None)
-    return (tables_of(told) if told is not None else {}), asked_all
+        return turn.finished
+
+    def _take(self) -> None:
+        """Work out what the answers so far amount to, were the rest skipped: the same script is gone through once more."""
+        conversation = self._new()
+        turn = conversation.begin(self._time)
+        for heard in self._heard:
+            turn = conversation.hear(heard, self._time)
+        while not turn.finished:
+            turn = conversation.command(UniversalAnswer.SKIP, self._time)
+        told = next((result for result in conversation.results if isinstance(result, EquipmentTold)), None)
+        answers = tables_of(told) if told is not None else {}
+        if answers != self.answers:
+            self.answers = answers
+            self._keep(answers)
 
 
 def _put(document: dict[str, Any], key: str, text: str) -> None:
@@ -148,15 +189,20 @@ def _known(options: argparse.Namespace, *, must_exist: bool = False) -> Profile:
     return found
 
 
-def _keep(options: argparse.Namespace, document: Mapping[str, Any]) -> int:
-    """Check the changed document and write it; show it as it is now."""
-    path = profile_path(options.profile)
-    changed = profile_from(document, str(path), _refuse)
-    write_profile(changed, path)
-    printer, written = Printer(options.json), document_from(changed)
+def _keep(options: argparse.Namespace, known: Profile, document: Mapping[str, Any]) -> int:
+    """Check the changed document and write what has changed; show the profile as it is now."""
+    changed = _written(options, known, document)
+    path, printer, written = profile_path(options.profile), Printer(options.json), document_from(changed)
     printer.lines(f"{path}:", *_lines(written))
     printer.document(written)
     return DONE
+
+
+def _written(options: argparse.Namespace, known: Profile, document: Mapping[str, Any]) -> Profile:
+    path = profile_path(options.profile)
+    changed = profile_from(document, str(path), _refuse)
+    write_profile(changed, path, known)
+    return changed
 
 
 def _refuse(what: str) -> None:

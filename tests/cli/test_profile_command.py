@@ -223,3 +223,22 @@ def test_an_interview_broken_off_keeps_what_was_answered(
     assert _ask(monkeypatch, "skip this", "one five zero millimetres", "yes", *end) == 0
     assert "what you had answered is kept" in capsys.readouterr().out
     assert tomllib.loads((home / "profile.toml").read_text("utf-8"))["instrument"] == {"aperture_mm": 150}
+
+
+def test_the_interview_keeps_each_answer_at_once(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path) -> None:
+    """What was answered is in the file before the next question is; Ctrl-C ends with 130 and loses none of it."""
+    seen: list[dict[str, object]] = []
+
+    class Typed(io.StringIO):
+        def readline(self, size: int = -1, /) -> str:
+            file = home / "profile.toml"
+            seen.append(tomllib.loads(file.read_text("utf-8")) if file.exists() else {})
+            if line := super().readline(size):
+                return line
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr("sys.stdin", Typed("skip this\none five zero millimetres\nyes\n"))
+    assert main(["profile", "ask"]) == 130
+    assert seen[-1] == {"instrument": {"aperture_mm": 150}}
+    assert "what you had answered is kept" in capsys.readouterr().err
+    assert tomllib.loads((home / "profile.toml").read_text("utf-8")) == {"instrument": {"aperture_mm": 150}}

@@ -12,7 +12,7 @@ from datetime import UTC, date, datetime, time, timedelta, timezone
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 import pytest
-import tomli_w
+import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -230,7 +230,7 @@ def test_a_scenario_is_read_back(title: str, site: SiteTable, starts_at: datetim
     """A scenario survives its TOML."""
     tables = EquipmentTables(instrument=equipment.instrument, mount=equipment.mount, observer=equipment.observer, horizon=equipment.horizon)
     scenario = ScenarioTables(**vars(tables), title=title, site=site, starts_at=starts_at, turn=turns)
-    document = tomllib.loads(tomli_w.dumps(plain(scenario)))
+    document = tomllib.loads(tomlkit.dumps(plain(scenario)))
     assert read_scenario(document, "here") == scenario
     assert read(document, ScenarioTables).equipment == equipment
 

@@ -100,7 +100,7 @@ def test_what_one_brings_is_kept_in_the_profile(tmp_path: Path) -> None:
     """The file holds it, "nothing" too, and gives it back."""
     for brings in (frozenset[Kit](), frozenset[Kit]({"dew-strip", "chair"}), None):
         profile = replace(load_profile(None), equipment=Equipment(observer=Observer(brings=brings)))
-        write_profile(profile, tmp_path / "profile.toml")
+        write_profile(profile, tmp_path / "profile.toml", load_profile(str(tmp_path / "profile.toml"), must_exist=False))
         assert load_profile(str(tmp_path / "profile.toml")).equipment.observer.brings == brings
 
 
