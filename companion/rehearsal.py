@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tempfile
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -25,6 +24,7 @@ from companion.procedure import EVENING
 from companion.sky import Site
 from companion.speaking import Voice
 from companion.talk.saying import Answers, Ask
+from companion.temporary import temporary_folder
 from companion.vocabulary import Vocabulary
 
 DEFAULT_SCENARIO = "first_evening"
@@ -113,7 +113,7 @@ class Rehearsal:
 
     def play(self) -> Iterator[Exchange]:
         """Play the evening; yield each exchange as soon as it is over."""
-        with tempfile.TemporaryDirectory() as folder, Journal(Path(folder) / "evening.jsonl") as journal:
+        with temporary_folder() as folder, Journal(folder / "evening.jsonl") as journal:
             for part in _between_crashes(self.scenario.recordings):
                 conversation = Conversation(
                     EVENING, self.scenario.site, self.language, journal.append, self.scenario.equipment, by_voice=True

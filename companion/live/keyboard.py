@@ -34,8 +34,10 @@ class Keyboard:
         self._strokes: queue.Queue[float] = queue.Queue()
         self._usual = termios.tcgetattr(self._file)
         tty.setcbreak(self._file)
-        self._handled = {number: signal.signal(number, _interrupt) for number in (signal.SIGTERM, signal.SIGHUP)}
-        self._handled[signal.SIGTSTP] = signal.signal(signal.SIGTSTP, self._suspend)
+        handlers = {signal.SIGTERM: _interrupt, signal.SIGHUP: _interrupt, signal.SIGQUIT: self._quit, signal.SIGTSTP: self._suspend}
+        # What whoever started us had ignored, as nohup does, stays ignored.
+        heeded = {number: handler for number, handler in handlers.items() if signal.getsignal(number) is not signal.SIG_IGN}
+        self._handled = {number: signal.signal(number, handler) for number, handler in heeded.items()}
         self._reader = threading.Thread(target=self._read, name="keyboard", daemon=True)
         self._reader.start()
 
@@ -71,6 +73,12 @@ class Keyboard:
         os.kill(os.getpid(), number)
         signal.signal(number, self._suspend)
         tty.setcbreak(self._file)
+
+    def _quit(self, number: int, frame: Any) -> None:
+        """End at once, as asked, with the terminal as it was found."""
+        self._put_back()
+        signal.signal(number, signal.SIG_DFL)
+        os.kill(os.getpid(), number)
 
     def _read(self) -> None:
         decode = codecs.getincrementaldecoder("utf-8")("replace").decode

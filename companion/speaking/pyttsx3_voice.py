@@ -9,10 +9,8 @@ import difflib
 import json
 import subprocess
 import sys
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 from companion.audio import Audio, read_wav, silence
@@ -20,6 +18,7 @@ from companion.errors import AudioFileError, BadRequest, MissingPart
 from companion.speaking import worker
 from companion.speaking.pronunciation import NO_PRONUNCIATIONS, Pronunciations
 from companion.speaking.rate import USUAL_RATE_WPM, checked_rate
+from companion.temporary import temporary_folder
 
 WORKER = (sys.executable, "-P", worker.__file__)
 """Run as a file: it needs nothing of ours, so importing the package would only cost time."""
@@ -62,8 +61,8 @@ class Pyttsx3Voice:
             return silence(0.0, ESPEAK_RATE_HZ)
         if not 0 <= self.volume <= 1 or not 0 <= self.pitch <= 100:
             raise BadRequest(f"volume {self.volume:g} and pitch {self.pitch}: the volume goes from 0 to 1, the pitch from 0 to 100")
-        with tempfile.TemporaryDirectory(prefix="companion-speech-") as folder:
-            file = Path(folder) / "sentence.wav"
+        with temporary_folder() as folder:
+            file = folder / "sentence.wav"
             request = {
                 "text": "".join(character if character.isprintable() else " " for character in self.pronunciations.respell(text)),
                 "file": str(file),

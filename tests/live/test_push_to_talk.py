@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import os
 import pty
+import resource
 import signal
 import subprocess
 import sys
@@ -142,6 +143,32 @@ def test_a_signal_leaves_the_terminal_as_it_was(ending: signal.Signals) -> None:
     assert termios.tcgetattr(slave) == usual
     os.close(master)
     os.close(slave)
+
+
+def test_quit_leaves_the_terminal_as_it_was() -> None:
+    """Ended by SIGQUIT, as it asks, with the terminal as it was found; where hanging up is ignored, as nohup has it, it stays so."""
+    master, slave = pty.openpty()
+    usual = termios.tcgetattr(slave)
+    with subprocess.Popen(
+        [sys.executable, "-c", HELD_OPEN],
+        stdin=slave,
+        stdout=subprocess.PIPE,
+        text=True,
+        preexec_fn=_without_a_core_and_hanging_up,  # noqa: PLW1509
+    ) as process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == "open\n"
+        process.send_signal(signal.SIGHUP)
+        process.send_signal(signal.SIGQUIT)
+        assert process.wait(PATIENCE_SECONDS) == -signal.SIGQUIT
+    assert termios.tcgetattr(slave) == usual
+    os.close(master)
+    os.close(slave)
+
+
+def _without_a_core_and_hanging_up() -> None:
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+    signal.signal(signal.SIGHUP, signal.SIG_IGN)
 
 
 def test_suspended_and_gone_on_with() -> None:
