@@ -14,7 +14,7 @@ from companion.documents.profile_tables import VoicePreference
 from companion.errors import CompanionError, MissingPart
 from companion.factories import open_voice
 from companion.hearing import WhisperEngine
-from companion.hearing.vosk import installed_model
+from companion.hearing.vosk import found_models, tried_model
 from companion.languages import Language
 from companion.live import journal_path
 from companion.live.self_test import try_loudspeaker, try_microphone
@@ -104,10 +104,16 @@ def _speak(language: Language) -> str:
 
 
 def _vosk_model(language: Language) -> str:
-    model = installed_model(language.code, home())
-    if model is None:
+    models = found_models(language.code, home())
+    if not models:
         raise MissingPart(f"none is installed, the built-in recogniser listens; to have one: companion model get {language.code}")
-    return str(model)
+    complaints = []
+    for model in models:
+        try:
+            return str(tried_model(model).path)
+        except MissingPart as complaint:
+            complaints.append(str(complaint))
+    raise MissingPart(f"the built-in recogniser listens: {complaints[0]}")
 
 
 def _writable_home() -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
 from companion.documents.profile_tables import VoicePreference
 from companion.errors import BadRequest, MissingPart
 from companion.hearing import ActiveSet, Engine, WhisperEngine
-from companion.hearing.vosk import VoskEngine, installed_model
+from companion.hearing.vosk import VoskEngine, found_models, tried_model
 from companion.languages import Language
 from companion.speaking import CachedVoice, Pronunciations, Voice, read_pronunciations
 from companion.speaking import open_voice as open_plain_voice
@@ -17,26 +18,41 @@ from companion.user_files import home
 ENGINES = ("auto", "builtin", "vosk")
 
 
-def open_engine(name: str, language: Language, model: Path | None = None, known: ActiveSet | None = None) -> Engine:
+def open_engine(
+    name: str,
+    language: Language,
+    model: Path | None = None,
+    known: ActiveSet | None = None,
+    replaced: Callable[[str], None] = lambda _: None,
+) -> Engine:
     """Open a recogniser.
 
     ``vosk`` takes the model directory given, or the one installed for the language; ``builtin`` the weights that came with it, or
-    another directory of them. ``auto`` is Vosk where a model for the language is installed, else the built-in one. ``known`` are all
-    commands of an evening: Vosk needs them as decoys, so that a word for another question isn't taken for an answer to this one.
+    another directory of them. ``auto`` is Vosk where a model for the language is installed, else the built-in one; ``replaced`` hears
+    why a model that is there can't be used. ``known`` are all commands of an evening: Vosk needs them as decoys, so that a word for
+    another question isn't taken for an answer to this one.
     """
     if name not in ENGINES:
         raise BadRequest(f"there is no engine '{name}'; choose one of: {', '.join(ENGINES)}")
-    code = language.code
-    installed = installed_model(code, home()) if name != "builtin" and model is None else None
-    if name == "vosk" and model is None and installed is None:
-        raise MissingPart(f"no Vosk model for '{code}' is installed; give --model DIR, or: companion model get {code}")
-    vosk_model = model if name == "vosk" and model is not None else installed
-    if vosk_model is None:
+    if name == "builtin" or (name == "auto" and model is not None):
         return WhisperEngine.load(model, language.writing)
-    engine = VoskEngine.load(vosk_model)
-    if known is not None:
-        engine.set_decoys(known)
-    return engine
+    complaints: list[MissingPart] = []
+    for path in [model] if model is not None else found_models(language.code, home()):
+        try:
+            tried_model(path)
+            engine = VoskEngine.load(path)
+        except MissingPart as complaint:
+            complaints.append(complaint)
+            continue
+        if known is not None:
+            engine.set_decoys(known)
+        return engine
+    if name == "vosk":
+        missing = f"no Vosk model for '{language.code}' is installed; give --model DIR, or: companion model get {language.code}"
+        raise complaints[0] if complaints else MissingPart(missing)
+    if complaints:
+        replaced(str(complaints[0]))
+    return WhisperEngine.load(model, language.writing)
 
 
 def open_voice(preference: VoicePreference, language: Language) -> Voice:

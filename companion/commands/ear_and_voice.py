@@ -12,6 +12,7 @@ from companion.commands.options import language_of, profile_of
 from companion.errors import AudioFileError, BadRequest, MissingPart
 from companion.factories import open_engine, open_voice
 from companion.hearing import ActiveSet, load_grammar
+from companion.lines import complain
 from companion.messages import NotUnderstood, Silence
 from companion.outputs import tried_file
 from companion.printing import Printer
@@ -24,7 +25,8 @@ DONE = 0
 def hear(options: argparse.Namespace) -> int:
     """Say what each sound file says, one utterance a file."""
     active = _listening_for(options)
-    engine = open_engine(profile_of(options).engine if options.engine is None else options.engine, language_of(options), options.model)
+    wanted = profile_of(options).engine if options.engine is None else options.engine
+    engine = open_engine(wanted, language_of(options), options.model, replaced=complain)
     engine.prepare(active)
     printer, unreadable = Printer(options.json), []
     for file in options.wav:

@@ -39,6 +39,7 @@ from companion.rehearsal import WRITTEN, Rehearsal, find_scenario, lines_of, loa
 from companion.sky import Site
 from companion.speaking import Player
 from companion.speaking.speaker import Speaker
+from companion.talk.live_phrases import OtherRecogniser
 from companion.user_files import home
 from companion.vocabulary import Vocabulary, load_vocabulary
 
@@ -68,7 +69,13 @@ def start(options: argparse.Namespace) -> int:
 def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
     keep_log(home(), "companion.live")
     # The model is loaded first: a stream that is open already would run over meanwhile.
-    engine = open_engine(profile.engine if options.engine is None else options.engine, language, options.model, vocabulary.answers)
+
+    def other_recogniser(why: str) -> None:
+        complain(why)
+        evening.say_first(OtherRecogniser())
+
+    wanted = profile.engine if options.engine is None else options.engine
+    engine = open_engine(wanted, language, options.model, vocabulary.answers, other_recogniser)
     ear = Ear(engine, best_detector(), vocabulary, language)
     reference = PlaybackReference()
     sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, reference.took))
@@ -113,7 +120,8 @@ def rehearse(options: argparse.Namespace) -> int:
     out = tried_folder(options.out, *WRITTEN) if options.out is not None else None
     language = language_of(options)
     vocabulary = load_vocabulary(language)
-    engine = open_engine(profile.engine if options.engine is None else options.engine, language, options.model, vocabulary.answers)
+    wanted = profile.engine if options.engine is None else options.engine
+    engine = open_engine(wanted, language, options.model, vocabulary.answers, complain)
     with closing(open_voice(profile.voice, language)) as voice:
         evening = Rehearsal(scenario, language, vocabulary, engine, voice)
         for exchange in evening.play():

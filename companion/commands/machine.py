@@ -9,6 +9,7 @@ from companion.commands.options import language_of
 from companion.doctor import check_parts
 from companion.errors import MissingPart
 from companion.hearing.vosk import get_model
+from companion.lines import complain
 from companion.printing import Printer
 from companion.user_files import home
 
@@ -31,7 +32,7 @@ def check(options: argparse.Namespace) -> int:
 
 def model(options: argparse.Namespace) -> int:
     """Fetch a recogniser's model: the one command that uses the internet."""
-    directory = get_model(options.model_language, home())
+    directory = get_model(options.model_language, home(), complain)
     printer = Printer(options.json)
     printer.lines(f"The model is in {directory}; 'auto' listens with it from now on.")
     printer.document({"model": str(directory)})

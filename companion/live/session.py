@@ -89,6 +89,10 @@ class Session:
         self.unremembered: CompanionError | None = None
         """Why place and equipment couldn't be kept, where that was wanted."""
 
+    def say_first(self, news: Say) -> None:
+        """Have something said before the evening's first words."""
+        self._refused.append(news)
+
     def begin(self) -> Turn:
         """Open the evening, or ask whether to go on with the one that was broken off."""
         return self._with_refusals(self._begun())

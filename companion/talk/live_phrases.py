@@ -68,6 +68,10 @@ class ProfileRefused(Say):
     """Tell that what was to be remembered can't be."""
 
 
+class OtherRecogniser(Say):
+    """Tell that the installed recogniser's model can't be used, and the built-in one listens."""
+
+
 class LogRefused(Say):
     """Tell that the disk won't take what was seen."""
 

@@ -74,7 +74,7 @@ def test_a_wrong_out_is_said_before_the_work(
 ) -> None:
     """What is no name for a file, a device, a folder that can't be: refused before a voice or a recogniser is loaded."""
     monkeypatch.setattr("companion.commands.ear_and_voice.open_voice", lambda *_: pytest.fail("the work was begun"))
-    monkeypatch.setattr("companion.commands.evenings.open_engine", lambda *_: pytest.fail("the work was begun"))
+    monkeypatch.setattr("companion.commands.evenings.open_engine", lambda *_, **__: pytest.fail("the work was begun"))
     code, _ = _complaint(capsys, [*command, "--out", out])
     assert code == 2
     assert Path("/dev/null").is_char_device()

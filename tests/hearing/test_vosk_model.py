@@ -1,21 +1,28 @@
 """Model directories, the words of grammars, fetching, and the weighing of answers: all without a real model."""
 
+import hashlib
+import json
 import shutil
 import socket
 import struct
+import sys
 import threading
+import zipfile
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from companion import doctor
 from companion.errors import BadRequest, MissingPart
+from companion.factories import open_engine
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import parse_grammar
-from companion.hearing.vosk import VoskEngine, fetch, get_model, installed_model
+from companion.hearing.vosk import VoskEngine, fetch, found_models, get_model, trial
 from companion.hearing.vosk.matching import prepared, spelling
 from companion.hearing.vosk.model import check_model
 from companion.hearing.vosk.word_evidence import Evidence, stands_out, weigh
+from companion.languages import load_language
 
 SMALL = "vosk-model-small-en-us-0.15"
 HEADER = "#JSGF V1.0;\ngrammar t;\n"
@@ -153,42 +160,45 @@ def test_evidence() -> None:
     assert not stands_out(np.zeros(0, np.float32), 16_000)
 
 
-def test_installed_model(tmp_path: Path, model: Path) -> None:
-    """The usable model of a language is found under the home directory, the small one first."""
+def test_found_models(tmp_path: Path, model: Path) -> None:
+    """The models of a language are found under the home directory, the small one first, usable or not."""
     home = tmp_path / "home"
-    assert installed_model("en", home) == model
-    assert installed_model("ko", home) is None
-    assert installed_model("en", tmp_path / "nowhere") is None
+    assert found_models("en", home) == [model]
+    assert found_models("ko", home) == []
+    assert found_models("en", tmp_path / "nowhere") == []
     lgraph = write_model(model.parent / "vosk-model-en-us-0.22-lgraph")
-    assert installed_model("en", home) == model
-    shutil.rmtree(model / "am")
-    assert installed_model("en", home) == lgraph
+    assert found_models("en", home) == [model, lgraph]
 
 
 def test_installed_model_is_kept(tmp_path: Path, model: Path, no_sockets: None) -> None:
     """A model that is there is not fetched again."""
-    assert get_model("en", tmp_path / "home") == model
+    assert get_model("en", tmp_path / "home", _say) == model
 
 
 def test_language_without_a_model(tmp_path: Path) -> None:
     """A language we know no model of is refused with the choices."""
     with pytest.raises(BadRequest, match=r"'xx'.*en, ko"):
-        get_model("xx", tmp_path)
+        get_model("xx", tmp_path, _say)
 
 
 @pytest.fixture
 def published(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a directory that stands in for the place models are published at."""
-    vosk = pytest.importorskip("vosk")
     place = tmp_path / "published"
     place.mkdir()
-    monkeypatch.setattr(vosk, "MODEL_PRE_URL", place.as_uri() + "/")
+    monkeypatch.setattr(fetch, "PUBLISHED_AT", place.as_uri() + "/")
+    # These models only look like some.
+    monkeypatch.setattr(fetch, "tried_model", check_model)
     return place
 
 
+def _say(line: str) -> None:
+    print(line, file=sys.stderr)
+
+
 def left_over(home: Path) -> list[Path]:
-    """Return what lies under a home directory besides the folder for models."""
-    return [path for path in home.rglob("*") if path != home / "models"]
+    """Return what lies under a home directory besides the folder for models and the checksums kept in it."""
+    return [path for path in home.rglob("*") if path not in (home / "models", home / "models" / fetch.FIRST_SEEN)]
 
 
 def test_fetching(tmp_path: Path, published: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -197,10 +207,10 @@ def test_fetching(tmp_path: Path, published: Path, capsys: pytest.CaptureFixture
     shutil.make_archive(str(published / SMALL), "zip", tmp_path / "packed")
     broken = tmp_path / "home" / "models" / SMALL
     broken.mkdir(parents=True)
-    fetched = get_model("en", tmp_path / "home")
-    assert check_model(fetched).path == fetched == installed_model("en", tmp_path / "home")
-    assert list((tmp_path / "home" / "models").iterdir()) == [fetched]
-    assert SMALL in capsys.readouterr().err
+    fetched = get_model("en", tmp_path / "home", _say)
+    assert check_model(fetched).path == fetched == found_models("en", tmp_path / "home")[0]
+    assert {path.name for path in (tmp_path / "home" / "models").iterdir()} == {SMALL, fetch.FIRST_SEEN}
+    assert "no checksum is published; its SHA-256" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("content", [None, b"", b"PK\x03\x04 cut short", "wrong"])
@@ -212,34 +222,32 @@ def test_fetching_rubbish(tmp_path: Path, published: Path, content: bytes | str 
         (tmp_path / "packed" / SMALL).mkdir(parents=True)
         shutil.make_archive(str(published / SMALL), "zip", tmp_path / "packed")
     with pytest.raises(MissingPart, match=r"companion model get en|no whole Vosk model"):
-        get_model("en", tmp_path / "home")
+        get_model("en", tmp_path / "home", _say)
     assert left_over(tmp_path / "home") == []
 
 
 def test_no_network(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where nobody answers the remedy is told, and nothing is left."""
-    vosk = pytest.importorskip("vosk")
     with socket.socket() as unused:
         unused.bind(("127.0.0.1", 0))
-        monkeypatch.setattr(vosk, "MODEL_PRE_URL", f"http://127.0.0.1:{unused.getsockname()[1]}/")
+        monkeypatch.setattr(fetch, "PUBLISHED_AT", f"http://127.0.0.1:{unused.getsockname()[1]}/")
         monkeypatch.setenv("no_proxy", "*")
         with pytest.raises(MissingPart, match=r"can't be fetched \(.*connect to the network and run 'companion model get en' again"):
-            get_model("en", tmp_path / "home")
+            get_model("en", tmp_path / "home", _say)
     assert left_over(tmp_path / "home") == []
 
 
 def test_network_that_never_answers(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A network that takes the question and keeps silent is not waited for for ever, and the process's own patience is as before."""
-    vosk = pytest.importorskip("vosk")
     monkeypatch.setattr(fetch, "PATIENCE_SECONDS", 0.3)
     monkeypatch.setenv("no_proxy", "*")
     with socket.create_server(("127.0.0.1", 0)) as server:
-        monkeypatch.setattr(vosk, "MODEL_PRE_URL", f"http://127.0.0.1:{server.getsockname()[1]}/")
+        monkeypatch.setattr(fetch, "PUBLISHED_AT", f"http://127.0.0.1:{server.getsockname()[1]}/")
         failure: list[BaseException] = []
 
         def fetch_model() -> None:
             try:
-                get_model("en", tmp_path / "home")
+                get_model("en", tmp_path / "home", _say)
             except BaseException as error:
                 failure.append(error)
 
@@ -249,3 +257,83 @@ def test_network_that_never_answers(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     assert isinstance(failure[0], MissingPart)
     assert socket.getdefaulttimeout() is None
     assert left_over(tmp_path / "home") == []
+
+
+def _publish(place: Path, tmp_path: Path, md5: str | None) -> None:
+    if not (tmp_path / "packed").exists():
+        write_model(tmp_path / "packed" / SMALL)
+    shutil.make_archive(str(place / SMALL), "zip", tmp_path / "packed")
+    if md5 is not None:
+        (place / "model-list.json").write_text(json.dumps([{"name": "another"}, {"name": SMALL, "md5": md5}]))
+
+
+def test_what_was_published_is_what_is_taken(tmp_path: Path, published: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """With a published checksum only that file is taken; without one, only the one that was fetched first."""
+    home = tmp_path / "home"
+    _publish(published, tmp_path, "0" * 32)
+    with pytest.raises(MissingPart, match="isn't what was published"):
+        get_model("en", home, _say)
+    assert left_over(home) == []
+    _publish(published, tmp_path, hashlib.md5((published / f"{SMALL}.zip").read_bytes()).hexdigest().upper())
+    shutil.rmtree(get_model("en", home, _say))
+    assert "SHA-256" not in capsys.readouterr().err
+    (published / "model-list.json").unlink()
+    shutil.rmtree(get_model("en", home, _say))
+    (tmp_path / "packed" / SMALL / "README").write_text("another")
+    _publish(published, tmp_path, None)
+    with pytest.raises(MissingPart, match="isn't what was fetched first"):
+        get_model("en", home, _say)
+    assert left_over(home) == []
+
+
+def test_what_would_fill_the_disk_is_refused(tmp_path: Path, published: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Too large packed, too large unpacked, too many files, files that belong elsewhere: one line each, and nothing is left."""
+    with zipfile.ZipFile(published / f"{SMALL}.zip", "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr(f"{SMALL}/README", b"\0" * 1_000_000)
+        for number in range(9):
+            archive.writestr(f"{SMALL}/{number}", b"")
+    for limit, value, says in (
+        ("LARGEST_BYTES", 999_999, "unpacked it is larger"),
+        ("MOST_FILES", 9, "more than 9 files"),
+        ("LARGEST_PACKED_BYTES", 100, "is larger than"),
+    ):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(fetch, limit, value)
+            with pytest.raises(MissingPart, match=says):
+                get_model("en", tmp_path / "home", _say)
+    with zipfile.ZipFile(published / f"{SMALL}.zip", "w") as archive:
+        archive.writestr("../../outside", b"x")
+    with pytest.raises(MissingPart, match="belong elsewhere"):
+        get_model("en", tmp_path / "home", _say)
+    assert left_over(tmp_path / "home") == []
+    assert not (tmp_path / "outside").exists()
+
+
+@pytest.mark.parametrize(
+    ("code", "says"),
+    [
+        ("import os; os.abort()", "ends over it"),
+        ("import time; time.sleep(60)", "came to no end"),
+        ("import sys; print('no good', file=sys.stderr); sys.exit(3)", "no good"),
+    ],
+)
+def test_a_model_is_tried_in_a_process_of_its_own(model: Path, monkeypatch: pytest.MonkeyPatch, code: str, says: str) -> None:
+    """Whatever the library does over a model, to us it is one line."""
+    run = trial.subprocess.run
+    monkeypatch.setattr(trial, "LONGEST_TRIAL_S", 2)
+    monkeypatch.setattr(trial.subprocess, "run", lambda command, **how: run([command[0], "-c", code], **how))
+    with pytest.raises(MissingPart, match=says):
+        trial.tried_model(model)
+
+
+def test_the_built_in_one_takes_over(model: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A model that only looks like one is named, by ``check`` too, and the built-in recogniser listens; asked for, it is an error."""
+    monkeypatch.setenv("COMPANION_HOME", str(model.parent.parent))
+    complaints: list[str] = []
+    assert open_engine("auto", load_language(), replaced=complaints.append).name != "vosk"
+    assert len(complaints) == 1
+    assert str(model) in complaints[0]
+    with pytest.raises(MissingPart, match=SMALL):
+        open_engine("vosk", load_language())
+    with pytest.raises(MissingPart, match=f"the built-in recogniser listens: .*{SMALL}"):
+        doctor._vosk_model(load_language())

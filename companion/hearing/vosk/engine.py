@@ -78,6 +78,13 @@ class VoskEngine:
         vosk.SetLogLevel(-1)
         return cls(vosk, directory)
 
+    def try_out(self) -> None:
+        """Hear a moment of noise through to its end, as an utterance is heard."""
+        with self._lock:
+            self._recogniser.begin(json.dumps([self._garbage]))
+            self._recogniser.accept(_margin(1.0, self.rate_hz))
+            self._recogniser.finish()
+
     def set_decoys(self, everything: ActiveSet) -> None:
         """Take what people may say at any time: it is listened for beside each set, so that it isn't taken for a phrase of that.
 
