@@ -10,6 +10,7 @@ from companion.dialogue.course import Course
 from companion.dialogue.journal import Record
 from companion.dialogue.jumps import is_gone_through, is_jump, wanted
 from companion.dialogue.memory import EveningMemory, terse_record
+from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.turn import Turn
@@ -93,6 +94,7 @@ class Conversation:
         self._reprompts = Reprompts(by_voice=by_voice)
         self._asides: list[_Aside] = []
         self._pause: str | None = None
+        self._pauses = Pauses()
         self._repeats = 0
 
     def moment(self, time: datetime) -> Moment:
@@ -159,6 +161,8 @@ class Conversation:
                 sayings = self._reprompts.not_now(hearing.phrase, question)
             case NotUnderstood():
                 sayings = self._reprompts.not_understood(question)
+            case Silence() if self._pauses.are_left_alone(question):
+                sayings = self._pauses.words_at(question, self.moment(time), self._course.current.context)
             case Silence():
                 sayings = self._reprompts.silence()
         return self._turn(sayings)

@@ -1,4 +1,4 @@
-"""Silence is left alone for a good while, broken once, and not again before somebody has spoken."""
+"""Silence is left alone for a good while, broken once, and not again before somebody has spoken; at the eyepiece now and then."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ from companion.messages import Hearing, Silence
 
 REMINDER_SECONDS = 45.0
 """Hands are busy: silence is left alone for so long."""
+AT_THE_EYEPIECE_SECONDS = 300.0
+"""Whoever looks doesn't speak: every so often there may be something worth a word. Judgement."""
 
 
 class Patience:
@@ -18,10 +20,12 @@ class Patience:
         self._clock = clock
         self._is_busy = is_busy
         self._since: float | None = None
+        self._seconds = REMINDER_SECONDS
 
-    def wait(self) -> None:
-        """Begin to wait for an answer."""
+    def wait(self, seconds: float = REMINDER_SECONDS) -> None:
+        """Begin to wait for an answer; silence is heard after so many seconds."""
         self._since = self._clock()
+        self._seconds = seconds
 
     def wait_no_longer(self) -> None:
         """Leave the silence alone: it was reminded of, or asked for."""
@@ -33,6 +37,6 @@ class Patience:
             return
         if self._is_busy():
             self._since = self._clock()
-        elif self._clock() - self._since >= REMINDER_SECONDS:
+        elif self._clock() - self._since >= self._seconds:
             self._since = None
             yield Silence()

@@ -8,7 +8,7 @@ from typing import Protocol
 from companion.dialogue import VOICE_CHANGES, Turn, turns
 from companion.live.health import Health
 from companion.live.keyed_ear import KeyedEar
-from companion.live.patience import Patience
+from companion.live.patience import AT_THE_EYEPIECE_SECONDS, Patience
 from companion.live.session import Session
 from companion.live.teller import Teller
 from companion.messages import Heard, Hearing, Silence
@@ -17,6 +17,7 @@ from companion.talk.answers import UniversalAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.guidance_phrases import TryTheKey
 from companion.talk.live_phrases import VoiceAtItsLimit
+from companion.talk.night_answers import TargetAnswer
 
 _QUIET = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these nobody wants to be reminded."""
@@ -90,9 +91,14 @@ class SpokenSession:
             self._teller.announce(self._ear.key.how)
 
     def _wait_after(self, heard: Hearing | None, turn: Turn) -> None:
-        """Break the silence after a while, once, unless silence was asked for or the mount takes its time."""
+        """Break the silence after a while, once, unless silence was asked for or the mount takes its time; at a target look up at times."""
         slewing = isinstance(turn.question, WhileItSlews)
-        if slewing or isinstance(heard, Silence) or (isinstance(heard, Heard) and heard.command in _QUIET):
+        at_a_target = turn.question is not None and turn.question.expects is TargetAnswer
+        if slewing or (isinstance(heard, Heard) and heard.command in _QUIET):
+            self._patience.wait_no_longer()
+        elif at_a_target:
+            self._patience.wait(AT_THE_EYEPIECE_SECONDS)
+        elif isinstance(heard, Silence):
             self._patience.wait_no_longer()
         else:
             self._patience.wait()

@@ -84,12 +84,12 @@ def look_at_it(scene: Scene, *, target: str) -> str:
 
 def what_to_see(scene: Scene, *, target: str) -> str:
     """Say what a person sees of it."""
-    return look_for(sky.find(target), scene) or f"{expected(sky.find(target).kind)} Stay with it a while: more shows with time."
+    return look_for(sky.find(target), scene) or f"{expected(_body(target).kind)} Stay with it a while: more shows with time."
 
 
 def more_about_it(scene: Scene, *, target: str) -> str:
     """Tell its size, and when it stands best."""
-    body = sky.find(target)
+    body = _body(target)
     what = sentence(f"{spoken_name(target)}, {kind_in_words(body.kind)}")
     return " ".join(words for words in (what, size_in_words(body), _when_best(scene, body)) if words)
 
@@ -98,7 +98,7 @@ def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> 
     """Say which eyepiece to take."""
     if eyepiece_mm is not None:
         return f"The {_millimetres(eyepiece_mm)}. Find it with the longest one first."
-    if sky.find(target).kind in ("planet", "double star", "moon", "planetary nebula"):
+    if _body(target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "The low-power eyepiece to find it. Then more power, as long as the view stays sharp."
     return "The low-power eyepiece, the one with the largest number."
 
@@ -120,12 +120,12 @@ def check_the_finder(scene: Scene, *, target: str) -> str:
 
 def how_it_looks(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say how it looks, and how large."""
-    return f"{expected(kind)} {size_in_words(sky.find(target))}".strip()
+    return f"{expected(kind)} {size_in_words(_body(target))}".strip()
 
 
 def no_more_of_them(scene: Scene, *, wish: Wish) -> str:
     """Say that nothing more of what was wished for stands well."""
-    return f"No more {_WISHES[wish].removeprefix('anything ')} for now. Something else, then."
+    return f"No more {_WISHES[wish].removeprefix('anything ')} for now: something else, then."
 
 
 def none_of_them(scene: Scene, *, wish: Wish) -> str:
@@ -186,6 +186,13 @@ def planet_stands_best(scene: Scene, *, target: str) -> str:
 def on_a_break(scene: Scene, *, until: datetime) -> str:
     """Grant a break."""
     return "Ten minutes. Something warm, and mind the tripod in the dark. I'll tell you when they're over."
+
+
+def _body(target: str) -> Body:
+    """Return what a name stands for, as it is shown: of a star that is a fine pair, the pair."""
+    body = sky.find(target)
+    showpiece = observing.showpiece_of(body)
+    return body if showpiece is None else showpiece.body
 
 
 def _sight(scene: Moment, target: str) -> sky.Sight:

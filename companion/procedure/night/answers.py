@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias, assert_never
 from companion import sky
 from companion.procedure.ask_equipment import measure_fist
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_named
-from companion.procedure.night.offer import offers
+from companion.procedure.night.offer import body_of, offers
 from companion.procedure.night.search import remedy
 from companion.procedure.night.state import Cloud, Night
 from companion.procedure.observation import write_down
@@ -64,7 +64,7 @@ AboutIt: TypeAlias = Literal[
 
 def answered(context: Context, night: Night, question: Ask[Told], told: Reply[Told]) -> Steps[Onward]:
     """Do what was said."""
-    body = None if night.now is None else sky.find(night.now)
+    body = None if night.now is None else body_of(night.now)
     match told.command:
         case ShowMeAnswer.SHOW_ME:
             return lead_to_named(context, night, told.time, told.slots["name"])

@@ -52,7 +52,7 @@ def offers(moment: Moment, equipment: Equipment, night: Night, wish: Wish, count
     ranked = _ranked(moment, equipment, night, max(count, _COMPARED), kinds=_KINDS.get(wish), fits=_fits(wish, night, moment))
     if wish in ("easier", "harder", "for-children"):
         ranked = _as_easy_as(wish, _ranked(moment, equipment, night, _SIFTED, kinds=_KINDS.get(wish)), margin_mag(moment, equipment, night))
-    lately = [sky.find(name).kind for name in night.shown[-_COMPARED:]]
+    lately = [body_of(name).kind for name in night.shown[-_COMPARED:]]
     ranked.sort(key=lambda one: -one.score * _AS_BEFORE ** lately.count(one.sight.body.kind))
     return tuple(_offer(one, equipment) for one in ranked[:count])
 
@@ -61,7 +61,14 @@ def offers(moment: Moment, equipment: Equipment, night: Night, wish: Wish, count
 def offer_of(name: str, moment: Moment, equipment: Equipment, night: Night) -> Offer:
     """Return something by its name as an offer, whether or not it is worth a look now."""
     ranked = _only(name, moment, equipment, night)
-    return _offer(ranked, equipment) if ranked else Offer(sky.find(name))
+    return _offer(ranked, equipment) if ranked else Offer(body_of(name))
+
+
+def body_of(name: str) -> Body:
+    """Return what a name stands for, as we show it: of a star that is a fine pair, the pair."""
+    body = sky.find(name)
+    showpiece = observing.showpiece_of(body)
+    return body if showpiece is None else showpiece.body
 
 
 def _ranked(

@@ -1,0 +1,326 @@
+"""The night at the telescope: what is offered and what isn't, what each answer leads to, and that a night of hours has no dead end."""
+
+from __future__ import annotations
+
+import random
+import re
+from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+import pytest
+
+from companion import observing, sky
+from companion.dialogue import Conversation, rebuild
+from companion.equipment import Equipment, Eyepiece, Instrument, Obstruction
+from companion.languages import load_language
+from companion.messages import Heard, Silence
+from companion.observing import RankedTarget
+from companion.procedure import EVENING
+from companion.procedure.night import offer
+from companion.procedure.night.state import Night
+from companion.procedure.targets import Visited
+from companion.sky import Moment, Site
+from companion.talk import night_phrases as say
+from companion.talk.night_answers import TargetAnswer
+from companion.talk.night_phrases import IntroduceTarget
+from companion.talk.saying import Ask
+from companion.vocabulary import load_vocabulary
+
+ENGLISH = load_language("en")
+VOCABULARY = load_vocabulary(ENGLISH)
+TARGETS = [stage for stage in EVENING if stage.name == "targets"]
+SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
+START = datetime(2026, 10, 15, 23, 30, tzinfo=UTC)
+KIT = Equipment(
+    Instrument(80, 480, (Eyepiece(25.0), Eyepiece(10.0))), horizon=(Obstruction(200.0, 300.0, 35.0, "trees"), Obstruction(0.0, 360.0, 12.0))
+)
+MOST_SENTENCES = 4
+REAL_TARGETS = observing.targets
+
+
+class Evening:
+    """A night that is typed to."""
+
+    def __init__(self, start: datetime = START, site: Site = SITE, kit: Equipment = KIT) -> None:
+        """Begin with the first target."""
+        self.records: list[Any] = []
+        self.conversation = Conversation(TARGETS, site, ENGLISH, self.records.append, kit)
+        self.now = start
+        self.turn = self.conversation.begin(start)
+
+    def says(self, line: str, after: timedelta = timedelta(minutes=2)) -> str:
+        """Type a line; return the words of the reply."""
+        assert self.turn.question is not None, line
+        self.now += after
+        self.turn = self.conversation.hear(VOCABULARY.understand(line, self.turn.question.expects), self.now)
+        return self.words
+
+    def waits(self, minutes: int) -> str:
+        """Say nothing for so long; return what is said then."""
+        self.now += timedelta(minutes=minutes)
+        self.turn = self.conversation.hear(Silence(), self.now)
+        return self.words
+
+    @property
+    def words(self) -> str:
+        """What was said last."""
+        return " ".join(self.conversation.words(saying, self.now) for saying in self.turn.sayings)
+
+    @property
+    def target(self) -> str | None:
+        """The target introduced last."""
+        asked = [record["facts"]["target"] for record in self.records if record.get("phrase") == IntroduceTarget.code()]
+        return asked[-1] if asked else None
+
+
+def test_name_and_number_are_said() -> None:
+    """What is keyed into a hand control comes with the name."""
+    assert "Wild Duck Cluster, Messier eleven: an open star cluster" in Evening(kit=Equipment()).says("show me Messier eleven")
+
+
+def test_nothing_seen_comes_again_and_later_does() -> None:
+    """What was put off comes again after an hour; what was shown, or is never wanted, doesn't."""
+    night = Night().at("M 13").saw().at("M 57").later(START).at("M 11").not_again()
+    assert night.passed_over(START - timedelta(minutes=1)) == {"M 13", "M 57", "M 11"}
+    assert night.passed_over(START) == {"M 13", "M 11"}
+    assert night.at("M 57").passed_over(START) == {"M 13", "M 57", "M 11"}
+
+
+def test_wishes_are_granted() -> None:
+    """A kind is kept to until another is wished for; easier, harder and near here are for the next one only."""
+    evening = Evening()
+    for words, kinds in (
+        ("planets", {"planet"}),
+        ("doubles", {"double star"}),
+        ("galaxies", {"galaxy"}),
+        ("nebulas", {"nebula", "planetary nebula"}),
+    ):
+        evening.says(words)
+        assert evening.target is not None
+        assert offer.body_of(evening.target).kind in kinds
+    evening.says("show me Albireo")
+    before = sky.sight(sky.find("Albireo"), Moment(SITE, evening.now))
+    evening.says("what else is near here")
+    assert evening.target is not None
+    assert sky.separation_deg(before, sky.sight(sky.find(evening.target), Moment(SITE, evening.now))) < 21.0
+
+
+def test_a_harder_one_is_harder() -> None:
+    """By how much it is above what the eye can see with this telescope."""
+    evening = Evening()
+    evening.says("show me Messier thirteen")
+    first = offer.margin_mag(Moment(SITE, evening.now), KIT, Night(now="Hercules Cluster"))
+    evening.says("something harder")
+    assert evening.target is not None
+    second = offer.margin_mag(Moment(SITE, evening.now), KIT, Night(now=evening.target))
+    assert first is not None
+    assert second is not None
+    assert second < first
+
+
+def test_clouds_and_a_clear_side_are_kept_to() -> None:
+    """After "cloud's coming" nothing near is offered for an hour; after "only the south is clear" nothing elsewhere."""
+    evening = Evening()
+    clouded = sky.sight(sky.find(evening.target or ""), Moment(SITE, evening.now))
+    evening.says("cloud's coming")
+    for _ in range(2):
+        assert sky.separation_deg(clouded, sky.sight(sky.find(evening.target or ""), Moment(SITE, evening.now))) > 30.0
+        evening.says("next target")
+    evening.says("only the south is clear")
+    for _ in range(2):
+        assert 115.0 < sky.sight(sky.find(evening.target or ""), Moment(SITE, evening.now)).azimuth_deg < 245.0
+        evening.says("next target")
+    assert evening.says("it's clear again").startswith("Good: the whole sky")
+
+
+def test_nothing_there_leads_on_a_step_at_a_time() -> None:
+    """Finder, power, averted vision, what to expect, sweeping, and then to leave it; found, it says what to look for."""
+    evening = Evening()
+    asked = []
+    for _ in range(7):
+        evening.says("nothing there")
+        asked.append(type(evening.turn.question))
+    steps: list[type[Ask[Any]]] = [say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt, say.LeaveItForLater]
+    assert asked == [*steps, say.LeaveItForLater]
+    evening.says("found it")
+    assert isinstance(evening.turn.question, say.LookAtIt)
+    assert evening.says("how many have we seen").startswith("One.")
+
+
+def test_what_was_not_found_is_not_counted() -> None:
+    """After "nothing there", "next target" leaves it unseen."""
+    evening = Evening()
+    evening.says("nothing there")
+    evening.says("next target")
+    assert evening.says("how many have we seen") == "None so far."
+    evening.says("next target")
+    assert evening.says("how many have we seen").startswith("One.")
+
+
+def test_back_to_the_last_one() -> None:
+    """The one before, with its way again; at the first there is none."""
+    evening = Evening()
+    first = evening.target
+    assert evening.says("back to the last one") == "This is the first one."
+    evening.says("next target")
+    evening.says("back to the last one")
+    assert evening.target == first
+
+
+def test_what_cannot_be_pointed_at_is_not() -> None:
+    """The Sun, what is down, and what stands behind the trees."""
+    evening = Evening()
+    assert evening.says("show me the Sun").startswith("Never look at the Sun")
+    assert "is down now" in evening.says("show me Sirius")
+    assert "behind what you told me of" in evening.says("show me Arcturus")
+
+
+def test_the_sun_ends_the_night() -> None:
+    """Whatever is said after sunrise, the caps come first and nothing more is shown."""
+    evening = Evening()
+    assert "The Sun is up: caps on" in evening.says("next target", timedelta(hours=12))
+    assert evening.turn.finished
+
+
+def test_that_is_all_asks_back() -> None:
+    """No goes on, yes ends; so does good night."""
+    evening = Evening()
+    assert evening.says("that's all") == "Shall we pack up?"
+    assert "next target" in evening.says("no")
+    assert evening.says("good night") == "Shall we pack up?"
+    evening.says("yes")
+    assert evening.turn.finished
+    assert isinstance(evening.conversation.results[-1], Visited)
+
+
+def test_a_break_is_reminded_of_once() -> None:
+    """Not before ten minutes, then once; "I'm back" comes back to the target."""
+    evening = Evening()
+    assert "Ten minutes" in evening.says("take a break")
+    assert evening.waits(5) == ""
+    assert "over" in evening.waits(5)
+    assert evening.waits(5) == ""
+    evening.says("I'm back")
+    assert isinstance(evening.turn.question, say.FindTarget)
+
+
+def test_at_most_a_remark_an_hour() -> None:
+    """Over hours of pauses: no two remarks within an hour, none twice; at midnight that it is midnight."""
+    evening = Evening(datetime(2026, 10, 16, 1, 30, tzinfo=UTC))
+    told: list[tuple[datetime, str]] = []
+    for _ in range(20):
+        if words := evening.waits(8):
+            told.append((evening.now, words))
+    assert told
+    assert all(later - earlier >= timedelta(hours=1) for (earlier, _), (later, _) in pairwise(told))
+    assert len({words for _, words in told}) == len(told)
+    assert Evening(datetime(2026, 10, 16, 2, 51, tzinfo=UTC)).waits(10) == "It's midnight."
+
+
+def test_a_crash_keeps_what_was_seen() -> None:
+    """Resumed from its records, the night goes on at the same target and has seen the same."""
+    evening = Evening()
+    for line in ("found it", "next target", "maybe later", "planets", "found it", "never that one"):
+        evening.says(line)
+    resumed = Conversation(TARGETS, SITE, ENGLISH, equipment=KIT)
+    offer.offers.cache_clear()
+    turn = resumed.resume(rebuild(evening.records), evening.now)
+    assert turn.question == evening.turn.question
+    heard = Heard("how many have we seen", TargetAnswer.HOW_MANY)
+    assert resumed.hear(heard, evening.now).question == evening.conversation.hear(heard, evening.now).question
+
+
+# --- a night of six hours --------------------------------------------------------------------------------------------
+
+SAID = (
+    *("next target",) * 6,
+    *("found it",) * 4,
+    *("nothing there", "still nothing") * 2,
+    *("maybe later", "never that one", "planets", "doubles", "clusters", "galaxies", "nebulas", "for the kids", "what's best now"),
+    *("something brighter", "something easier", "something harder", "what else is near here", "back to the last one", "tell me more"),
+    *("what should I see", "which eyepiece", "is it well placed", "how long till it sets", "how many have we seen", "what's left"),
+    *("the Moon's coming up", "cloud's coming", "only the south is clear", "it's clear again", "it's dewed up", "my battery"),
+    *("take a break", "I'm back", "where is it", "show me Saturn", "show me the Andromeda Galaxy", "skip this", "go back", "help"),
+)
+REPEATED_WHEN_ASKED = {"I'm back", "back to the last one", "show me Saturn", "show me the Andromeda Galaxy", "go back", "help", "skip this"}
+
+
+@cache
+def _ranking(site: Site, hour: int) -> tuple[RankedTarget, ...]:
+    """Return the whole ranking of one hour of the night: what the walk cuts its offers from, since ranking takes a quarter of a second."""
+    return tuple(REAL_TARGETS(Moment(site, START + timedelta(hours=hour)), 40, outfit=observing.outfit_of(KIT.instrument)))
+
+
+def quick_targets(
+    moment: Moment, count: int, hidden: Any, *, unless: Sequence[str], kinds: Sequence[str] | None, **_: Any
+) -> list[RankedTarget]:
+    """Offer what the real ranking offers on the hour, where it stands now; the filters are the night's own."""
+    ranking = _ranking(moment.site, int((moment.time - START) / timedelta(hours=1)))
+    wanted = [one for one in ranking if one.sight.body.name not in unless and (kinds is None or one.sight.body.kind in kinds)]
+    standing = sky.sights([one.sight.body for one in wanted], moment)
+    return [one for one, now in zip(wanted, standing, strict=True) if now.altitude_deg > 10.0 and not hidden(now)][:count]
+
+
+def walk(seed: int, hours: int) -> Iterator[tuple[Evening, str]]:
+    """Hold a night at random; yield it after each line."""
+    choose = random.Random(seed)
+    evening = Evening()
+    while evening.now < START + timedelta(hours=hours):
+        assert evening.turn.question is not None, "the night is never over by itself"
+        line = choose.choice(SAID)
+        evening.says(line, timedelta(seconds=choose.choice((120, 600, 1800, 2400))))
+        yield evening, line
+
+
+def check_night(seed: int, hours: int) -> int:
+    """Walk through a night and check each turn; return how many lines it had."""
+    lines = 0
+    shown: list[str] = []
+    for evening, line in walk(seed, hours):
+        lines += 1
+        moment = evening.conversation.moment(evening.now)
+        assert evening.words.strip(), line
+        told = [evening.conversation.words(saying, evening.now) for saying in evening.turn.sayings]
+        sentences = [part for words in told for part in re.split(r"(?<=[.?!])\s+", words)]
+        assert len(sentences) <= MOST_SENTENCES or line in ("help", "how long till it sets"), (line, sentences)
+        question = evening.turn.question
+        if not isinstance(question, IntroduceTarget) or question not in evening.turn.sayings:
+            continue
+        sight = sky.sight(sky.find(question.target), moment)
+        assert sight.altitude_deg > 5.0, (line, question.target)
+        assert not KIT.hides(sight.azimuth_deg, sight.altitude_deg), (line, question.target)
+        assert question.target != "Sun"
+        if line not in REPEATED_WHEN_ASKED:
+            assert question.target not in shown or _was_asked_for(evening), (line, question.target)
+        shown.append(question.target)
+    return lines
+
+
+def _was_asked_for(evening: Evening) -> bool:
+    """Say whether anything was to come again: put off, by the observer or a cloud, or gone back over."""
+    commands = {record.get("command") for record in evening.records}
+    return bool({TargetAnswer.LATER, TargetAnswer.CLOUD} & commands) or any(record["kind"] == "back" for record in evening.records)
+
+
+@pytest.mark.parametrize("seed", [1])
+def test_an_hour_of_a_night(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Some dozens of lines at random: always a way on, nothing behind trees, nothing again unasked, four sentences at most."""
+    monkeypatch.setattr(observing, "targets", quick_targets)
+    assert check_night(seed, 1) > 2
+
+
+@pytest.mark.slow
+def test_fifty_nights_of_six_hours(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same, fifty nights of six hours each, over the ranking of each hour."""
+    [_ranking(SITE, hour) for hour in range(7)]
+    monkeypatch.setattr(observing, "targets", quick_targets)
+    assert sum(check_night(seed, 6) for seed in range(50)) > 700
+
+
+@pytest.mark.slow
+def test_a_night_over_the_real_ranking() -> None:
+    """One night of six hours, each offer ranked as in earnest."""
+    assert check_night(77, 6) > 10
