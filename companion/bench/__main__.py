@@ -14,6 +14,7 @@ import numpy as np
 
 from companion.bench import measures
 from companion.bench.measures import hear_all
+from companion.bench.page import Page
 from companion.bench.recordings import NOISES, Noise, Recording, read_recordings
 from companion.bench.sphinx import SphinxEngine
 from companion.bench.startup import startup
@@ -21,6 +22,7 @@ from companion.bench.work import CountingEngine
 from companion.errors import BadRequest, CompanionError, MissingPart
 from companion.hearing import Engine, WhisperEngine
 from companion.languages import load_language
+from companion.vocabulary import load_vocabulary
 
 ENGINES: dict[str, Callable[[], Engine]] = {
     "builtin": lambda: WhisperEngine.load(writing=load_language().writing),
@@ -35,6 +37,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("\n".join(settings()))
         if options.table == "startup":
             print("\n".join(startup(options.runs)))
+        elif options.table == "page":
+            for line in one_page(options):
+                print(line, flush=True)
         elif options.table == "memory":
             print("\n".join(memory(options)))
         else:
@@ -100,6 +105,14 @@ def tables(options: argparse.Namespace) -> Iterator[str]:
             yield from measures.reliability(outcomes)
 
 
+def one_page(options: argparse.Namespace) -> Iterator[str]:
+    """Yield the lines of the page; sets are laid out when they are first needed, as in an evening."""
+    everything = read_recordings(options.directory, options.grammar, options.rule)
+    levels = (None, *(options.snr or ()))
+    chosen, noise = everything[:: options.every], Noise(options.noise, everything)
+    yield from Page(ENGINES[options.engine](), noise, load_vocabulary(load_language())).lines(chosen, levels)
+
+
 def memory(options: argparse.Namespace) -> list[str]:
     """Return lines for the most memory the process has held, after each step."""
     recordings = read_recordings(options.directory, options.grammar, options.rule)
@@ -135,13 +148,14 @@ def _most_mb() -> float:
 
 
 def _read(arguments: Sequence[str] | None) -> argparse.Namespace:
-    heard = argparse.ArgumentParser(add_help=False)
-    heard.add_argument("directory", type=Path, metavar="DIR", help="recordings with a manifest.csv")
-    heard.add_argument("--engine", choices=tuple(ENGINES), default="builtin")
-    heard.add_argument("--grammar", type=Path, metavar="FILE.jsgf", help="what may be said, where the manifest names nothing")
-    heard.add_argument("--rule", metavar="NAME", help="only this public rule")
-    heard.add_argument("--snr", type=float, nargs="+", metavar="DB", help="add noise at these levels; else as recorded")
-    heard.add_argument("--noise", choices=NOISES, default="talk", help="five others talking at once, or pink noise")
+    where = argparse.ArgumentParser(add_help=False)
+    where.add_argument("directory", type=Path, metavar="DIR", help="recordings with a manifest.csv")
+    where.add_argument("--engine", choices=tuple(ENGINES), default="builtin")
+    where.add_argument("--grammar", type=Path, metavar="FILE.jsgf", help="what may be said, where the manifest names nothing")
+    where.add_argument("--rule", metavar="NAME", help="only this public rule")
+    where.add_argument("--snr", type=float, nargs="+", metavar="DB", help="add noise at these levels; else as recorded")
+    heard = argparse.ArgumentParser(add_help=False, parents=[where])
+    heard.add_argument("--noise", choices=NOISES, default="talk", help="five others talking at once, pink noise, or a synthesised kitchen")
 
     parser = argparse.ArgumentParser(prog="python -m companion.bench", description=__doc__)
     tables = parser.add_subparsers(dest="table", metavar="TABLE", required=True)
@@ -149,6 +163,9 @@ def _read(arguments: Sequence[str] | None) -> argparse.Namespace:
     tables.add_parser("refusal", parents=[heard], help="how many strange utterances are taken for an answer")
     tables.add_parser("latency", parents=[heard], help="how long a decision takes")
     tables.add_parser("memory", parents=[heard], help="the most memory held, after each step")
+    paged = tables.add_parser("page", parents=[where], help="right, refused and wrong within one try and two, by noise and voice; chatter")
+    paged.add_argument("--noise", choices=NOISES, default="kitchen", help="what the levels of --snr are of; as recorded comes first")
+    paged.add_argument("--every", type=int, default=1, metavar="N", help="only each Nth utterance")
     started = tables.add_parser("startup", help="how long 'companion --help' takes beside Python's own start")
     started.add_argument("--runs", type=int, default=20, metavar="N", help="runs of each (default 20)")
     return parser.parse_args(arguments)

@@ -13,7 +13,9 @@ from companion.bench.recordings import Noise, Recording
 from companion.bench.work import CountsWork
 from companion.errors import AudioFileError
 from companion.hearing import Engine
+from companion.hearing.whisper.written_variants import whole_forms
 from companion.messages import Heard, Hearing, NotUnderstood
+from companion.orthography import Orthography
 
 THRESHOLDS = (0.0, 0.5, 0.7, 0.9, 0.97)
 """Confidences asked for beyond what the engine itself accepts: the curve of right against wrong answers."""
@@ -37,10 +39,16 @@ class Taken:
 
     @property
     def is_right(self) -> bool:
-        """Whether it was accepted with the command and all slots that its words mean."""
+        """Whether it was accepted with the command and all slots that its words mean.
+
+        Numbers said in two ways are the same number: "twelve hundred" and "one thousand two hundred" are both written 1200.
+        """
         meant = self.recording.active.parse(self.recording.words)
         heard = self.hearing
-        return isinstance(heard, Heard) and meant is not None and (heard.command, heard.slots) == (meant.command, meant.slots)
+        if not isinstance(heard, Heard) or meant is None or heard.command != meant.command:
+            return False
+        writing = self.recording.active.sources[0][0].writing
+        return heard.slots == meant.slots or bool(_in_figures(heard.phrase, writing) & _in_figures(meant.words, writing))
 
     @property
     def confidence(self) -> float:
@@ -67,6 +75,11 @@ def hear_all(engine: Engine, recordings: Iterable[Recording], noise: Noise, snr_
         seconds, processor = perf_counter() - start, process_time() - processor
         outcomes.append(Taken(recording, hearing, sound.seconds, seconds, processor, _work(engine) - before))
     return tuple(outcomes)
+
+
+def _in_figures(words: str, writing: Orthography) -> set[str]:
+    """Return how words with a number in them may be written with figures; empty where there is no number."""
+    return {form for form in whole_forms(words, writing) if any(sign.isdigit() for sign in form)}
 
 
 def _work(engine: Engine) -> int:

@@ -5,19 +5,20 @@ from __future__ import annotations
 import csv
 import zlib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
 from companion.audio import LONGEST_UTTERANCE_SECONDS, SPEECH_RATE_HZ, Audio, read_wav
+from companion.bench.kitchen import kitchen
 from companion.errors import AudioFileError, BadRequest
 from companion.hearing import ActiveSet, load_grammar
 from companion.languages import load_language
 from companion.vocabulary import load_vocabulary
 
-NOISES = ("talk", "pink")
+NOISES = ("talk", "pink", "kitchen")
 
 _TALKERS = 5
 _LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.4
@@ -36,6 +37,15 @@ class Recording:
     """What is said; empty for noise."""
     active: ActiveSet
     """What may be said when it is heard."""
+    voice: str = ""
+    """Whose it is, where the manifest tells."""
+    again: Path | None = None
+    """The same words said once more, where the manifest has them."""
+
+    @property
+    def said_again(self) -> Recording | None:
+        """The same words said once more."""
+        return None if self.again is None else replace(self, path=self.again, again=None)
 
     @property
     def is_answer(self) -> bool:
@@ -48,8 +58,9 @@ class Recording:
 
 
 def read_recordings(directory: Path, grammar: Path | None = None, rule: str | None = None) -> tuple[Recording, ...]:
-    """Read ``manifest.csv`` of a directory: columns ``file`` and ``words``, perhaps ``grammar`` (a file beside it) and ``rule``.
+    """Read ``manifest.csv`` of a directory: columns ``file`` and ``words``, perhaps ``grammar``, ``rule``, ``voice`` and ``again``.
 
+    ``grammar`` is a file beside it, ``rule`` may name several with + between them, ``again`` is a file with the same words once more.
     ``grammar`` and ``rule`` given here count where a row names none; without either, all grammars of the companion are live.
     Raises BadRequest for a missing or unfit manifest, GrammarError for a grammar.
     """
@@ -68,7 +79,8 @@ def read_recordings(directory: Path, grammar: Path | None = None, rule: str | No
         key = (str(directory / named) if named else str(grammar or ""), row.get("rule") or rule or "")
         if key not in sets:
             sets[key] = _active(*key)
-        found.append(Recording(directory / row["file"], row["words"] or "", sets[key]))
+        again = directory / row["again"] if row.get("again") else None
+        found.append(Recording(directory / row["file"], row["words"] or "", sets[key], row.get("voice") or "", again))
     return tuple(found)
 
 
@@ -77,9 +89,12 @@ def _active(file: str, rule: str) -> ActiveSet:
     grammars = (load_grammar(file, language.writing),) if file else load_vocabulary(language).grammars
     if not rule:
         return ActiveSet.every(*grammars)
-    sources = [(grammar, rule) for grammar in grammars if rule in grammar.public_rules]
-    if not sources:
-        raise BadRequest(f"there is no public rule <{rule}> in {file or 'the companion’s grammars'}")
+    sources = []
+    for name in rule.split("+"):
+        found = [(grammar, name) for grammar in grammars if name in grammar.public_rules]
+        if not found:
+            raise BadRequest(f"there is no public rule <{name}> in {file or 'the companion’s grammars'}")
+        sources += found
     return ActiveSet.of(*sources)
 
 
@@ -87,8 +102,8 @@ class Noise:
     """Adds noise to recordings; the same recording, kind and level give the same samples."""
 
     def __init__(self, kind: str, recordings: Sequence[Recording]) -> None:
-        """Take the kind: ``pink``, power falling as 1/f, or ``talk``, five of these recordings at a time over one another."""
-        self._kind = kind
+        """Take the kind: ``pink``, power falling as 1/f, ``kitchen``, synthesised, or ``talk``, five of these recordings at once."""
+        self.kind = kind
         self._recordings = recordings
 
     def add(self, recording: Recording, sound: Audio, snr_db: float | None) -> Audio:
@@ -98,13 +113,21 @@ class Noise:
         """
         if snr_db is None:
             return sound
-        random = np.random.default_rng(zlib.crc32(f"{recording.path.name} {self._kind} {snr_db}".encode()))
+        random = np.random.default_rng(zlib.crc32(f"{recording.path.name} {self.kind} {snr_db}".encode()))
         margins = (round(_LEAD_SECONDS * SPEECH_RATE_HZ), round(_TAIL_SECONDS * SPEECH_RATE_HZ))
         speech = np.pad(sound.at_rate(SPEECH_RATE_HZ).samples, margins)
         powers = (np.pad(speech, (0, -len(speech) % _FRAME)).reshape(-1, _FRAME) ** 2).mean(axis=1)
         power = float(powers[powers >= powers.max() * _ACTIVE_RANGE].mean())
-        noise = _pink(len(speech), random) if self._kind == "pink" else self._talk(len(speech), recording, random)
+        noise = self._noise(len(speech), recording, random)
         return Audio((speech + noise * np.float32((power / 10 ** (snr_db / 10)) ** 0.5)).astype(np.float32), SPEECH_RATE_HZ)
+
+    def _noise(self, count: int, recording: Recording, random: np.random.Generator) -> FloatArray:
+        match self.kind:
+            case "pink":
+                return _pink(count, random)
+            case "kitchen":
+                return kitchen(count, random)
+        return self._talk(count, recording, random)
 
     def _talk(self, count: int, recording: Recording, random: np.random.Generator) -> FloatArray:
         others = [other for other in self._recordings if other.words and other.words != recording.words]

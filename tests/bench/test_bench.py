@@ -9,14 +9,16 @@ import pytest
 from companion.audio import Audio, read_wav, write_wav
 from companion.bench import measures
 from companion.bench.__main__ import main, settings
-from companion.bench.measures import hear_all
-from companion.bench.recordings import Noise, read_recordings
+from companion.bench.measures import Taken, hear_all
+from companion.bench.recordings import Noise, Recording, read_recordings
 from companion.bench.sphinx import SphinxEngine
 from companion.bench.work import CountingNetwork
 from companion.errors import BadRequest
 from companion.hearing import ActiveSet, parse_grammar
 from companion.hearing.whisper.weights import load_weights, packaged_model
+from companion.languages import load_language
 from companion.messages import Heard, Hearing, NotUnderstood, Silence
+from companion.vocabulary import load_vocabulary
 
 FIXTURES = Path(__file__).parents[2] / "audio_fixtures"
 LAMP = "#JSGF V1.0;\ngrammar lamp;\npublic <lamp> = lamp (on {state=on} | off {state=off});\npublic <stop> = stop [now];\n"
@@ -74,6 +76,17 @@ def test_what_is_right_and_what_is_accepted(directory: Path) -> None:
     assert table[3].split() == ["≥", "0.7", "50.0%", "(2/4)", "0.0%", "(0/4)", "50.0%", "(2/4)"]
     # mean of 0.05², 0.6² and 0.2²
     assert "Brier score of the accepted 0.1342" in measures.reliability(outcomes)[0]
+
+
+def test_a_number_in_other_words_is_the_same_number() -> None:
+    """Twelve hundred is one thousand two hundred, in words that fill their slots otherwise; it isn't two thousand one hundred."""
+    language = load_language()
+    grammar = next(grammar for grammar in load_vocabulary(language).grammars if "millimetres" in grammar.public_rules)
+    recording = Recording(Path("a.wav"), "twelve hundred", ActiveSet.of((grammar, "millimetres")))
+    for words, is_right in (("one thousand two hundred", True), ("two thousand one hundred", False), ("one two zero zero", True)):
+        phrase = grammar.parse(words, ["millimetres"])
+        assert phrase is not None
+        assert Taken(recording, Heard(phrase.words, phrase.command, phrase.slots, 0.9), 1.0, 0.1).is_right is is_right
 
 
 def test_strangers_and_unreadable_files(directory: Path) -> None:

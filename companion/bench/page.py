@@ -1,0 +1,112 @@
+"""One page on how an engine hears a directory: right, refused and wrong within one try and two, by noise and voice; and chatter."""
+
+from __future__ import annotations
+
+import datetime
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from statistics import median
+from time import perf_counter
+
+from companion.bench.measures import Taken, reliability
+from companion.bench.recordings import Noise, Recording
+from companion.errors import AudioFileError
+from companion.hearing import Engine, Scope, listen
+from companion.messages import Heard, NotNow
+from companion.vocabulary import Vocabulary
+
+
+@dataclass(frozen=True)
+class Tries:
+    """One utterance, and the same said again where the first wasn't taken."""
+
+    first: Taken
+    second: Taken | None
+
+    def outcome(self, tries: int) -> str:
+        """Return ``right``, ``wrong`` or ``refused`` within one try or two."""
+        last = self.first if tries == 1 or self.second is None else self.second
+        return "refused" if not last.is_accepted() else "right" if last.is_right else "wrong"
+
+
+@dataclass(frozen=True)
+class Page:
+    """What is measured with."""
+
+    engine: Engine
+    noise: Noise
+    vocabulary: Vocabulary
+    """What is known beside a live set."""
+
+    def lines(self, recordings: Sequence[Recording], levels_db: Sequence[float | None]) -> Iterator[str]:
+        """Yield the page, at each level of noise; None is as recorded."""
+        yield f"{datetime.datetime.now(datetime.UTC):%Y-%m-%d}, {self.engine.name}, {len(recordings)} utterances"
+        answers = [recording for recording in recordings if recording.is_answer]
+        others = [recording for recording in recordings if not recording.is_answer]
+        taken: list[Taken] = []
+        for level_db in levels_db:
+            heading = "as recorded" if level_db is None else f"{self.noise.kind} at {level_db:g} dB"
+            if answers:
+                tried = [self._tried(recording, level_db) for recording in answers]
+                taken += [one for tries in tried for one in (tries.first, tries.second) if one is not None]
+                yield from _table(heading, tried)
+            if others:
+                yield from self._not_answers(heading, others, level_db)
+        if taken:
+            yield "confidence, all of them together:"
+            yield from reliability(taken)
+
+    def _tried(self, recording: Recording, level_db: float | None) -> Tries:
+        again = recording.said_again
+        first = self._taken(recording, level_db)
+        return Tries(first, self._taken(again, level_db) if again is not None and not first.is_accepted() else None)
+
+    def _taken(self, recording: Recording, level_db: float | None) -> Taken:
+        try:
+            sound = self.noise.add(recording, recording.sound(), level_db)
+        except AudioFileError:
+            return Taken(recording, None, 0.0, 0.0)
+        start = perf_counter()
+        hearing = self.engine.recognise(sound, recording.active)
+        return Taken(recording, hearing, sound.seconds, perf_counter() - start)
+
+    def _not_answers(self, heading: str, recordings: Sequence[Recording], level_db: float | None) -> Iterator[str]:
+        """Yield lines for what is no answer: a question known beside the live set, or talk that isn't meant for us."""
+        asked = understood = answered = 0
+        remarks, seconds = [], []
+        for recording in recordings:
+            meant = self.vocabulary.everything.parse(recording.words)
+            sound = self.noise.add(recording, recording.sound(), level_db)
+            start = perf_counter()
+            hearing = listen(self.engine, sound, Scope(recording.active, self.vocabulary.everything))
+            seconds.append(perf_counter() - start)
+            known = hearing if isinstance(hearing, Heard | NotNow) else None
+            if meant is None:
+                is_right = known is None
+                answered += known is not None
+            else:
+                is_right = isinstance(known, NotNow) and (known.command, known.slots) == (meant.command, meant.slots)
+                asked, understood = asked + 1, understood + is_right
+            if not is_right:
+                made = f"taken for '{known.phrase}' ({known.confidence:.2f})" if known else "refused"
+                remarks.append(f"    {recording.path.name}: '{recording.words}' {made}")
+        if asked:
+            yield f"{heading}: {understood} of {asked} questions understood, decided after {median(seconds):.2f} s (median)"
+        if asked < len(recordings):
+            yield f"{heading}: {answered} of {len(recordings) - asked} sentences of chatter answered"
+        yield from remarks
+
+
+def _table(heading: str, heard: Sequence[Tries]) -> Iterator[str]:
+    yield f"{heading:24}  right within one  wrong  refused   right within two  wrong       n"
+    voices = dict.fromkeys(tries.first.recording.voice for tries in heard)
+    for voice in ("", *(voices if len(voices) > 1 else ())):
+        mine = [tries for tries in heard if voice in ("", tries.first.recording.voice)]
+        one, two = (Counter(tries.outcome(number) for tries in mine) for number in (1, 2))
+        shares = [f"{count / len(mine):7.1%}" for count in (one["right"], one["wrong"], one["refused"], two["right"], two["wrong"])]
+        yield f"  {voice or 'all':24}{shares[0]:>15}{shares[1]:>8}{shares[2]:>9}{shares[3]:>19}{shares[4]:>8}{len(mine):8}"
+    for tries in heard:
+        last = tries.second or tries.first
+        if tries.outcome(2) == "wrong" and isinstance(last.hearing, Heard):
+            yield f"    {last.recording.path.name}: '{last.recording.words}' taken for '{last.hearing.phrase}' ({last.confidence:.2f})"
