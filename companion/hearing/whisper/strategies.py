@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 import weakref
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -146,7 +146,9 @@ class BeamSearch:
         prior = scorer.measure_prior(layout, background.encoded[:_BACKGROUNDS])
         readings = [scorer.read(layout, prior.share(0.0, PRIOR_SHARE), one) for one in encoded]
         phrases = [self._active.parse(text.words) for text in texts]
-        meanings = [phrase and (phrase.command, tuple(sorted(phrase.slots.items()))) for phrase in phrases]
+        # What is written alike is said alike, as "eight two" and "eighty two" are: no rivals.
+        alike = {text.tokens: phrase for text, phrase in zip(reversed(texts), reversed(phrases), strict=True)}
+        meanings = [_meaning(alike[text.tokens]) for text in texts]
         verdict = judge_found(layout, prior.fits, readings, meanings)
         phrase = phrases[verdict.phrase]
         return Decision(phrase, verdict.confidence) if phrase is not None else None
@@ -157,6 +159,10 @@ class BeamSearch:
             if self._last is None or self._last[0] is not encoded:
                 self._last = (encoded, self._model.beam.search(self._lexicon, encoded))
             return self._last[1]
+
+
+def _meaning(phrase: Phrase | None) -> Hashable:
+    return phrase and (phrase.command, tuple(sorted(phrase.slots.items())))
 
 
 def without_echoes(texts: Sequence[Finished]) -> list[Finished]:

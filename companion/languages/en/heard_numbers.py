@@ -36,7 +36,15 @@ def cardinal(number: int) -> str:
 
 
 def value_of(words: Sequence[str]) -> int | None:
-    """Return the number that words say, 0..999,999: "one hundred and five" is 105; None when they are no one number."""
+    """Return the number that words say, 0..999,999: "one hundred and five" is 105; None when they are no one number.
+
+    "A hundred" is one hundred, "twelve hundred" one thousand two hundred.
+    """
+    if len(words) >= 2 and words[1] in ("hundred", "thousand"):
+        words = ["one" if words[0] == "a" else words[0], *words[1:]]
+        if words[1] == "hundred" and SMALL.get(words[0], 0) > 10:
+            rest = _tail(words[2:])
+            return SMALL[words[0]] * 100 + rest if rest is not None and rest < 100 else None
     if "thousand" in words:
         at = list(words).index("thousand")
         head, rest = _below_thousand(words[:at]), _tail(words[at + 1 :])

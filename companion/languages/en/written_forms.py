@@ -65,7 +65,7 @@ def span_forms(words: tuple[str, ...]) -> tuple[str, ...]:
 
 def may_be_number(word: str) -> bool:
     """Tell whether a number may begin with this word."""
-    return word in NUMBER_WORDS or ordinal_of([word]) is not None
+    return word in NUMBER_WORDS or word == "a" or ordinal_of([word]) is not None
 
 
 def may_go_on(words: Sequence[str]) -> bool:
@@ -73,7 +73,7 @@ def may_go_on(words: Sequence[str]) -> bool:
     lowered = [word.lower() for word in words]
     if all(word in DIGITS for word in lowered):
         return len(words) < 3
-    if all(word in NUMBER_WORDS for word in lowered):
+    if all(word in NUMBER_WORDS for word in lowered) or (lowered[0] == "a" and set(lowered[1:]) <= NUMBER_WORDS):
         return len(words) < _LONGEST_NUMBER
     if _are_letters(lowered):
         return len(words) < _MOST_LETTERS
