@@ -1,11 +1,11 @@
 """Grammar files as closed sets of phrases with meaning, and the set that is active for one question.
 
 The format is the finite part of the JSpeech Grammar Format (W3C Note, 5 June 2000): ``[public] <rule> = …;``, ``|``, ``( )``,
-``[ ]``, references, ``<NULL>``, ``<VOID>``, "quoted words", ``{tags}``, comments, and ``/** @example words */`` before a rule as
-a test of it (ours are ``@counterexample words``, words it must refuse, and ``@sounds words = spelling | spelling``, how a recogniser
-that writes may spell them by ear). How tags become commands and slots: ``jsgf.meaning``. ``import <grammar.rule>;``, and
-``import <grammar.*>;`` for all public rules, look for ``grammar.jsgf`` beside the file that imports; of a name with dots, the last
-part is the file's.
+``[ ]``, ``/weights/`` before alternatives, references, ``<NULL>``, ``<VOID>``, "quoted words", ``{tags}``, comments, and
+``/** @example words */`` before a rule as a test of it (ours are ``@counterexample words``, words it must refuse, and
+``@sounds words = spelling | spelling``, how a recogniser that writes may spell them by ear). How tags become commands and slots:
+``jsgf.meaning``. ``import <grammar.rule>;``, and ``import <grammar.*>;`` for all public rules, look for ``grammar.jsgf`` beside the file
+that imports; of a name with dots, the last part is the file's.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from companion.hearing.jsgf.expand import Pieces, every_way, way_of
 from companion.hearing.jsgf.finite import DEEPEST
 from companion.hearing.jsgf.imports import Fetch, Import
 from companion.hearing.jsgf.lexer import declared_encoding
-from companion.hearing.jsgf.meaning import Interpreter, said
+from companion.hearing.jsgf.meaning import Interpreter, said, weight_of
 from companion.hearing.jsgf.parser import parse
 from companion.hearing.jsgf.size import MOST, Sizes
 from companion.hearing.jsgf.words import readings
@@ -53,6 +53,8 @@ class Phrase:
     """Slot name -> value."""
     written: str = field(default="", compare=False)
     """The words with the capitals of the file, a hint for recognisers that write."""
+    weight: float = field(default=1.0, compare=False)
+    """How likely it is beside the likeliest phrases of its rule, as the grammar's weights tell, 0..1."""
 
     def means_as(self, other: Phrase) -> bool:
         """Tell whether both ask for the same."""
@@ -151,7 +153,8 @@ class Grammar:
         meaning = self._interpreter.meaning(rule, pieces)
         words = list(said(pieces))
         slots = MappingProxyType(dict(meaning.slots))
-        return Phrase(" ".join(word.text for word in words), meaning.command, slots, " ".join(word.written for word in words))
+        spoken, written = (" ".join(parts) for parts in ((word.text for word in words), (word.written for word in words)))
+        return Phrase(spoken, meaning.command, slots, written, weight_of(pieces))
 
 
 def load_grammar(path: str | os.PathLike[str], writing: Orthography = PLAIN) -> Grammar:

@@ -53,7 +53,10 @@ def test_phrases(body: str, expected: list[str]) -> None:
         (HEADER + "<a> = x;", 1, "no rule is public"),
         (HEADER + "public <a> = x*;", 3, "'*'"),
         (HEADER + "public <a> = x\n+;", 4, "'+'"),
-        (HEADER + "public <a> = /10/ x | y;", 3, "weights"),
+        (HEADER + "public <a> = /10/ x | y;", 3, "all must have one"),
+        (HEADER + "public <a> = /none/ x | /1/ y;", 3, "write a number above 0"),
+        (HEADER + "public <a> = /0/ x | /1/ y;", 3, "write a number above 0"),
+        (HEADER + "public <a> = /10 x | y;", 3, "never closed"),
         (HEADER + "import <b.*>;\npublic <a> = x;", 3, "import"),
         (HEADER + "public <a> = x;\n\npublic <a> = y;", 5, "already defined in line 3"),
         (HEADER + "public <a> = x\n <b>;", 4, "<b> is not defined"),
@@ -299,3 +302,21 @@ def test_nothing_to_say_is_refused() -> None:
     """A set in which nothing can be said is refused."""
     with pytest.raises(GrammarError, match="nothing can be said"):
         ActiveSet.of((parse_grammar(HEADER + "public <a> = <VOID>;"), "a"))
+
+
+def test_weights_tell_how_likely_alternatives_are() -> None:
+    """As the Note's example has it, /10/ small | /2/ medium | /1/ large: shares of the likeliest, multiplied along a phrase.
+
+    Source: JSpeech Grammar Format, W3C Note 5 June 2000, section on weights (from memory). They change neither tags nor slots.
+    """
+    size = "<size> = /10/ small {s} | /2/ medium {m} | /1/ large {l};\npublic <b> = q {z};\n"
+    grammar = parse_grammar(HEADER + size + "public <a> = /1/ <size> | /4/ a <size> {x} | /1/ <b>;")
+    weights = {phrase.words: phrase.weight for phrase in grammar.phrases(["a"])}
+    bare_sizes = {"small": 0.25, "medium": 0.05, "large": 0.025}
+    assert weights == pytest.approx(bare_sizes | {"a small": 1, "a medium": 0.2, "a large": 0.1, "q": 0.25})
+    medium, bare = grammar.parse("a medium", ["a"]), grammar.parse("q", ["a"])
+    assert medium is not None
+    assert bare is not None
+    assert (medium.command, medium.slots, medium.weight) == ("x", {"size": "m"}, pytest.approx(0.2))
+    assert bare.command == "z"
+    assert grammar.commands("a") == {"a", "x", "z"}

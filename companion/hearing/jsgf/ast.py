@@ -67,11 +67,19 @@ class Tag:
 
 
 @dataclass(frozen=True, eq=False)
+class Weight:
+    """How likely one of several alternatives is beside the others, ``/0.5/``."""
+
+    share: float
+    """Of the likeliest of them, 0..1."""
+
+
+@dataclass(frozen=True, eq=False)
 class Tagged:
-    """A part of a phrase with its tag."""
+    """A part of a phrase with its tag, or its weight."""
 
     item: Node
-    tag: Tag
+    tag: Tag | Weight
 
 
 Node: TypeAlias = Word | Sequence | Choice | Reference | Tagged

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from itertools import chain, product
 from typing import TypeAlias
 
-from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tag, Tagged, Word
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tag, Tagged, Weight, Word
 
 
 @dataclass(frozen=True, eq=False)
 class TaggedSpan:
     """What was said in a tagged part."""
 
-    tag: Tag
+    tag: Tag | Weight
     pieces: Pieces
 
 

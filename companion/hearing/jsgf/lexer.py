@@ -18,6 +18,7 @@ class Kind(Enum):
     REFERENCE = auto()
     TAG = auto()
     MARK = auto()
+    WEIGHT = auto()
     DOC = auto()
     END = auto()
 
@@ -45,6 +46,7 @@ _TOKEN = re.compile(
     | \{(?P<tag>(?:\\.|[^\\}])*)\}
     | "(?P<quoted>(?:\\.|[^\\"\n])*)"
     | (?P<mark>[=;|()\[\]])
+    | /(?P<weight>[^/*\n]*)/
     | (?P<word>[^\s=;|*+<>()\[\]{}/"\\]+)
     """,
     re.VERBOSE | re.DOTALL,
@@ -54,7 +56,7 @@ _COMPLAINTS = {
     "*": "'*' (any number of times) is not in our subset; write the repeats out, so that the grammar stays finite",
     "+": "'+' (once or more) is not in our subset; write the repeats out, so that the grammar stays finite",
     "/*": "this comment is never closed; end it with */",
-    "/": "weights (/…/) are not in our subset; leave the weight out",
+    "/": "this weight is never closed; write it as /0.5/",
     "<": "this rule name is never closed; end it with '>' on the same line",
     ">": "'>' without a '<' before it",
     "{": "this tag is never closed; end it with '}'",
@@ -89,6 +91,8 @@ def tokens(text: str, file: str) -> Iterator[Token]:
                 yield Token(Kind.WORD, _spoken(_ESCAPE.sub(r"\1", found["quoted"]), file, line), line, quoted=True)
             case "mark":
                 yield Token(Kind.MARK, found["mark"], line)
+            case "weight":
+                yield Token(Kind.WEIGHT, found["weight"].strip(), line)
             case "word":
                 yield Token(Kind.WORD, _spoken(found["word"], file, line), line)
     yield Token(Kind.END, "", len(starts))

@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tagged, Word, walk
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tag, Tagged, Weight, Word, walk
 from companion.hearing.jsgf.expand import Pieces, RuleSpan, TaggedSpan
 
 
@@ -54,6 +54,8 @@ class Interpreter:
 
     def meaning(self, rule: Rule, pieces: Pieces) -> Meaning:
         """Return what a way through ``rule``, said for itself, means."""
+        while len(pieces) == 1 and isinstance(span := pieces[0], TaggedSpan) and isinstance(span.tag, Weight):
+            pieces = span.pieces
         if len(pieces) == 1 and isinstance(span := pieces[0], RuleSpan) and self._stands_for(span.reference, rule):
             return self.meaning(span.reference.rule, span.pieces)
         commands = [rule.name]
@@ -66,6 +68,8 @@ class Interpreter:
         return self._commands_of(rule.body, rule)
 
     def _commands_of(self, branch: Node, rule: Rule) -> frozenset[str]:
+        if isinstance(branch, Tagged) and isinstance(branch.tag, Weight):
+            return self._commands_of(branch.item, rule)
         if isinstance(branch, Choice):
             return frozenset().union(*(self._commands_of(option, rule) for option in branch.options))
         if isinstance(branch, Reference) and self._stands_for(branch, rule):
@@ -81,7 +85,7 @@ class Interpreter:
                 # Its tags fill a slot and name no command.
                 return frozenset(_Way(None, way.is_heard) for way in self._ways(item))
             case Tagged(item=item, tag=tag):
-                tagged = tag.value if tag.slot is None else None
+                tagged = tag.value if isinstance(tag, Tag) and tag.slot is None else None
                 return frozenset(way.then(_Way(tagged, is_heard=False)) for way in self._ways(item))
             case Choice(options=options):
                 return frozenset().union(*(self._ways(option) for option in options))
@@ -100,7 +104,9 @@ class Interpreter:
     def _gather(self, pieces: Pieces, commands: list[str], slots: dict[str, list[str]], outermost: bool) -> None:
         for piece in pieces:
             match piece:
-                case TaggedSpan(tag=tag, pieces=inner):
+                case TaggedSpan(tag=Weight(), pieces=inner):
+                    self._gather(inner, commands, slots, outermost)
+                case TaggedSpan(tag=Tag() as tag, pieces=inner):
                     self._gather(inner, commands, slots, outermost)
                     if tag.slot is not None:
                         slots.setdefault(tag.slot, []).append(tag.value)
@@ -114,10 +120,21 @@ class Interpreter:
     def _has_value(self, rule: Rule) -> bool:
         if rule not in self._valued:
             self._valued[rule] = any(
-                (isinstance(node, Tagged) and node.tag.slot is None) or (isinstance(node, Reference) and self._has_value(node.rule))
+                (isinstance(node, Tagged) and isinstance(node.tag, Tag) and node.tag.slot is None)
+                or (isinstance(node, Reference) and self._has_value(node.rule))
                 for node, _ in walk(rule.body)
             )
         return self._valued[rule]
+
+
+def weight_of(pieces: Pieces) -> float:
+    """Return how likely a way is beside the likeliest, 0..1: the product of the weights of what was chosen."""
+    weight = 1.0
+    for piece in pieces:
+        if not isinstance(piece, Word):
+            own = piece.tag.share if isinstance(piece, TaggedSpan) and isinstance(piece.tag, Weight) else 1.0
+            weight *= own * weight_of(piece.pieces)
+    return weight
 
 
 def said(pieces: Pieces) -> Iterator[Word]:
@@ -135,7 +152,7 @@ def _value(pieces: Pieces) -> str:
         match piece:
             case Word(text=text):
                 values.append(text)
-            case TaggedSpan(tag=tag) if tag.slot is None:
+            case TaggedSpan(tag=Tag(slot=None) as tag):
                 values.append(tag.value)
             case TaggedSpan(pieces=inner) | RuleSpan(pieces=inner):
                 values.append(_value(inner))
@@ -146,4 +163,6 @@ def _branches(body: Node) -> list[Reference]:
     """Return the references that are a whole branch of a rule."""
     if isinstance(body, Choice):
         return [reference for option in body.options for reference in _branches(option)]
+    if isinstance(body, Tagged) and isinstance(body.tag, Weight):
+        return _branches(body.item)
     return [body] if isinstance(body, Reference) else []

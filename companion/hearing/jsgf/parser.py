@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Mapping
 from typing import NoReturn
@@ -19,6 +20,7 @@ from companion.hearing.jsgf.ast import (
     Sequence,
     Tag,
     Tagged,
+    Weight,
     Word,
     optional,
 )
@@ -126,11 +128,31 @@ class _Reader:
     def _choice(self, depth: int, where: str) -> Node:
         if depth > DEEPEST:
             self._fail(f"more than {DEEPEST} brackets within one another; use rules with names")
-        options = [self._sequence(depth, where)]
+        weights, options = [self._weight()], [self._sequence(depth, where)]
         while self._at(Kind.MARK, "|"):
             self._take()
+            weights.append(self._weight())
             options.append(self._sequence(depth, where))
+        given = [weight for weight in weights if weight is not None]
+        if given and len(given) < len(options):
+            self._fail("where one alternative has a weight, all must have one")
+        if given:
+            likeliest = max(given)
+            options = [Tagged(option, Weight(weight / likeliest)) for option, weight in zip(options, given, strict=True)]
         return options[0] if len(options) == 1 else Choice(tuple(options))
+
+    def _weight(self) -> float | None:
+        """Read the weight before an alternative, if there is one: a number above nought."""
+        if self._next.kind is not Kind.WEIGHT:
+            return None
+        token = self._take()
+        try:
+            weight = float(token.text)
+        except ValueError:
+            weight = 0.0
+        if not 0 < weight < math.inf:
+            self._fail(f"/{token.text}/ is no weight; write a number above 0", token)
+        return weight
 
     def _sequence(self, depth: int, where: str) -> Node:
         items: list[Node] = []
