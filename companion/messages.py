@@ -37,6 +37,8 @@ class NotUnderstood:
 
     confidence: float = 0.0
     """Probability 0..1 that the best phrase, refused here, would have been right."""
+    likeliest: tuple[Heard, ...] = ()
+    """The two likeliest phrases, where it is worth while to ask which was said."""
 
 
 @dataclass(frozen=True)

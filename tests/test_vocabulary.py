@@ -29,7 +29,8 @@ COUNTS = {
     "year": 30,
 }
 """Ways to say something where number words are said. Those in parts are counted by hand: twelve words for a figure, ten for one that
-isn't nought, no bearing of 360 degrees, no eyepiece of sixty millimetres; the rest stood before number words had a file of their own, or was added since."""
+isn't nought, no bearing of 360 degrees, no eyepiece of sixty millimetres. The rest stood before number words had a file of their own, or
+was added since."""
 
 
 @pytest.mark.parametrize("rule", COUNTS)

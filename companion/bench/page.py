@@ -5,15 +5,16 @@ from __future__ import annotations
 import datetime
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import median
 from time import perf_counter
 
+from companion.audio import Audio
 from companion.bench.measures import Taken, reliability
 from companion.bench.recordings import Noise, Recording
 from companion.errors import AudioFileError
 from companion.hearing import Engine, Scope, listen
-from companion.messages import Heard, NotNow
+from companion.messages import Heard, NotNow, NotUnderstood
 from companion.vocabulary import Vocabulary
 
 
@@ -28,6 +29,12 @@ class Tries:
         """Return ``right``, ``wrong`` or ``refused`` within one try or two."""
         last = self.first if tries == 1 or self.second is None else self.second
         return "refused" if not last.is_accepted() else "right" if last.is_right else "wrong"
+
+    @property
+    def is_offered(self) -> bool:
+        """Whether what was said is one of two that it asks about after two tries."""
+        heard = self.second.hearing if self.second is not None else None
+        return isinstance(heard, NotUnderstood) and any(replace(self.first, hearing=one).is_right for one in heard.likeliest)
 
 
 @dataclass(frozen=True)
@@ -59,16 +66,18 @@ class Page:
 
     def _tried(self, recording: Recording, level_db: float | None) -> Tries:
         again = recording.said_again
-        first = self._taken(recording, level_db)
-        return Tries(first, self._taken(again, level_db) if again is not None and not first.is_accepted() else None)
-
-    def _taken(self, recording: Recording, level_db: float | None) -> Taken:
         try:
             sound = self.noise.add(recording, recording.sound(), level_db)
+            first = self._taken(recording, sound, None)
+            if again is None or first.is_accepted():
+                return Tries(first, None)
+            return Tries(first, self._taken(again, self.noise.add(again, again.sound(), level_db), sound))
         except AudioFileError:
-            return Taken(recording, None, 0.0, 0.0)
+            return Tries(Taken(recording, None, 0.0, 0.0), None)
+
+    def _taken(self, recording: Recording, sound: Audio, earlier: Audio | None) -> Taken:
         start = perf_counter()
-        hearing = self.engine.recognise(sound, recording.active)
+        hearing = listen(self.engine, sound, Scope(recording.active, earlier=earlier))
         return Taken(recording, hearing, sound.seconds, perf_counter() - start)
 
     def _not_answers(self, heading: str, recordings: Sequence[Recording], level_db: float | None) -> Iterator[str]:
@@ -99,13 +108,14 @@ class Page:
 
 
 def _table(heading: str, heard: Sequence[Tries]) -> Iterator[str]:
-    yield f"{heading:24}  right within one  wrong  refused   right within two  wrong       n"
+    yield f"{heading:24}  right within one  wrong  refused   right within two  wrong  then offered       n"
     voices = dict.fromkeys(tries.first.recording.voice for tries in heard)
     for voice in ("", *(voices if len(voices) > 1 else ())):
         mine = [tries for tries in heard if voice in ("", tries.first.recording.voice)]
         one, two = (Counter(tries.outcome(number) for tries in mine) for number in (1, 2))
         shares = [f"{count / len(mine):7.1%}" for count in (one["right"], one["wrong"], one["refused"], two["right"], two["wrong"])]
-        yield f"  {voice or 'all':24}{shares[0]:>15}{shares[1]:>8}{shares[2]:>9}{shares[3]:>19}{shares[4]:>8}{len(mine):8}"
+        offered = f"{sum(tries.is_offered for tries in mine) / len(mine):.1%}"
+        yield f"  {voice or 'all':24}{shares[0]:>15}{shares[1]:>8}{shares[2]:>9}{shares[3]:>19}{shares[4]:>8}{offered:>14}{len(mine):8}"
     for tries in heard:
         last = tries.second or tries.first
         if tries.outcome(2) == "wrong" and isinstance(last.hearing, Heard):

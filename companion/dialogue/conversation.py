@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 
 from companion.dialogue.course import Course
 from companion.dialogue.journal import Record
@@ -21,7 +22,7 @@ from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Si
 from companion.procedure import Result, Stage
 from companion.procedure.notes import Keep
 from companion.sky import Moment, Site
-from companion.talk.answers import ONLY_ASK, UniversalAnswer, YesNoAnswer
+from companion.talk.answers import ONLY_ASK, EitherAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import (
     DidNotGetThat,
     DidYouSay,
@@ -30,6 +31,7 @@ from companion.talk.guidance_phrases import (
     LeaveNow,
     NothingToGoBackTo,
     PartLeft,
+    WhichDidYouSay,
 )
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
@@ -48,9 +50,9 @@ Sayings = tuple[Saying, ...]
 class _Aside:
     """A question of our own that stands before the script's."""
 
-    question: Ask[YesNoAnswer]
-    on_yes: Callable[[datetime], Sayings]
-    """What a plain yes leads to; all else leaves things as they were."""
+    question: Ask[YesNoAnswer] | Ask[EitherAnswer]
+    leads_to: Mapping[str, Callable[[datetime], Sayings]]
+    """What plain answers lead to; all else leaves things as they were."""
     asks_back: bool = False
     """Whether it asks an uncertain answer back; then a plain answer to the question below may be given instead."""
 
@@ -159,6 +161,8 @@ class Conversation:
                 self._last_heard = hearing.phrase
             case NotNow():
                 sayings = self._reprompts.not_now(hearing.phrase, question)
+            case NotUnderstood(likeliest=(first, second)) if self._may_be_either(first, second):
+                sayings = self._ask_which(first, second)
             case NotUnderstood():
                 sayings = self._reprompts.not_understood(question)
             case Silence() if self._pauses.are_left_alone(question):
@@ -176,9 +180,9 @@ class Conversation:
     def _weighed(self, heard: Heard, time: datetime) -> Sayings:
         """Act on what is sure or costs nothing; ask the rest back."""
         doubt = self._asides.pop() if self._asides and self._asides[-1].asks_back else None
-        if doubt is not None and heard.command == YesNoAnswer.YES:
-            return doubt.on_yes(time)
-        if doubt is not None and heard.command == YesNoAnswer.NO:
+        if doubt is not None and heard.command in doubt.leads_to:
+            return doubt.leads_to[heard.command](time)
+        if doubt is not None and heard.command in (YesNoAnswer.NO, EitherAnswer.NEITHER):
             return (self._open_question(),)
         pause, self._pause = self._pause, heard.command if heard.command in _PAUSES else None
         if pause and heard.phrase in self._language.yes_and_no:
@@ -193,7 +197,17 @@ class Conversation:
         return self._ask_back(heard.phrase, lambda then: self._heard(heard, then))
 
     def _ask_back(self, phrase: str, on_yes: Callable[[datetime], Sayings]) -> Sayings:
-        self._asides.append(_Aside(DidYouSay(phrase), on_yes, asks_back=True))
+        self._asides.append(_Aside(DidYouSay(phrase), {YesNoAnswer.YES: on_yes}, asks_back=True))
+        return (self._open_question(),)
+
+    def _may_be_either(self, first: Heard, second: Heard) -> bool:
+        """Tell whether to ask which of two was said: not within a question of our own, nor of yes and no, which are shorter said again."""
+        return not self._asides and not {first.command, second.command} & (set(YesNoAnswer) - {YesNoAnswer.SKIP})
+
+    def _ask_which(self, first: Heard, second: Heard) -> Sayings:
+        chosen = {EitherAnswer.FIRST: first, EitherAnswer.SECOND: second}
+        leads_to = {str(answer): partial(self._heard, heard) for answer, heard in chosen.items()}
+        self._asides.append(_Aside(WhichDidYouSay(first.phrase, second.phrase), leads_to, asks_back=True))
         return (self._open_question(),)
 
     def _heard(self, heard: Heard, time: datetime, pause: str | None = None) -> Sayings:
@@ -225,14 +239,15 @@ class Conversation:
 
     def _ask_first(self, question: Ask[YesNoAnswer], on_yes: Callable[[datetime], Sayings]) -> Sayings:
         """Ask whether something is to be done that can't be taken back easily."""
-        self._asides.append(_Aside(question, on_yes))
+        self._asides.append(_Aside(question, {YesNoAnswer.YES: on_yes}))
         return (question,)
 
     def _agreed_or_not(self, heard: Heard, time: datetime) -> Sayings:
         """Do what we asked about only on a plain yes."""
         asked = self._asides[-1]
         self._asides.clear()
-        return asked.on_yes(time) if heard.command == YesNoAnswer.YES else self._course.current.sayings
+        leads_to = asked.leads_to.get(heard.command)
+        return leads_to(time) if leads_to is not None else self._course.current.sayings
 
     def _end(self, _: datetime) -> Sayings:
         self._course.end()

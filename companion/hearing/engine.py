@@ -37,6 +37,15 @@ class MeasuresBackground(Protocol):
         ...
 
 
+@runtime_checkable
+class JudgesTogether(Protocol):
+    """A recogniser that weighs an utterance together with one before it."""
+
+    def recognise_again(self, audio: Audio, earlier: Audio, active: ActiveSet) -> Hearing:
+        """Tell what an utterance says, taken together with one that was refused a moment before, which perhaps said the same."""
+        ...
+
+
 @dataclass(frozen=True)
 class Scope:
     """What an utterance may say."""
@@ -45,11 +54,16 @@ class Scope:
     """What is an answer."""
     everything: ActiveSet | None = None
     """What is known beside it: said now, it is NotNow. None where that doesn't matter, for to look it up takes a second."""
+    earlier: Audio | None = None
+    """What was said to the same question a moment ago and refused: perhaps the same words."""
 
 
 def listen(engine: Engine, audio: Audio, scope: Scope) -> Hearing:
     """Recognise an utterance; one that is no answer now but well known is NotNow."""
-    hearing = engine.recognise(audio, scope.active)
+    if scope.earlier is not None and isinstance(engine, JudgesTogether):
+        hearing = engine.recognise_again(audio, scope.earlier, scope.active)
+    else:
+        hearing = engine.recognise(audio, scope.active)
     if scope.everything is None or not isinstance(hearing, NotUnderstood):
         return hearing
     known = engine.recognise(audio, scope.everything)

@@ -64,6 +64,7 @@ class Listening:
             if utterance is not None:
                 self._held = None
                 self._endpointer.cut()
+                self._policy.judged(utterance)
                 yield utterance
 
     def _recognised(self, segment: Segment) -> Utterance | None:

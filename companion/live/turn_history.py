@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections import deque
 from dataclasses import dataclass
 
+from companion.hearing.stream import Segment
 from companion.messages import Heard
 from companion.speaking.speaker import Speech
 from companion.talk.saying import Answers, Ask
 
 TAIL_SECONDS = 0.3
 """Our voice hangs in the room, and in the microphone's buffers, for so long after the loudspeaker has ended."""
+SAID_AGAIN_SECONDS = 20.0
+"""Who is told "I didn't get that" says the same words again within so long, or isn't heard together with them. Judgement."""
 _REMEMBERED = 4
 
 
@@ -23,6 +26,12 @@ class Standing:
     """What asks it."""
     answer: Heard | None = None
     """What we took for its answer."""
+    refused: Segment | None = None
+    """What was said to it last and not understood."""
+
+    def refused_shortly_before(self, time: float) -> Segment | None:
+        """Return what was not understood a moment before somebody speaks again: perhaps the same words."""
+        return self.refused if self.refused is not None and time - self.refused.voice_ended <= SAID_AGAIN_SECONDS else None
 
     def is_known_at(self, time: float) -> bool:
         """Say whether its words had begun to be heard."""
@@ -51,6 +60,10 @@ class TurnHistory:
     def answered(self, heard: Heard) -> None:
         """Take note of what the open question was answered with."""
         self._standings[-1].answer = heard
+
+    def refused(self, segment: Segment) -> None:
+        """Take note of what was said to the open question and not understood."""
+        self._standings[-1].refused = segment
 
     @property
     def latest(self) -> Standing:

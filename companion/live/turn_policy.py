@@ -9,7 +9,7 @@ from companion.hearing import Scope
 from companion.hearing.stream import Segment
 from companion.live.barge_in import STOP, BargeIn
 from companion.live.turn_history import TAIL_SECONDS, TurnHistory
-from companion.messages import Heard, Hearing
+from companion.messages import Heard, Hearing, NotUnderstood
 from companion.speaking.speaker import Speech
 from companion.vocabulary import Vocabulary
 
@@ -112,13 +112,23 @@ class TurnPolicy:
         taken = None if standing is self._history.latest else standing.answer
         # What would be passed over anyway, unless it is an answer, isn't looked up among all that is known.
         replies = not overlapped and segment.voice_ended - segment.began <= LONGEST_ANSWER_SECONDS
-        scope = Scope(self._vocabulary.active(standing.question.expects), self._vocabulary.everything if replies else None)
+        refused = standing.refused_shortly_before(segment.began) if replies else None
+        scope = Scope(
+            self._vocabulary.active(standing.question.expects),
+            self._vocabulary.everything if replies else None,
+            earlier=None if refused is None else refused.sound,
+        )
         least_confidence = SURE if overlapped or taken is not None else 0.0
         return Ruling(scope, least_confidence, replies, interrupts=False, taken=taken, last_words=self._last_words(segment))
 
     def _last_words(self, segment: Segment) -> tuple[float, Speech] | None:
         ours = self._history.last_speech
         return None if ours is None else (segment.began, ours)
+
+    def judged(self, utterance: Utterance) -> None:
+        """Remember what was said to us and not understood: said again, it is heard together with that."""
+        if isinstance(utterance.hearing, NotUnderstood) and utterance.action is Action.ANSWER:
+            self._history.refused(utterance.segment)
 
     def speaks_at(self, time: float) -> bool:
         """Say whether our voice can be heard in what arrives at this time."""

@@ -17,6 +17,15 @@ class YesNoAnswer(Answers):
     SKIP = "skip"
 
 
+class EitherAnswer(Answers):
+    """Answers of the rule ``either``."""
+
+    FIRST = "first"
+    NEITHER = "neither"
+    SECOND = "second"
+    SKIP = "skip"
+
+
 class ReadyAnswer(Answers):
     """Answers of the rule ``ready``."""
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal, TypeAlias
 
-from companion.talk.answers import YesNoAnswer
+from companion.talk.answers import EitherAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
 Doing: TypeAlias = Literal["steering", "slewing", "looking-for", "measuring", "centring", "waiting", "proving", "looking-at", "verdict"]
@@ -93,6 +93,14 @@ class DidYouSay(Ask[YesNoAnswer]):
     """Ask an uncertain answer back."""
 
     heard: str
+
+
+@dataclass(frozen=True)
+class WhichDidYouSay(Ask[EitherAnswer]):
+    """Offer the two likeliest of what was said twice and not understood."""
+
+    first: str
+    second: str
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from companion.procedure import Context, Done, Result, Script, Stage, ask
 from companion.procedure.script import Steps
 from companion.sky import Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
-from companion.talk.guidance_phrases import DidYouSay, LeaveNow, SpellTheName, ThatIsForLater
+from companion.talk.guidance_phrases import DidYouSay, LeaveNow, SpellTheName, ThatIsForLater, WhichDidYouSay
 from companion.talk.saying import Ask, Say
 from companion.talk.stars_phrases import WhichStarDoesItName
 
@@ -204,3 +204,15 @@ def test_free_words_act_at_once_and_a_doubtful_yes_is_not_guessed() -> None:
     turn = _hold([Heard("yes", "yes", confidence=0.4)])[-1]
     assert _phrases(turn) == ["did-not-get-that"]
     assert turn.question == First()
+
+
+def test_of_two_likely_phrases_one_is_chosen() -> None:
+    """Said twice and not understood, the two likeliest are offered; each acts at its number, neither asks again, but never yes or no."""
+    unsure = NotUnderstood(0.4, (Heard("ready now", "ready"), Heard("skip this", "skip")))
+    asked, done = _hold(["yes", NotUnderstood(0.3), unsure, "first"])[-2:]
+    assert asked.question == WhichDidYouSay("ready now", "skip this")
+    assert _phrases(done) == ["again", "third"]
+    assert _phrases(_hold(["yes", unsure, "neither"])[-1]) == ["second"]
+    assert _phrases(_hold(["yes", unsure, NotUnderstood(0.4, unsure.likeliest)])[-1]) == ["did-not-get-that"]
+    yes_or_no = NotUnderstood(0.4, (Heard("yes", "yes"), Heard("no", "no")))
+    assert _phrases(_hold([yes_or_no])[-1]) == ["did-not-get-that"]

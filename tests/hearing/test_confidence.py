@@ -5,7 +5,7 @@ import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing.whisper.conditioning import loud_seconds
-from companion.hearing.whisper.confidence import Verdict, is_possible, judge, judge_found
+from companion.hearing.whisper.confidence import Verdict, is_possible, judge, judge_again, judge_found, judge_found_again
 from companion.hearing.whisper.prefix_tree import PrefixTree
 from companion.hearing.whisper.scorer import Reading
 
@@ -67,6 +67,25 @@ def test_what_may_be_left_out_is_not_lost() -> None:
 def test_several_speeds_are_averaged() -> None:
     """Two readings weigh the same."""
     assert judge(layout([2, 2]), np.zeros(2, np.float32), [reading(-1, -2), reading(-4, -2)]).phrase == 1
+
+
+def test_said_twice_counts_twice() -> None:
+    """What both tries bear out is surer than either tells alone; what only one bears out falls behind what both do."""
+    tree, prior = layout([2, 2, 2]), np.full(3, -8.0, np.float32)
+    once = judge(tree, prior, [reading(-4.0, -5.0, -9.0)])
+    both, *_ = judge_again(tree, prior, [[reading(-4.0, -5.0, -9.0)], [reading(-4.0, -9.0, -5.0)]])
+    assert (once.phrase, both.phrase) == (0, 0)
+    assert both.confidence > once.confidence > 0.5
+    split, *_ = judge_again(tree, prior, [[reading(-3.5, -4.0, -12.0)], [reading(-12.0, -4.0, -3.5)]])
+    assert split.phrase == 1
+
+
+def test_found_twice_counts_twice() -> None:
+    """The same for texts that searches have found."""
+    tree, prior = layout([10, 10]), np.full(2, -40.0, np.float32)
+    again = judge_found_again(tree, prior, [[reading(-9.0, -10.0)], [reading(-9.0, -14.0)]], "ab")
+    assert [verdict.phrase for verdict in again] == [0, 1]
+    assert again[0].confidence > judge_found(tree, prior, [reading(-9.0, -10.0)], "ab").confidence
 
 
 @pytest.mark.parametrize(

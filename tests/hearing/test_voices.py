@@ -81,8 +81,8 @@ def test_two_tries_are_counted(tmp_path: Path) -> None:
     engine = Listed(yes, unsure, no, unsure, unsure, yes)
     recordings = read_recordings(tmp_path)
     lines = list(Page(engine, Noise("kitchen", recordings), VOCABULARY).lines(recordings, [None]))
-    assert lines[2].split() == ["all", "25.0%", "25.0%", "50.0%", "50.0%", "25.0%", "4"]
-    assert lines[3].split() == ["voice", "0", "50.0%", "0.0%", "50.0%", "50.0%", "0.0%", "2"]
+    assert lines[2].split() == ["all", "25.0%", "25.0%", "50.0%", "50.0%", "25.0%", "0.0%", "4"]
+    assert lines[3].split() == ["voice", "0", "50.0%", "0.0%", "50.0%", "50.0%", "0.0%", "0.0%", "2"]
     assert "'no' taken for 'yes' (0.90)" in lines[5]
 
 

@@ -11,8 +11,8 @@ from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing.stream import Segment, SegmentExtent
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
-from companion.live.turn_history import TurnHistory
-from companion.live.turn_policy import LONGEST_ANSWER_SECONDS, Action, TurnPolicy
+from companion.live.turn_history import SAID_AGAIN_SECONDS, TurnHistory
+from companion.live.turn_policy import LONGEST_ANSWER_SECONDS, Action, TurnPolicy, Utterance
 from companion.messages import Heard, Hearing, NotUnderstood
 from companion.speaking.speaker import Speech
 from companion.talk.ground_phrases import CablesAndFrost, LegsAndGround
@@ -166,3 +166,18 @@ def test_our_own_words_cannot_interrupt_us() -> None:
     assert BARGE_IN.against("Say: stop. Or wait.").parse("stop") is None
     assert BARGE_IN.against("It has stopped.").parse("stop") is not None
     assert BARGE_IN.against("Is it on?") is usual
+
+
+def test_what_was_not_understood_is_heard_with_what_follows() -> None:
+    """Until twenty seconds have passed, or another question is open; what is no answer, or was understood, is not kept."""
+    between = turns()
+    first = segment(6.0, 7.0)
+    between.policy.judged(Utterance(first, between.policy.rule(first), YES))
+    assert between.policy.rule(segment(9.0, 10.0)).scope.earlier is None
+    between.policy.judged(Utterance(first, between.policy.rule(first), NotUnderstood(0.4)))
+    assert between.policy.rule(segment(9.0, 10.0)).scope.earlier is first.sound
+    assert between.policy.rule(segment(7.0 + SAID_AGAIN_SECONDS + 0.1, 29.0)).scope.earlier is None
+    asked = Speech("Are the cables clear?", begun=8.0, over=8.5)
+    between.history.spoke(asked)
+    between.history.asked(SECOND, asked)
+    assert between.policy.rule(segment(9.0, 10.0)).scope.earlier is None

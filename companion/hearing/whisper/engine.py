@@ -29,6 +29,11 @@ _HISS = ((1.0, 1e-4), (2.0, 1e-3), (3.0, 5e-3), (1.5, 1e-2))
 _DOUBTFUL = (0.02, 0.97)
 """Between these confidences an utterance is heard again a little faster (slower helps nobody; chosen on the recorded digits)."""
 _OTHER_SPEEDS = (1.1, 1.2)
+_CLEAR = 0.9
+"""What is heard so surely needs no help from what was said before."""
+_WORTH_ASKING = 0.03
+"""Of two utterances refused together, the two likeliest phrases are told from this confidence of the first on: chosen as _SAID_AGAIN was,
+where what had been said was mostly one of the two down to this, and chatter said twice came to a tenth of it at most."""
 
 
 class WhisperEngine:
@@ -42,7 +47,7 @@ class WhisperEngine:
         self._lock = threading.Lock()
         self._strategies: OrderedDict[ActiveSet, Strategy] = OrderedDict()
         self._background: Background | None = None
-        self._last: tuple[Audio, EncodedUtterance] | None = None
+        self._encoded_last: list[tuple[Audio, EncodedUtterance]] = []
 
     @classmethod
     def load(cls, model_dir: Path | None = None, writing: Orthography = PLAIN) -> WhisperEngine:
@@ -81,12 +86,34 @@ class WhisperEngine:
             answer = strategy.answer([self._encoded(audio), *others], background)
         return self._hearing(answer)
 
+    def recognise_again(self, audio: Audio, earlier: Audio, active: ActiveSet) -> Hearing:
+        """Tell what an utterance says, taken together with one that was refused a moment before, which perhaps said the same.
+
+        Where the two together speak for something else than the second alone, and for nothing surely, the likeliest two are told.
+        """
+        alone = self.recognise(audio, active)
+        if isinstance(alone, Silence) or (isinstance(alone, Heard) and alone.confidence >= _CLEAR):
+            return alone
+        tries = [self._encoded(earlier), self._encoded(audio)]
+        likeliest = [
+            _heard(decision)
+            for decision in self._strategy(active).answer_again(tries, self._known_background())
+            if all(is_possible(decision.phrase.words, said.seconds, loud_seconds(said)) for said in (earlier, audio))
+        ]
+        if not likeliest:
+            return alone
+        best = likeliest[0]
+        if isinstance(alone, Heard) and (alone.command, alone.slots) == (best.command, best.slots):
+            return max(alone, best, key=lambda heard: heard.confidence)
+        if best.confidence >= ACCEPT:
+            return best
+        return NotUnderstood(best.confidence, tuple(likeliest[:2]) if best.confidence >= _WORTH_ASKING and len(likeliest) > 1 else ())
+
     @staticmethod
     def _hearing(answer: Decision | None) -> Hearing:
         if answer is None or answer.confidence < ACCEPT:
             return NotUnderstood(answer.confidence if answer else 0.0)
-        phrase = answer.phrase
-        return Heard(phrase.words, phrase.command, phrase.slots, answer.confidence)
+        return _heard(answer)
 
     def _strategy(self, active: ActiveSet) -> Strategy:
         """Return how a set is recognised: phrase by phrase where it is small, else by a search."""
@@ -111,17 +138,22 @@ class WhisperEngine:
         return known
 
     def _encoded(self, audio: Audio) -> EncodedUtterance:
-        """Encode an utterance, unless it is the same as last time (asked again against a larger set)."""
-        last = self._last
-        if last is not None and last[0] is audio:
-            return last[1]
+        """Encode an utterance, unless it is one of the last two (asked against a larger set, or with what was said after it)."""
+        for known, encoded in self._encoded_last:
+            if known is audio:
+                return encoded
         encoded = self._encode(audio)
-        self._last = (audio, encoded)
+        self._encoded_last = [*self._encoded_last[-1:], (audio, encoded)]
         return encoded
 
     def _encode(self, audio: Audio) -> EncodedUtterance:
         network = self._model.network
         return network.cross_attention(network.encode(log_mel(prepare(audio))))
+
+
+def _heard(decision: Decision) -> Heard:
+    phrase = decision.phrase
+    return Heard(phrase.words, phrase.command, phrase.slots, decision.confidence)
 
 
 def _hisses() -> list[Audio]:

@@ -5,18 +5,21 @@ from __future__ import annotations
 import threading
 import weakref
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
+
+import numpy as np
 
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import Phrase
 from companion.hearing.jsgf.graph import WordGraph
 from companion.hearing.whisper.beam import Beam, Finished
-from companion.hearing.whisper.confidence import PRIOR_SHARE, judge, judge_found
+from companion.hearing.whisper.confidence import PRIOR_SHARE, Verdict, judge, judge_again, judge_found, judge_found_again
+from companion.hearing.whisper.features import FloatArray
 from companion.hearing.whisper.network import EncodedUtterance, Network
 from companion.hearing.whisper.prefix_tree import PrefixTree, build, lay_out
 from companion.hearing.whisper.respellings import Respellings
-from companion.hearing.whisper.scorer import PriorScore, Scorer
+from companion.hearing.whisper.scorer import PriorScore, Reading, Scorer
 from companion.hearing.whisper.token_lexicon import TokenLexicon
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.orthography import Orthography
@@ -76,6 +79,10 @@ class Strategy(Protocol):
         """Return the best phrase for an utterance, given as heard at one or several speeds; None when nothing fits at all."""
         ...
 
+    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background) -> tuple[Decision, ...]:
+        """Return the phrases that utterances which may say the same come to, the likeliest first, each meaning once."""
+        ...
+
 
 class ExhaustiveScoring:
     """A set written out as one tree of tokens, every phrase scored."""
@@ -110,10 +117,33 @@ class ExhaustiveScoring:
 
     def answer(self, encoded: Sequence[EncodedUtterance], background: Background) -> Decision | None:
         """Return the best phrase, less the prior measured last: measuring anew is for quieter moments."""
-        prior = self._measured[1].share(PRIOR_SHARE, PRIOR_SHARE) if self._measured else PriorScore.none(self._layout)
+        prior = self._prior()
         readings = [self._model.scorer.read(self._layout, prior, one) for one in encoded]
         verdict = judge(self._layout, prior.fits, readings)
         return Decision(self._phrases[verdict.phrase], verdict.confidence)
+
+    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background) -> tuple[Decision, ...]:
+        """Return the phrases, each weighed in every try."""
+        prior = self._prior()
+        readings = [[self._model.scorer.read(self._layout, prior, one)] for one in tries]
+        return _each_meaning_once(judge_again(self._layout, prior.fits, readings), self._phrases)
+
+    def _prior(self) -> PriorScore:
+        """Return what is taken off: what the phrases are likely to the model over any sound, less how likely the grammar calls them."""
+        prior = self._measured[1].share(PRIOR_SHARE, PRIOR_SHARE) if self._measured else PriorScore.none(self._layout)
+        weights = np.array([phrase.weight for phrase in self._phrases], np.float32)
+        return replace(prior, fits=prior.fits - np.log(weights)[self._layout.owners])
+
+
+@dataclass(frozen=True, eq=False)
+class _Found:
+    """Texts that searches have found, laid out."""
+
+    layout: PrefixTree
+    prior: PriorScore
+    phrases: Sequence[Phrase | None]
+    meanings: Sequence[Hashable]
+    log_weights: FloatArray
 
 
 class BeamSearch:
@@ -126,7 +156,8 @@ class BeamSearch:
         graph = WordGraph(grammar.rule(name) for grammar, name in active.sources)
         self._lexicon = TokenLexicon(graph, model.tokenizer, model.writing, Respellings(active.sounds))
         self._one_at_a_time = threading.Lock()
-        self._last: tuple[EncodedUtterance, tuple[Finished, ...]] | None = None
+        self._searched: dict[EncodedUtterance, tuple[Finished, ...]] = {}
+        """The last two utterances: one may be heard again at other speeds, or with the next."""
 
     @property
     def is_measured(self) -> bool:
@@ -141,28 +172,56 @@ class BeamSearch:
         texts = without_echoes(self._found_in(encoded[0]))[:_SHORTLIST]
         if not texts:
             return None
+        found = self._laid_out(texts, background)
+        readings = [self._read(found, one) for one in encoded]
+        verdict = judge_found(found.layout, found.prior.fits, readings, found.meanings)
+        phrase = found.phrases[verdict.phrase]
+        return Decision(phrase, verdict.confidence) if phrase is not None else None
+
+    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background) -> tuple[Decision, ...]:
+        """Return the phrases found in any try, each weighed in every one."""
+        texts = {text.tokens: text for one in tries for text in without_echoes(self._found_in(one))[:_SHORTLIST]}
+        if not texts:
+            return ()
+        found = self._laid_out(tuple(texts.values()), background)
+        readings = [[self._read(found, one)] for one in tries]
+        return _each_meaning_once(judge_found_again(found.layout, found.prior.fits, readings, found.meanings), found.phrases)
+
+    def _laid_out(self, texts: Sequence[Finished], background: Background) -> _Found:
         scorer = self._model.scorer
         layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
         prior = scorer.measure_prior(layout, background.encoded[:_BACKGROUNDS])
-        readings = [scorer.read(layout, prior.share(0.0, PRIOR_SHARE), one) for one in encoded]
         phrases = [self._active.parse(text.words) for text in texts]
         # What is written alike is said alike, as "eight two" and "eighty two" are: no rivals.
         alike = {text.tokens: phrase for text, phrase in zip(reversed(texts), reversed(phrases), strict=True)}
-        meanings = [_meaning(alike[text.tokens]) for text in texts]
-        verdict = judge_found(layout, prior.fits, readings, meanings)
-        phrase = phrases[verdict.phrase]
-        return Decision(phrase, verdict.confidence) if phrase is not None else None
+        log_weights = np.log(np.array([phrase.weight if phrase else 1.0 for phrase in phrases], np.float32))
+        return _Found(layout, prior, phrases, [_meaning(alike[text.tokens]) for text in texts], log_weights)
+
+    def _read(self, found: _Found, encoded: EncodedUtterance) -> Reading:
+        """Read an utterance; a phrase that the grammar calls unlikely fits less well."""
+        reading = self._model.scorer.read(found.layout, found.prior.share(0.0, PRIOR_SHARE), encoded)
+        return replace(reading, fits=reading.fits + found.log_weights)
 
     def _found_in(self, encoded: EncodedUtterance) -> tuple[Finished, ...]:
-        """Search an utterance, unless it is the one of last time (heard again at other speeds)."""
+        """Search an utterance, unless that was done."""
         with self._one_at_a_time:
-            if self._last is None or self._last[0] is not encoded:
-                self._last = (encoded, self._model.beam.search(self._lexicon, encoded))
-            return self._last[1]
+            if encoded not in self._searched:
+                while len(self._searched) > 1:
+                    del self._searched[next(iter(self._searched))]
+                self._searched[encoded] = self._model.beam.search(self._lexicon, encoded)
+            return self._searched[encoded]
 
 
 def _meaning(phrase: Phrase | None) -> Hashable:
     return phrase and (phrase.command, tuple(sorted(phrase.slots.items())))
+
+
+def _each_meaning_once(verdicts: Sequence[Verdict], phrases: Sequence[Phrase | None]) -> tuple[Decision, ...]:
+    likeliest: dict[Hashable, Decision] = {}
+    for verdict in verdicts:
+        if (phrase := phrases[verdict.phrase]) is not None:
+            likeliest.setdefault(_meaning(phrase), Decision(phrase, verdict.confidence))
+    return tuple(likeliest.values())
 
 
 def without_echoes(texts: Sequence[Finished]) -> list[Finished]:

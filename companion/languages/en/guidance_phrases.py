@@ -10,7 +10,7 @@ from companion.languages.en import clock_words
 from companion.languages.en.sight_words import place_of
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Moment
-from companion.talk.answers import ReadyAnswer, YesNoAnswer
+from companion.talk.answers import EitherAnswer, ReadyAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import (
     AnotherWay,
     DidNotGetThat,
@@ -43,6 +43,7 @@ from companion.talk.guidance_phrases import (
     TypeIt,
     Waiting,
     WhereWeAre,
+    WhichDidYouSay,
     WordsThatAlwaysWork,
 )
 
@@ -88,6 +89,11 @@ def go_on_there(scene: Scene, *, started: datetime) -> str:
 def did_you_say(scene: Scene, *, heard: str) -> str:
     """Ask an uncertain answer back."""
     return f"I heard: {heard}. Is that right?"
+
+
+def which_did_you_say(scene: Scene, *, first: str, second: str) -> str:
+    """Offer two phrases that may have been said, to be chosen by words that sound nothing alike."""
+    return f"First: {first}. Second: {second}. Which was it, the first, the second, or neither?"
 
 
 def last_heard(scene: Scene, *, heard: str) -> str:
@@ -138,6 +144,7 @@ GUIDANCE = Chapter(
         FewWords: "Few words from now on.",
         EveryWord: "Every step in full from now on.",
         DidYouSay: did_you_say,
+        WhichDidYouSay: which_did_you_say,
         ThatIsForLater: not_now,
         NothingToGoBackTo: "This is the beginning.",
         PartLeft: "We'll leave that part.",
@@ -149,8 +156,9 @@ GUIDANCE = Chapter(
         GoingOn: "We'll go on from where we were.",
         StageAnew: "I have changed since then, so this part begins anew.",
     },
-    sayable={YesNoAnswer: ("yes", "no"), ReadyAnswer: ("ready", "that's done")},
+    sayable={EitherAnswer: ("the first", "the second", "neither"), YesNoAnswer: ("yes", "no"), ReadyAnswer: ("ready", "that's done")},
     step_help={
+        WhichDidYouSay: "I wasn't sure which of the two you said. Say the first, the second, or neither.",
         DidYouSay: "I wasn't sure what you said. Yes if I heard right, no if not.",
         LeaveNow: "Yes ends the evening. No goes on where we were.",
         GoOnThere: "Yes goes on with that evening. No begins a new one.",
