@@ -19,8 +19,8 @@ from companion.talk.jump_phrases import (
     MustBeDoneAgain,
     NothingToProve,
     OnlyByHand,
+    PackUpNow,
     Part,
-    ShallWePackUp,
     WeAreThere,
 )
 from companion.talk.question_answers import JumpAnswer
@@ -85,7 +85,7 @@ def wanted(heard: NotNow, course: Course, moment: Moment) -> Jump | None:
     if stage == course.current.name:
         return Jump(stage) if heard.command == JumpAnswer.START_FROM else Jump(None, (WeAreThere(),))
     if part is Part.PACKING:
-        return Jump(stage, asked=ShallWePackUp())
+        return Jump(stage, asked=PackUpNow())
     if part is Part.TARGETS and sky.sun_state(moment).is_up:
         return Jump(None, (SunStillUp(),))
     return _back(part, stage, course) if course.is_before(stage) else _onwards(part, stage, course)

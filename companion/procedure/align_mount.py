@@ -8,8 +8,9 @@ from typing import Literal, assert_never
 
 from companion import diagnosis
 from companion.equipment import StarChoice
-from companion.procedure.alignment_state import STAR_COUNTS, AlignmentState, Ending, Visit
+from companion.procedure.alignment_state import MANY_CLOUDED, STAR_COUNTS, AlignmentState, Ending, Visit
 from companion.procedure.centring import ask_miss, bring_to_the_middle, centre
+from companion.procedure.clouds import find_clear_sky
 from companion.procedure.misses import Message
 from companion.procedure.next_star import Offered, hear_its_star, offer
 from companion.procedure.script import Context, Result, Steps, ask
@@ -123,6 +124,11 @@ def _centre_all(state: AlignmentState, time: datetime) -> Steps[Mended | None]:
             leave = found is Unsolved.ANOTHER_STAR
             visit = Visit(Ending.LEFT, time) if leave else (yield from bring_to_the_middle(star, state))
         state.settle(star, visit)
+        if state.clouded >= MANY_CLOUDED:
+            opened = yield from find_clear_sky(state, time)
+            if opened is None:
+                return None
+            time = opened
     return None
 
 

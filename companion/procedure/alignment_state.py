@@ -16,11 +16,14 @@ from companion.procedure.script import Context
 from companion.procedure.suspicion import Suspicion
 from companion.sky import Body, Sight
 from companion.talk.answers import FinderAnswer, StarNameAnswer
+from companion.talk.centring_phrases import ArrowKey
 from companion.talk.saying import Reply
 from companion.talk.stars_phrases import STARTING_POSE
 
 STAR_COUNTS: dict[StarChoice, int] = {"names": 2, "list": 2, "unnamed": 3, "one": 1, "body": 1}
 """How many stars each kind of mount wants: common practice, no published source. It may ask for more."""
+MANY_CLOUDED = 2
+"""After so many stars behind clouds the whole sky is asked about, instead of one more."""
 _TOO_HIGH_DEG = 50.0
 """For who can't reach or kneel. Judgement."""
 Hiding: TypeAlias = Literal["cloud", "tree"]
@@ -35,6 +38,8 @@ class Ending(enum.Enum):
     WAY_OFF = enum.auto()
     """Its miss was told, or it is below the horizon."""
     LEFT = enum.auto()
+    CLOUDED = enum.auto()
+    """The whole sky is clouded over."""
     NAMED_ANOTHER = enum.auto()
     """The mount goes to another star."""
 
@@ -70,6 +75,8 @@ class AlignmentState:
     fist_deg: float = FIST_DEG
     arrows: Arrows | None = None
     """How the arrow keys move a star in the eyepiece, once that is learned."""
+    last_keys: tuple[ArrowKey, ...] = ()
+    """With which arrows, one of each pair, stars were finished so far."""
     left_since: bool = False
     """Whether the tube went to a star since, that was then left."""
     from_pose: bool = True
@@ -77,6 +84,10 @@ class AlignmentState:
     seen_in_twilight: bool = False
     """Whether the observer saw a star that should not have shown yet: from then on they are believed."""
     no_star_tonight: bool = False
+    clouded: int = 0
+    """How many stars in a row stood behind clouds."""
+    unseen: dict[str, int] = field(default_factory=dict)
+    """How often each star could not be seen: each time another cure is tried."""
 
     @property
     def visited(self) -> bool:
@@ -122,9 +133,14 @@ class AlignmentState:
         if done:
             self.centred_at[star] = visit.time
         self.left_since = not done
+        if done:
+            self.clouded = 0
+        elif visit.ending is Ending.CLOUDED:
+            self.clouded = MANY_CLOUDED
 
     def hide(self, star: str, time: datetime, behind: Hiding) -> None:
         """Keep in mind that a cloud or a tree stands before a star."""
+        self.clouded += behind == "cloud"
         sight = sky.sight(sky.find(star), self.context.moment(time))
         beside_deg, above_deg = _OBSTRUCTIONS[behind]
         left_deg, right_deg = (sight.azimuth_deg - beside_deg) % 360, (sight.azimuth_deg + beside_deg) % 360
@@ -132,6 +148,8 @@ class AlignmentState:
 
     def forgive(self) -> None:
         """Let what was refused count again: clouds move and stars rise."""
+        self.clouded = 0
+        self.unseen.clear()
         self.refused.clear()
         self.hidden.clear()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from companion.talk.centring_phrases import ArrowKey
+from companion.talk.centring_phrases import OPPOSITE, ArrowKey
 
 _DIRECTIONS = {
     "right": (1, 0),
@@ -55,6 +55,11 @@ class Arrows:
             if abs(along) > _SLANT:
                 keys.append(forward if along > 0 else backward)
         return tuple(keys)
+
+
+def last_keys(before: tuple[ArrowKey, ...], pressed: tuple[ArrowKey, ...]) -> tuple[ArrowKey, ...]:
+    """Return with which arrows stars are finished: the first pressed of each pair, so that the slack is always taken up the same way."""
+    return (*before, *(key for key in pressed if key not in before and OPPOSITE[key] not in before))
 
 
 def _unit(direction: str) -> Vector:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TypeAlias, assert_never
 
+from companion import sky
 from companion.procedure.alignment_state import AlignmentState, Ending, Hiding, Visit
-from companion.procedure.arrows import Arrows
+from companion.procedure.arrows import Arrows, last_keys
 from companion.procedure.misses import told_miss
 from companion.procedure.notes import MissTold
 from companion.procedure.script import Steps, ask
@@ -25,8 +26,10 @@ from companion.talk.centring_phrases import (
     PressRightOnce,
     PressTheseKeys,
     PressUpOnce,
+    SeeTheFinderIsTrue,
     SteerItThere,
     SteerToTheFinder,
+    SweepForIt,
     SwitchTheDotOn,
     TheOneOfTwo,
     TheSkyDarkens,
@@ -38,6 +41,8 @@ from companion.talk.mistakes_phrases import MissHeard, WhichWayAndHowFar
 from companion.talk.saying import Ask, Reply
 from companion.talk.stars_phrases import AnotherStar, FindStar, FirstStar, HowHigh, LeaveStar, WhatColour, WhereFromTheMoon
 
+_DARK_DEG = -12.0
+"""With the Sun higher than this a sky still darkens enough to bring out a bright star: nautical dusk."""
 Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer]
 """A question about the finder; the star the mount names instead is an answer, too."""
 Told: TypeAlias = Reply[FinderAnswer | StarNameAnswer]
@@ -75,7 +80,7 @@ def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Qu
         case FinderAnswer.STOPPED:
             return IsItThereNow()
         case FinderAnswer.CANNOT_SEE:
-            return (yield from _why_unseen(star, state))
+            return (yield from _unseen(star, state, told.time))
         case FinderAnswer.WHICH_ONE | FinderAnswer.NOT_SURE:
             return FindStar(star)
         case FinderAnswer.HOW_HIGH:
@@ -90,6 +95,8 @@ def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Qu
             return (yield from _leave(star, state, told.time, "cloud"))
         case FinderAnswer.TREE:
             return (yield from _leave(star, state, told.time, "tree"))
+        case FinderAnswer.OVERCAST:
+            return Visit(Ending.CLOUDED, told.time)
         case FinderAnswer.ANOTHER | FinderAnswer.SKIP | StarNameAnswer.SKIP:
             return (yield from _leave(star, state, told.time))
         case _:
@@ -130,6 +137,17 @@ def _while_it_slews(star: str, state: AlignmentState) -> Steps[Visit | Question]
             assert_never(told.command)
 
 
+def _unseen(star: str, state: AlignmentState, time: datetime) -> Steps[Visit | Question]:
+    """Try something else each time a star can't be seen: what is before the eye, a sweep, the finder's aim, a darker sky, another star."""
+    times = state.unseen[star] = state.unseen.get(star, 0) + 1
+    ways: list[Question] = [SweepForIt(), SeeTheFinderIsTrue(star)]
+    if sky.sun_state(state.context.moment(time)).altitude_deg > _DARK_DEG:
+        ways.append(TheSkyDarkens())
+    if times == 1:
+        return (yield from _why_unseen(star, state))
+    return ways[times - 2] if times - 2 < len(ways) else (yield from _leave(star, state, time))
+
+
 def _why_unseen(star: str, state: AlignmentState) -> Steps[Visit | Question]:
     """Look for what hides a star, nearest first: caps, dew, the dot, focus, clouds, trees."""
     told = yield from ask(WhatDoYouSee())
@@ -138,6 +156,8 @@ def _why_unseen(star: str, state: AlignmentState) -> Steps[Visit | Question]:
             return (yield from _leave(star, state, told.time, "cloud"))
         case UnseenAnswer.TREE:
             return (yield from _leave(star, state, told.time, "tree"))
+        case UnseenAnswer.OVERCAST:
+            return Visit(Ending.CLOUDED, told.time)
         case UnseenAnswer.ANOTHER | UnseenAnswer.SKIP:
             return (yield from _leave(star, state, told.time))
         case UnseenAnswer.DARK:
@@ -199,4 +219,6 @@ def _say_the_arrows(seen_at: str, state: AlignmentState) -> Steps[None]:
             state.arrows = Arrows.from_two_presses(on_right.slots["side"], on_up.slots["side"])
         else:
             state.arrows = Arrows.from_one_press(on_right.slots["side"], mirrored=has_diagonal)
-    yield PressTheseKeys(state.arrows.keys_to_centre(seen_at))
+    keys = state.arrows.keys_to_centre(seen_at)
+    yield PressTheseKeys(keys, state.last_keys)
+    state.last_keys = last_keys(state.last_keys, keys)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Literal, TypeAlias
+from typing import Literal, TypeAlias, assert_never
 
 from companion.procedure.align_mount import Aligned, align
 from companion.procedure.alignment_state import AlignmentState
@@ -12,19 +12,25 @@ from companion.procedure.mount_settings import key_in_settings
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Steps, ask
 from companion.procedure.starting_pose import take_pose
-from companion.talk.answers import YesNoAnswer
+from companion.talk.answers import FinderAnswer, RecentreAnswer, YesNoAnswer
+from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.targets_phrases import (
     AnybodyHurt,
     IsItGoodAgain,
+    IsTheBubbleCentred,
     ItForgotEverything,
     ReCentreAndSync,
     SendItTo,
+    SweepForThat,
     ThenAlignAgain,
     ThenLevelAgain,
 )
 
 Mishap: TypeAlias = Literal["was-fine", "kicked", "restarted"]
 """What an observer may tell of it."""
+
+_MOST_STARS = 3
+"""After so many that can't be seen the alignment is begun again."""
 
 
 @dataclass(frozen=True)
@@ -44,14 +50,17 @@ def bring_it_back(context: Context, mishap: Mishap, time: datetime) -> Steps[Rec
         time = yield from _set_up_again(context, time)
         return Recovered(time, (yield from align(context, time, choice)))
     if mishap == "kicked":
-        time = (yield from ask(AnybodyHurt())).time
-    star = AlignmentState(context, time, "list", 1).next_star(time)
-    if star is not None:
-        yield SendItTo(star)
-        yield from ask(ReCentreAndSync())
-        answer = yield from ask(IsItGoodAgain())
-        time = answer.time
-        if answer.command is YesNoAnswer.YES:
+        yield from ask(AnybodyHurt())
+        bubble = yield from ask(IsTheBubbleCentred())
+        time = bubble.time
+        if bubble.command is YesNoAnswer.NO:
+            yield ThenLevelAgain()
+            time = yield from take_pose(context)
+            return Recovered(time, (yield from align(context, time, choice)))
+    time, synced = yield from _sync_on_a_star(context, time)
+    if synced:
+        time, good = yield from _is_it_good(time)
+        if good:
             return Recovered(time)
     yield ThenAlignAgain()
     aligned = yield from align(context, time, choice, from_pose=False)
@@ -60,6 +69,36 @@ def bring_it_back(context: Context, mishap: Mishap, time: datetime) -> Steps[Rec
         time = yield from take_pose(context)
         aligned = yield from align(context, time, choice)
     return Recovered(time, aligned)
+
+
+def _sync_on_a_star(context: Context, time: datetime) -> Steps[tuple[datetime, bool]]:
+    """Have the mount told on one star where it points, or on another where that can't be seen; return when, and whether it was."""
+    state = AlignmentState(context, time, "list", 1)
+    while len(state.refused) < _MOST_STARS and (star := state.next_star(time)) is not None:
+        yield SendItTo(star)
+        told = yield from ask(ReCentreAndSync())
+        if told.command is RecentreAnswer.CANNOT_SEE:
+            told = yield from ask(SweepForThat())
+        time = told.time
+        match told.command:
+            case RecentreAnswer.READY:
+                return time, True
+            case RecentreAnswer.NO_SYNC | RecentreAnswer.SKIP:
+                return time, False
+            case RecentreAnswer.CANNOT_SEE | RecentreAnswer.ANOTHER:
+                state.refused.append(star)
+            case _:
+                assert_never(told.command)
+    return time, False
+
+
+def _is_it_good(time: datetime) -> Steps[tuple[datetime, bool]]:
+    """Ask whether what was looked at is in view again; return when, and whether it is."""
+    while True:
+        told = yield from ask(IsItGoodAgain())
+        if told.command is not FinderAnswer.SLEWING:
+            return told.time, told.command in (YesNoAnswer.YES, FinderAnswer.IN_EYEPIECE)
+        yield from ask(WhileItSlews())
 
 
 def _set_up_again(context: Context, time: datetime) -> Steps[datetime]:

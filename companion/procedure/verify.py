@@ -23,10 +23,15 @@ from companion.talk.targets_phrases import (
     LookLowerPower,
     NearlyProven,
     NothingToProveItOn,
+    ProofLeft,
     ProofStar,
+    SweepRound,
     TheAlignmentHolds,
     WhereTheProofIs,
 )
+
+_UNSEEN = (LookLowerPower(), SweepRound())
+"""What is tried when it can't be seen, before another star is taken."""
 
 
 @dataclass(frozen=True)
@@ -70,6 +75,9 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
                 mishap: Mishap = "kicked" if told.command is ProofAnswer.KICKED else "was-fine"
                 recovered = yield from bring_it_back(context, mishap, time)
                 time, again = recovered.time, recovered.aligned
+            case ProofAnswer.OVERCAST:
+                yield ProofLeft()
+                return False
             case ProofAnswer.ANOTHER:
                 state.refused.append(star)
                 continue
@@ -96,6 +104,7 @@ def _after(context: Context, time: datetime, aligned: Aligned) -> AlignmentState
 
 def _look(star: str) -> Steps[Reply[ProofAnswer]]:
     """Send the mount to the star and hear where it lies then; what is asked on the way is answered in a sentence."""
+    times = 0
     while True:
         told = yield from ask(IsTheProofInView())
         match told.command:
@@ -104,7 +113,10 @@ def _look(star: str) -> Steps[Reply[ProofAnswer]]:
             case ProofAnswer.WHICH_ONE:
                 yield WhereTheProofIs(star)
             case ProofAnswer.CANNOT_SEE:
-                yield LookLowerPower()
+                times += 1
+                if times > len(_UNSEEN):
+                    return Reply(ProofAnswer.ANOTHER, told.time)
+                yield _UNSEEN[times - 1]
             case ProofAnswer.SLEWING:
                 yield from ask(WhileItSlews())
             case _:

@@ -312,6 +312,7 @@ class FinderAnswer(Answers):
     MOON_SIDE = "moon-side"
     NAMES_ANOTHER = "names-another"
     NOT_SURE = "not-sure"
+    OVERCAST = "overcast"
     SLEWING = "slewing"
     STOPPED = "stopped"
     TREE = "tree"
@@ -319,6 +320,11 @@ class FinderAnswer(Answers):
     WAY_OFF = "way-off"
     WHICH_ONE = "which-one"
     SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return what nobody is asked about, but some say."""
+        return frozenset({cls.OVERCAST})
 
 
 class WaitingAnswer(Answers):
@@ -347,9 +353,15 @@ class UnseenAnswer(Answers):
     DARK = "dark"
     NO_DOT = "no-dot"
     NOT_SURE = "not-sure"
+    OVERCAST = "overcast"
     OTHER_STARS = "other-stars"
     TREE = "tree"
     SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return what nobody is asked about, but some say."""
+        return frozenset({cls.OVERCAST})
 
 
 class EyepieceAnswer(Answers):
@@ -435,11 +447,17 @@ class ProofAnswer(Answers):
     IN_EYEPIECE = "in-eyepiece"
     IN_FINDER = "in-finder"
     KICKED = "kicked"
+    OVERCAST = "overcast"
     SLEWING = "slewing"
     WAS_FINE = "was-fine"
     WAY_OFF = "way-off"
     WHICH_ONE = "which-one"
     SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return what nobody is asked about, but some say."""
+        return frozenset({cls.OVERCAST})
 
 
 class HowItShowedAnswer(Answers):
@@ -492,6 +510,25 @@ class KitAnswer(Answers):
     HOT_DRINK = "hot-drink"
     RED_LIGHT = "red-light"
     SPARE_BATTERIES = "spare-batteries"
+    SKIP = "skip"
+
+
+class ClearSkyAnswer(Answers):
+    """Answers of the rule ``clear_sky``."""
+
+    CLEAR_PART = "clear-part"
+    NONE_CLEAR = "none-clear"
+    YES = "yes"
+    SKIP = "skip"
+
+
+class RecentreAnswer(Answers):
+    """Answers of the rule ``recentre``."""
+
+    ANOTHER = "another"
+    CANNOT_SEE = "cannot-see"
+    NO_SYNC = "no-sync"
+    READY = "ready"
     SKIP = "skip"
 
 

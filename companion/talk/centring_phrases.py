@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -10,6 +11,7 @@ from companion.talk.saying import Ask, Say
 
 ArrowKey: TypeAlias = Literal["right", "left", "up", "down"]
 """A key that moves the tube."""
+OPPOSITE: Mapping[ArrowKey, ArrowKey] = {"right": "left", "left": "right", "up": "down", "down": "up"}
 
 
 class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer]): ...
@@ -34,6 +36,16 @@ class CapsAndDew(Ask[FinderAnswer | StarNameAnswer]): ...
 
 
 class SwitchTheDotOn(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+class SweepForIt(Ask[FinderAnswer | StarNameAnswer]): ...
+
+
+@dataclass(frozen=True)
+class SeeTheFinderIsTrue(Ask[FinderAnswer | StarNameAnswer]):
+    """Have the finder's aim tried on anything bright, and set."""
+
+    star: str
 
 
 class BringItToFocus(Ask[FinderAnswer | StarNameAnswer]): ...
@@ -80,9 +92,11 @@ class PressUpOnce(Ask[ViewAnswer]): ...
 
 @dataclass(frozen=True)
 class PressTheseKeys(Say):
-    """Name the arrow keys that bring the star in."""
+    """Name the arrow keys that bring the star in, and how to end with those that stars were finished with before."""
 
     keys: tuple[ArrowKey, ...]
+    last: tuple[ArrowKey, ...]
+    """With which stars were finished so far, at most one of each pair."""
 
 
 @dataclass(frozen=True)

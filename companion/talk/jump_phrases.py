@@ -55,7 +55,7 @@ class OnlyByHand(Ask[YesNoAnswer]):
     """Ask whether to go to the targets with a mount that doesn't know the sky."""
 
 
-class ShallWePackUp(Ask[YesNoAnswer]):
+class PackUpNow(Ask[YesNoAnswer]):
     """Ask whether the evening is to end."""
 
 

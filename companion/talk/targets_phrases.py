@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.talk.answers import ProofAnswer, ReadyAnswer, YesNoAnswer
+from companion.talk.answers import FinderAnswer, ProofAnswer, ReadyAnswer, RecentreAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
 
@@ -26,6 +26,12 @@ class WhereTheProofIs(Say):
 
 
 class LookLowerPower(Say): ...
+
+
+class SweepRound(Say): ...
+
+
+class ProofLeft(Say): ...
 
 
 class TheAlignmentHolds(Say): ...
@@ -51,10 +57,16 @@ class SendItTo(Say):
     star: str
 
 
-class ReCentreAndSync(Ask[ReadyAnswer]): ...
+class ReCentreAndSync(Ask[RecentreAnswer]): ...
 
 
-class IsItGoodAgain(Ask[YesNoAnswer]): ...
+class SweepForThat(Ask[RecentreAnswer]): ...
+
+
+class IsItGoodAgain(Ask[YesNoAnswer | FinderAnswer]): ...
+
+
+class IsTheBubbleCentred(Ask[YesNoAnswer]): ...
 
 
 class ThenAlignAgain(Say): ...

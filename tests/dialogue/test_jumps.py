@@ -23,8 +23,8 @@ from companion.talk.jump_phrases import (
     MustBeDoneAgain,
     NothingToProve,
     OnlyByHand,
+    PackUpNow,
     Part,
-    ShallWePackUp,
     WeAreThere,
 )
 from companion.talk.question_phrases import AskedAgain
@@ -203,7 +203,7 @@ def test_where_nobody_can_go() -> None:
 def test_packing_up_is_asked_about() -> None:
     """It ends the evening, so it is asked; a yes says how to pack up."""
     evening = Evening("settings")
-    assert evening.says("pack up").sayings == (ShallWePackUp(),)
+    assert evening.says("pack up").sayings == (PackUpNow(),)
     assert evening.says("yes").finished
 
 

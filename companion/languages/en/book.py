@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from companion.languages.en.centring_phrases import CENTRING
 from companion.languages.en.check_in_phrases import CHECK_IN
+from companion.languages.en.cloud_phrases import CLOUDS
 from companion.languages.en.equipment_phrases import EQUIPMENT
 from companion.languages.en.ground_phrases import GROUND
 from companion.languages.en.guidance_phrases import GUIDANCE
@@ -26,7 +27,7 @@ from companion.languages.en.targets_phrases import TARGETS
 from companion.languages.phrase import Chapter, joined
 
 _CHAPTERS = (
-    GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, MISTAKES,
+    GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, JUMPS, OBSERVATION, LIVE, SKY,
 )  # fmt: skip
 

@@ -8,6 +8,7 @@ from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.talk.answers import EyepieceAnswer, SlewingAnswer, UnseenAnswer, ViewAnswer
 from companion.talk.centring_phrases import (
+    OPPOSITE,
     ArrowKey,
     BackToTheFinder,
     BringItToFocus,
@@ -22,8 +23,10 @@ from companion.talk.centring_phrases import (
     PressRightOnce,
     PressTheseKeys,
     PressUpOnce,
+    SeeTheFinderIsTrue,
     SteerItThere,
     SteerToTheFinder,
+    SweepForIt,
     SwitchTheDotOn,
     TheOneOfTwo,
     TheSkyDarkens,
@@ -58,9 +61,21 @@ def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
     return f"Good. Press {_LABELS.get(key, key)}." if key else "Good. Confirm it on the handset."
 
 
-def press_these_keys(scene: Scene, *, keys: tuple[ArrowKey, ...]) -> str:
-    """Name the arrow keys that bring the star in."""
-    return f"Press the {' and the '.join(_ARROWS[key] for key in keys)} arrow. Finish with your usual two."
+def press_these_keys(scene: Scene, *, keys: tuple[ArrowKey, ...], last: tuple[ArrowKey, ...]) -> str:
+    """Name the arrow keys that bring the star in; against those used last, go too far and come back with these."""
+    press = f"Press the {' and the '.join(_ARROWS[key] for key in keys)} arrow."
+    against = [OPPOSITE[key] for key in keys if OPPOSITE[key] in last]
+    if not against:
+        return press
+    return f"{press} Go a little too far, then come back with the {' and the '.join(_ARROWS[key] for key in against)} arrow."
+
+
+def see_the_finder_is_true(scene: Scene, *, star: str) -> str:
+    """Have the finder's aim tried on anything bright, and set."""
+    return (
+        "Perhaps the finder has shifted. Bring anything bright to the middle of the eyepiece, and set the finder's screws on it. "
+        f"Then steer to {spoken_name(star)} again. Is it there?"
+    )
 
 
 def back_to_the_finder(scene: Scene, *, star: str) -> str:
@@ -78,6 +93,10 @@ CENTRING = Chapter(
         WhatDoYouSee: "What do you see instead: all black, a blur, other stars, a cloud, a tree, or no dot?",
         CapsAndDew: "See that both caps are off. Clear dew with warm air. Never wipe it. Is it in the finder now?",
         SwitchTheDotOn: "Turn up the dot's brightness. If it stays dark, its battery is dead: sight along the tube. Is it there now?",
+        SweepForIt: (
+            "Look through the low-power eyepiece. From where it should be, go round in a growing square, view by view. Is it there now?"
+        ),
+        SeeTheFinderIsTrue: see_the_finder_is_true,
         BringItToFocus: "Turn the focuser slowly, all the way. If it never sharpens, take out any extra lens. Is it there now?",
         TheSkyDarkens: "Give it ten minutes: the sky darkens fast now. Say when it's in the finder.",
         IsItCentred: is_it_centred,
@@ -110,6 +129,8 @@ CENTRING = Chapter(
         SteerToTheFinder: "Move the tube with the arrows until the star sits on the cross or dot in the finder.",
         CapsAndDew: "A cap left on is the commonest reason of all. Say it's in the finder when you see it.",
         SwitchTheDotOn: "The brightness is a small wheel on the finder. Say it's in the finder when you see the star.",
+        SweepForIt: "Low power shows the most sky. Go one view's width each time. Say it's there, or give me another.",
+        SeeTheFinderIsTrue: "A knock moves a finder. Say it's in the finder when you see the star, or give me another.",
         BringItToFocus: "Far out of focus a star is a wide pale disc, or nothing. Say it's in the finder when you see it.",
         TheSkyDarkens: "Bright stars come out first. Say it's in the finder when you see it.",
         IsItThereNow: "Move the tube with the arrows until the star sits on the cross or dot in the finder.",

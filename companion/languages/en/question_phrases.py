@@ -29,6 +29,7 @@ from companion.languages.en.sky_answers import (
 from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.talk.check_in_phrases import IsTheClockRight, IsThePlaceRight, TellMeTheDate
+from companion.talk.cloud_phrases import WaitForTheSky
 from companion.talk.equipment_phrases import (
     AnythingElseInTheWay,
     ApertureHeard,
@@ -121,6 +122,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     PickAFarMark: "Got a mark?",
     PickAMarkAfterDark: "Got a mark?",
     TakeAFartherMark: "Got a mark farther off?",
+    WaitForTheSky: "Say ready when it clears.",
     NoMoreStars: "Say ready when another star shows.",
     WhoChoosesTheStars: "How does the mount settle on its stars?",
     FocalLength: "The focal length?",
