@@ -2,6 +2,8 @@
 
 from companion.observing.double_stars import closest_arcsec, splits
 from companion.observing.eye import Eye, naked_eye_limit_mag
+from companion.observing.hop_measures import Direction, Offset, in_field_parts, in_fingers, length_in_fingers
+from companion.observing.hops import FINDER_FIELD_DEG, SWEEP_FIELDS, Step, Way, way_to
 from companion.observing.jupiter_moons import JupiterMoon, from_east_to_west, jupiter_moons
 from companion.observing.moon_features import (
     LitFeature,
@@ -32,6 +34,9 @@ from companion.observing.target_times import best_time, sets_at
 from companion.observing.telescope import Glows, Telescope, best_eyepieces, limits_mag, margins_mag, star_limits_mag
 
 __all__ = [
+    "FINDER_FIELD_DEG",
+    "SWEEP_FIELDS",
+    "Direction",
     "Eye",
     "Glows",
     "Guess",
@@ -41,14 +46,17 @@ __all__ = [
     "MilkyWay",
     "MoonFeature",
     "MoonLight",
+    "Offset",
     "Outfit",
     "PlanetView",
     "RankedTarget",
     "RingView",
     "Showpiece",
     "SiteSky",
+    "Step",
     "TargetReason",
     "Telescope",
+    "Way",
     "at_the_terminator",
     "best_eyepieces",
     "best_time",
@@ -57,8 +65,11 @@ __all__ = [
     "darkness_from_faintest_star",
     "darkness_from_milky_way",
     "from_east_to_west",
+    "in_field_parts",
+    "in_fingers",
     "jupiter_moons",
     "lamps",
+    "length_in_fingers",
     "limits_mag",
     "margins_mag",
     "moon_features",
@@ -79,4 +90,5 @@ __all__ = [
     "star_limits_mag",
     "sun_altitude_deg",
     "targets",
+    "way_to",
 ]

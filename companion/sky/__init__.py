@@ -15,6 +15,7 @@ from companion.sky.catalogue import (
     star_clouds,
 )
 from companion.sky.colours import colour
+from companion.sky.finder_stars import finder_stars
 from companion.sky.fine_stars import DoubleStar, VariableStar, fine_doubles, fine_variables
 from companion.sky.identify import standing_at
 from companion.sky.night import Night, moon_state, night_around, sun_state
@@ -49,6 +50,7 @@ __all__ = [
     "dimming_mag",
     "double_stars",
     "find",
+    "finder_stars",
     "fine_doubles",
     "fine_variables",
     "first_seen",
