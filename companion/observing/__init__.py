@@ -2,8 +2,8 @@
 
 from companion.observing.double_stars import closest_arcsec, splits
 from companion.observing.eye import Eye, naked_eye_limit_mag
-from companion.observing.hop_measures import Direction, Offset, in_field_parts, in_fingers, length_in_fingers
-from companion.observing.hops import FINDER_FIELD_DEG, SWEEP_FIELDS, Step, Way, way_to
+from companion.observing.hop_measures import FINGERS_A_FIST, PARTS_A_FIELD, Direction, Offset, in_field_parts, in_fingers, length_in_fingers
+from companion.observing.hops import DOT, SWEEP_FIELDS, Finder, Step, Way, finder_of, way_to
 from companion.observing.jupiter_moons import JupiterMoon, from_east_to_west, jupiter_moons
 from companion.observing.moon_features import (
     LitFeature,
@@ -34,10 +34,13 @@ from companion.observing.target_times import best_time, sets_at
 from companion.observing.telescope import Glows, Telescope, best_eyepieces, limits_mag, margins_mag, star_limits_mag
 
 __all__ = [
-    "FINDER_FIELD_DEG",
+    "DOT",
+    "FINGERS_A_FIST",
+    "PARTS_A_FIELD",
     "SWEEP_FIELDS",
     "Direction",
     "Eye",
+    "Finder",
     "Glows",
     "Guess",
     "JupiterMoon",
@@ -64,6 +67,7 @@ __all__ = [
     "closest_arcsec",
     "darkness_from_faintest_star",
     "darkness_from_milky_way",
+    "finder_of",
     "from_east_to_west",
     "in_field_parts",
     "in_fingers",

@@ -13,14 +13,13 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from companion.equipment import Instrument
 from companion.observing.hop_measures import Direction, by_both_readings_deg, tangent_offset
 from companion.observing.surface_brightness import Floats
-from companion.sky import Body, Moment, Place, Sight, bright_stars, ephemeris, finder_stars, sight, sights
+from companion.sky import Body, Moment, Place, Sight, bright_stars, ephemeris, finder_stars, sight, sights, sun_state
 from companion.sky.positions import star
-from companion.sky.visibility import nothing_hidden
+from companion.sky.visibility import nothing_hidden, shows
 
-FINDER_FIELD_DEG = 5.0
-"""What a finder shows, where nobody has told: optical ones have five to seven degrees. Common practice, no published source."""
 FAINTEST_START_MAG = 3.0
 """A star to start from is seen by the eye under a suburban sky; brighter ones are preferred. Judgement."""
 SWEEP_FIELDS = 0.75
@@ -36,6 +35,23 @@ _TOWARDS_OFF = 0.06  # a star in the direction is named when no farther off the 
 _TOWARDS_MAG = 2.2
 _READINGS_DEG = 0.5  # by how much the two ways to take "up, then left" may differ
 _LONGEST = 4  # hops from star to star
+
+
+@dataclass(frozen=True)
+class Finder:
+    """What a finder shows. Five degrees, where nobody has told, as the smaller ones have: common practice, no published source."""
+
+    field_deg: float = 5.0
+    faintest_mag: float = 6.0
+
+
+DOT = Finder(faintest_mag=4.5)
+"""A lit mark magnifies nothing: what the eye sees around it. Judgement."""
+
+
+def finder_of(instrument: Instrument) -> Finder:
+    """Return what the finder of a profile shows."""
+    return DOT if instrument.finder == "dot" else Finder()
 
 
 @dataclass(frozen=True)
@@ -78,22 +94,26 @@ class _Chart:
         return Direction(float(self.altitude[index]), float(self.azimuth[index]))
 
 
-def way_to(
-    target: Body, moment: Moment, field_deg: float = FINDER_FIELD_DEG, hidden: Callable[[Sight], bool] = nothing_hidden
-) -> Way | None:
-    """Return the shortest way to a target with a finder of that field; None where there is none, or the target is down.
+def way_to(target: Body, moment: Moment, finder: Finder | None = None, hidden: Callable[[Sight], bool] = nothing_hidden) -> Way | None:
+    """Return the shortest way to a target; None where there is none, the target is low, or the sky still too light for stars.
 
     ``target`` has a place among the stars; the Moon and the planets are found by eye. ``hidden``: trees and roofs.
     """
+    finder = finder or Finder()
+    field_deg = finder.field_deg
     seen = sight(target, moment, refraction=False)
     if target.place is None or seen.altitude_deg < _LOWEST_DEG:
         return None
     there = Direction(seen.altitude_deg, seen.azimuth_deg)
-    chart = _chart(target.place, there, moment, field_deg)
+    chart = _chart(target.place, there, moment, finder)
+    sun_deg = sun_state(moment).altitude_deg
     starts = [
         one
         for one in sights(bright_stars(FAINTEST_START_MAG), moment, refraction=False)
-        if _LOWEST_DEG < one.altitude_deg < _HIGHEST_DEG and not hidden(one) and not one.body.name.startswith("HIP ")
+        if _LOWEST_DEG < one.altitude_deg < _HIGHEST_DEG
+        and shows(one.magnitude, one.altitude_deg, sun_deg)
+        and not one.body.name.startswith("HIP ")
+        and not hidden(one)
     ]
     ways = [way for one in starts for way in _ways_from(one, starts, chart, (target.place, there), field_deg)]
     if not ways:
@@ -102,10 +122,11 @@ def way_to(
     return Way(start, tuple(_steps(start, first, index, chart, target.place)))
 
 
-def _chart(target: Place, there: Direction, moment: Moment, field_deg: float) -> _Chart:
+def _chart(target: Place, there: Direction, moment: Moment, finder: Finder) -> _Chart:
     """Return the stars that may be on the way, with the shortest way on from each."""
     ra_deg, dec_deg, vmag = finder_stars()
-    near = np.flatnonzero(_apart_deg(dec_deg, ra_deg, target.dec_deg, target.ra_deg) < _REACH_DEG)
+    field_deg = finder.field_deg
+    near = np.flatnonzero((_apart_deg(dec_deg, ra_deg, target.dec_deg, target.ra_deg) < _REACH_DEG) & (vmag <= finder.faintest_mag))
     ra_deg, dec_deg, vmag = ra_deg[near], dec_deg[near], vmag[near]
     between = _apart_deg(dec_deg[:, np.newaxis], ra_deg[:, np.newaxis], dec_deg, ra_deg)
     np.fill_diagonal(between, np.inf)

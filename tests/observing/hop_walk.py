@@ -15,9 +15,10 @@ from datetime import UTC, datetime, timedelta
 import numpy as np
 
 from companion.observing import (
-    FINDER_FIELD_DEG,
+    DOT,
     SWEEP_FIELDS,
     Direction,
+    Finder,
     Step,
     Way,
     in_field_parts,
@@ -27,27 +28,30 @@ from companion.observing import (
     way_to,
 )
 from companion.observing.hop_measures import FINGERS_A_FIST, PARTS_A_FIELD, tangent_offset
-from companion.sky import Body, Moment, Place, Site, ephemeris, find, finder_stars, sight
+from companion.sky import Body, Moment, Place, Site, ephemeris, find, finder_stars, sight, sun_state
+from companion.sky.ephemeris import Floats
 from companion.sky.positions import star
 
 ERROR = 0.1
 """Of each part of each step, as the spread of a normal distribution."""
-FIST_DEG = 10.0
+FIST_DEG, FIELD_DEG = 10.0, Finder().field_deg
 LATITUDES_DEG = (64.0, 52.0, 40.0, 20.0, 0.0, -20.0, -35.0, -45.0)
-LOWEST_DEG = 15.0
+LOWEST_DEG, DARK_DEG = 15.0, -12.0
 
 
 @dataclass(frozen=True)
 class Sky:
     """Where all stars of the finder stand at a moment."""
 
-    altitude_deg: np.ndarray
-    azimuth_deg: np.ndarray
+    altitude_deg: Floats
+    azimuth_deg: Floats
 
     @classmethod
-    def at(cls, moment: Moment) -> Sky:
-        """Return the sky of a moment."""
-        ra_deg, dec_deg, _ = finder_stars()
+    def at(cls, moment: Moment, finder: Finder) -> Sky:
+        """Return the sky of a moment, as far as the finder shows it."""
+        ra_deg, dec_deg, vmag = finder_stars()
+        shown = vmag <= finder.faintest_mag
+        ra_deg, dec_deg = ra_deg[shown], dec_deg[shown]
         places = [Place(float(ra), float(dec)) for ra, dec in zip(ra_deg, dec_deg, strict=True)]
         altitude, azimuth, _ = ephemeris.apparent(moment.site, star(places), ephemeris.instant(moment.time)).altaz()
         return cls(altitude.degrees, azimuth.degrees)
@@ -69,7 +73,7 @@ def tasks(count: int, seed: int) -> Iterator[tuple[Body, Moment]]:
         site = Site(chance.choice(LATITUDES_DEG), chance.uniform(-180.0, 180.0))
         moment = Moment(site, datetime(2027, 1, 1, tzinfo=UTC) + timedelta(hours=chance.uniform(0.0, 8766.0)))
         body = chance.choice(showpieces).body
-        if LOWEST_DEG < sight(body, moment).altitude_deg < 85.0:
+        if LOWEST_DEG < sight(body, moment).altitude_deg < 85.0 and sun_state(moment).altitude_deg < DARK_DEG:
             count -= 1
             yield body, moment
 
@@ -82,14 +86,13 @@ def direction_of(place: Place, moment: Moment) -> Direction:
 
 def walk(way: Way, moment: Moment, sky: Sky, chance: random.Random) -> bool:
     """Follow a way; return whether the target ends up in the finder."""
-    field_deg = FINDER_FIELD_DEG
     at = direction_of(way.steps[0].start, moment)
     for number, step in enumerate(way.steps):
         goal = direction_of(step.end, moment)
         at = _moved(step, moment, at, chance)
         if number == len(way.steps) - 1:
-            return at.apart_deg(goal) <= field_deg / 2.0
-        brightest = sky.brightest_near(at, field_deg * (SWEEP_FIELDS if step.by == "eye" else 0.5))
+            return at.apart_deg(goal) <= FIELD_DEG / 2.0
+        brightest = sky.brightest_near(at, FIELD_DEG * (SWEEP_FIELDS if step.by == "eye" else 0.5))
         if brightest is None:
             return False
         at = brightest
@@ -101,7 +104,7 @@ def _moved(step: Step, moment: Moment, at: Direction, chance: random.Random) -> 
     told_from, told_to = direction_of(step.start, moment), direction_of(step.end, moment)
     wrong = [1.0 + chance.gauss(0.0, ERROR) for _ in range(2)]
     if step.by == "finder":
-        told, unit_deg = in_field_parts(told_from, told_to, FINDER_FIELD_DEG), FINDER_FIELD_DEG / PARTS_A_FIELD
+        told, unit_deg = in_field_parts(told_from, told_to, FIELD_DEG), FIELD_DEG / PARTS_A_FIELD
         return _by_mount(at, told.right * unit_deg * wrong[0], told.up * unit_deg * wrong[1])
     unit_deg = FIST_DEG / FINGERS_A_FIST
     if step.towards is not None:
@@ -147,15 +150,15 @@ class Walked:
     """Of all ways together."""
 
 
-def walked(count: int, seed: int, walks_each: int = 20) -> Walked:
+def walked(count: int, seed: int, walks_each: int = 20, finder: Finder | None = None) -> Walked:
     """Walk to many targets many times."""
     ways = walks = arrived = steps = 0
     for number, (body, moment) in enumerate(tasks(count, seed)):
-        way = way_to(body, moment)
+        way = way_to(body, moment, finder)
         if way is None:
             continue
         ways, steps = ways + 1, steps + len(way.steps)
-        sky, chance = Sky.at(moment), random.Random(f"{seed} {number}")
+        sky, chance = Sky.at(moment, finder or Finder()), random.Random(f"{seed} {number}")
         for _ in range(walks_each):
             walks += 1
             arrived += walk(way, moment, sky, chance)
@@ -164,5 +167,6 @@ def walked(count: int, seed: int, walks_each: int = 20) -> Walked:
 
 if __name__ == "__main__":
     count, seed = (int(text) for text in (*sys.argv[1:], *("200", "1")[len(sys.argv) - 1 :]))
-    found = walked(count, seed)
-    print(f"{found}: {found.arrived / found.walks:.4f} arrive; {found.steps / found.ways:.2f} steps a way")
+    for finder in (Finder(), DOT):
+        found = walked(count, seed, finder=finder)
+        print(f"{finder}, {found}: {found.arrived / found.walks:.4f} arrive; {found.steps / found.ways:.2f} steps a way")
