@@ -7,8 +7,8 @@ from companion.sky.night import night_around, sun_state
 from companion.sky.positions import sight
 from companion.sky.types import Moment
 
-LOWEST_SUN_DEG = 2.0
-"""Lower, the Sun is mostly behind something. The midnight Sun of midsummer stands higher from 69 degrees of latitude on."""
+LOWEST_SUN_DEG = 1.0
+"""Lower, the Sun is mostly behind something. The midnight Sun of midsummer stands higher from 68 degrees of latitude on."""
 
 HIGHEST_SUN_DEG = 75.0
 """Higher, a stick that leans sideways by 1 degree turns its shadow by 3.7 degrees or more (tan 1 x tan 75), and near noon the shadow may
@@ -21,7 +21,7 @@ GLOW_SUN_DEG = -12.0
 def shadow_direction(moment: Moment) -> float | None:
     """Return the azimuth, degrees from true north through east, towards which an upright thing's shadow points from its foot.
 
-    None where the Sun is lower than 2 degrees or higher than 75.
+    None where the Sun is lower than 1 degree or higher than 75.
     """
     sun = sun_state(moment)
     if not LOWEST_SUN_DEG <= sun.altitude_deg <= HIGHEST_SUN_DEG:

@@ -56,7 +56,7 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
                     state.wanted += 1
                     continue
                 case OutcomeAnswer.SUCCESS | OutcomeAnswer.WANTS_ANOTHER:
-                    if verdict.command is OutcomeAnswer.SUCCESS and len(state.centred) > 1:
+                    if verdict.command is OutcomeAnswer.SUCCESS:
                         yield WhatToExpect(tuple(state.centred))
                     return _ended(state, "success")
                 case OutcomeAnswer.SKIP:

@@ -24,6 +24,10 @@ STAR_COUNTS: dict[StarChoice, int] = {"names": 2, "list": 2, "unnamed": 3, "one"
 """How many stars each kind of mount wants: common practice, no published source. It may ask for more."""
 MANY_CLOUDED = 2
 """After so many stars behind clouds the whole sky is asked about, instead of one more."""
+_OUT_OF_THE_GLARE_DEG = 5.0
+"""Nearer to the Moon a star drowns; nearer to any body, it proves nothing. Judgement."""
+_MANY = 20
+"""More than are well placed at a time."""
 _TOO_HIGH_DEG = 50.0
 """For who can't reach or kneel. Judgement."""
 Hiding: TypeAlias = Literal["cloud", "tree"]
@@ -160,6 +164,17 @@ class AlignmentState:
     def next_after(self, star: str, time: datetime) -> str | None:
         """Return the best thing to go to if a star is left; None when nothing is."""
         return replace(self, refused=[*self.refused, star]).next_star(time)
+
+    def nearest_star(self, time: datetime) -> str | None:
+        """Return what shows nearest to the one thing centred, where a mount that knows only that points best; None where nothing does."""
+        moment = self.context.moment(time)
+        (alone,) = sky.sights(self.partners, moment)
+        avoiding = (*self.centred, *self.refused)
+        ranked = alignment.bright_things(moment, count=_MANY, avoiding=avoiding, hidden=self.uncomfortable)
+        seen = (star.sight for star in ranked if sky.visible_now(star.sight, moment))
+        apart_deg = {sight.body.name: sky.separation_deg(sight, alone) for sight in seen}
+        clear = [name for name, apart in apart_deg.items() if apart > _OUT_OF_THE_GLARE_DEG]
+        return min(clear, key=apart_deg.__getitem__, default=None)
 
     def _best(self, time: datetime, hidden: Callable[[Sight], bool]) -> str | None:
         moment = self.context.moment(time)

@@ -12,7 +12,7 @@ from companion.procedure.ask_place import ask_place
 from companion.procedure.equipment_told import ConfirmKey, EquipmentTold, EyepieceTold, InstrumentTold, MountTold, ObserverTold
 from companion.procedure.notes import Learned
 from companion.procedure.script import Context, Steps, ask
-from companion.procedure.spoken_figures import ask_figure, ask_yes_no, fists_of
+from companion.procedure.spoken_figures import ask_figure, ask_yes_no, fists_of, read_back
 from companion.talk.answers import (
     CompanyAnswer,
     CompassKindAnswer,
@@ -33,9 +33,7 @@ from companion.talk.equipment_phrases import (
     AnotherEyepiece,
     AnotherLimit,
     Aperture,
-    ApertureHeard,
     ApparentField,
-    ApparentFieldHeard,
     DoesItTurnByHand,
     DoYouSeeTheMilkyWay,
     EquipmentKnown,
@@ -43,11 +41,11 @@ from companion.talk.equipment_phrases import (
     FistHeard,
     FistLeft,
     FocalLength,
-    FocalLengthHeard,
     HasItADiagonal,
     HowManyFists,
     InFullOrShort,
     NoPairForTheFist,
+    TelescopeHeard,
     UnlikelyFist,
     WhatIsHardForYou,
     WhenIsThePoseTaken,
@@ -93,27 +91,49 @@ def ask_about_equipment(context: Context) -> Steps[EquipmentTold]:
 
 def ask_instrument() -> Steps[InstrumentTold]:
     """Ask for the telescope, its eyepieces and its finder."""
+    telescope = (yield from read_back(_ask_telescope, _telescope_heard)) or (None, None)
     return InstrumentTold(
-        aperture_mm=(yield from ask_figure(Aperture(), ApertureHeard, equipment.APERTURE_MM)),
-        focal_length_mm=(yield from ask_figure(FocalLength(), FocalLengthHeard, equipment.FOCAL_LENGTH_MM)),
+        aperture_mm=telescope[0],
+        focal_length_mm=telescope[1],
         eyepieces=(yield from ask_eyepieces()),
         has_diagonal=(yield from ask_yes_no(HasItADiagonal())),
         finder=(yield from ask_finder()),
     )
 
 
+def _ask_telescope() -> Steps[tuple[float | None, float | None]]:
+    """Ask for aperture and focal length, millimetres."""
+    aperture_mm = yield from ask_figure(Aperture(), equipment.APERTURE_MM)
+    return aperture_mm, (yield from ask_figure(FocalLength(), equipment.FOCAL_LENGTH_MM))
+
+
+def _telescope_heard(told: tuple[float | None, float | None]) -> TelescopeHeard | None:
+    return None if told == (None, None) else TelescopeHeard(*told)
+
+
 def ask_eyepieces() -> Question[tuple[EyepieceTold, ...]]:
     """Ask for the eyepieces, one after another: focal length, and how wide their view seems."""
     eyepieces: list[EyepieceTold] = []
     while len(eyepieces) < _MOST_EYEPIECES:
-        focal_length_mm = yield from ask_figure(WhichEyepiece(), EyepieceHeard, equipment.EYEPIECE_MM)
-        if focal_length_mm is None:
+        eyepiece = yield from read_back(_ask_eyepiece, _eyepiece_heard)
+        if eyepiece is None:
             break
-        field_deg = yield from ask_figure(ApparentField(), ApparentFieldHeard, equipment.APPARENT_FIELD_DEG)
-        eyepieces.append(EyepieceTold(focal_length_mm, field_deg))
+        eyepieces.append(eyepiece)
         if not (yield from ask_yes_no(AnotherEyepiece())):
             break
     return tuple(eyepieces) or None
+
+
+def _ask_eyepiece() -> Question[EyepieceTold]:
+    """Ask for one eyepiece."""
+    focal_length_mm = yield from ask_figure(WhichEyepiece(), equipment.EYEPIECE_MM)
+    if focal_length_mm is None:
+        return None
+    return EyepieceTold(focal_length_mm, (yield from ask_figure(ApparentField(), equipment.APPARENT_FIELD_DEG)))
+
+
+def _eyepiece_heard(told: EyepieceTold | None) -> EyepieceHeard | None:
+    return None if told is None else EyepieceHeard(told.focal_length_mm, told.apparent_field_deg)
 
 
 def ask_finder() -> Question[FinderKind | Literal["none"]]:

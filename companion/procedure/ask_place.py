@@ -7,7 +7,7 @@ from typing import Literal, TypeAlias, assert_never
 
 from companion import places
 from companion.procedure.script import Steps, ask
-from companion.procedure.spoken_figures import MOST_TRIES, ask_yes_no, decimals_in, figure_of, number_in
+from companion.procedure.spoken_figures import MOST_TRIES, ask_yes_no, decimals_in, figure_of, number_in, read_back
 from companion.sky import Site
 from companion.talk.answers import CoordinateAnswer, FromTownAnswer, TownAnswer
 from companion.talk.equipment_phrases import (
@@ -18,9 +18,9 @@ from companion.talk.equipment_phrases import (
     NoSuchCoordinate,
     TownHeard,
     WhereAreYou,
-    YourCoordinateHeard,
     YourLatitude,
     YourLongitude,
+    YourPlaceHeard,
 )
 from companion.talk.saying import UnexpectedAnswer
 
@@ -75,16 +75,19 @@ def _unit(said: str) -> LengthUnit:
 
 
 def ask_coordinates() -> Steps[Site | None]:
-    """Ask for latitude and longitude; return the place in its own zone, None where either was skipped."""
+    """Ask for latitude and longitude and read them back; return the place in its own zone, None where either was skipped."""
+    told = yield from read_back(_ask_both, lambda both: None if both is None else YourPlaceHeard(*both))
+    return None if told is None else Site(*told, zone=places.zone_at(*told))
+
+
+def _ask_both() -> Steps[tuple[float, float] | None]:
     latitude_deg = yield from ask_coordinate("latitude")
     longitude_deg = None if latitude_deg is None else (yield from ask_coordinate("longitude"))
-    if latitude_deg is None or longitude_deg is None:
-        return None
-    return Site(latitude_deg, longitude_deg, zone=places.zone_at(latitude_deg, longitude_deg))
+    return None if latitude_deg is None or longitude_deg is None else (latitude_deg, longitude_deg)
 
 
 def ask_coordinate(which: Coordinate) -> Steps[float | None]:
-    """Ask for the latitude or the longitude and read it back; return degrees, north or east positive, None where it was skipped."""
+    """Ask for the latitude or the longitude; return degrees, north or east positive, None where it was skipped."""
     plus, minus, most_deg = ("N", "S", 90.0) if which == "latitude" else ("E", "W", 180.0)
     for _ in range(MOST_TRIES):
         answer = yield from ask(YourLatitude() if which == "latitude" else YourLongitude())
@@ -99,9 +102,6 @@ def ask_coordinate(which: Coordinate) -> Steps[float | None]:
         if side not in (plus, minus) or size_deg > most_deg:
             yield NoSuchCoordinate(which)
             continue
-        angle_deg = size_deg if side == plus else -size_deg
-        confirmed = yield from ask_yes_no(YourCoordinateHeard(which, angle_deg))
-        if confirmed is not False:
-            return angle_deg if confirmed else None
+        return size_deg if side == plus else -size_deg
     yield FigureLeft()
     return None

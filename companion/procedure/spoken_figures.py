@@ -1,9 +1,9 @@
-"""Figures as they are spoken: what their slots come to, and a question that reads them back before it believes them."""
+"""Figures as they are spoken: what their slots come to, and how those that belong together are read back before they are believed."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeAlias, assert_never
+from typing import TypeAlias, TypeVar, assert_never
 
 from companion.messages import Slots
 from companion.procedure.script import Steps, ask
@@ -12,6 +12,7 @@ from companion.talk.answers import BearingAnswer, FewMillimetresAnswer, FieldWid
 from companion.talk.equipment_phrases import FigureLeft, UnlikelyFigure
 from companion.talk.saying import Ask, UnexpectedAnswer
 
+T = TypeVar("T")
 FigureAnswer: TypeAlias = MillimetresAnswer | FewMillimetresAnswer | FieldWidthAnswer | BearingAnswer
 """The rules whose answers are one figure."""
 
@@ -65,8 +66,8 @@ def ask_yes_no(question: Ask[YesNoAnswer]) -> Steps[bool | None]:
             assert_never(answer.command)
 
 
-def ask_figure(question: Ask[FigureAnswer], heard: Callable[[float], Ask[YesNoAnswer]], within: Range) -> Steps[float | None]:
-    """Ask for a figure, read it back by ``heard`` and ask again while it is wrong; None where it is skipped or left."""
+def ask_figure(question: Ask[FigureAnswer], within: Range) -> Steps[float | None]:
+    """Ask for a figure, and again while it can't be one; None where it is skipped or left."""
     for _ in range(MOST_TRIES):
         told = yield from ask(question)
         match told.command:
@@ -78,12 +79,26 @@ def ask_figure(question: Ask[FigureAnswer], heard: Callable[[float], Ask[YesNoAn
                 figure = figure_of(told.slots)
             case _:
                 assert_never(told.command)
-        if figure not in within:
-            yield UnlikelyFigure(figure)
-            continue
-        confirmed = yield from ask_yes_no(heard(figure))
+        if figure in within:
+            return figure
+        yield UnlikelyFigure(figure)
+    yield FigureLeft()
+    return None
+
+
+def read_back(ask_them: Callable[[], Steps[T]], heard: Callable[[T], Ask[YesNoAnswer] | None]) -> Steps[T | None]:
+    """Ask for figures that belong together, read them back in one sentence, and ask again while they are wrong.
+
+    ``heard`` gives that sentence, None where nothing was told. Return None where they are left.
+    """
+    for _ in range(MOST_TRIES):
+        told = yield from ask_them()
+        question = heard(told)
+        if question is None:
+            return told
+        confirmed = yield from ask_yes_no(question)
         if confirmed is not False:
-            return figure if confirmed else None
+            return told if confirmed else None
     yield FigureLeft()
     return None
 

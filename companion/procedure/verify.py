@@ -54,7 +54,7 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
     state = _after(context, time, aligned)
     while True:
-        star = state.next_star(time)
+        star = state.nearest_star(time) if len(state.centred) == 1 else state.next_star(time)
         if star is None:
             yield NothingToProveItOn()
             return False
@@ -64,7 +64,7 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
         time = told.time
         match told.command:
             case ProofAnswer.IN_EYEPIECE:
-                yield TheAlignmentHolds()
+                yield TheAlignmentHolds(near=state.centred[0] if len(state.centred) == 1 else None)
                 return True
             case ProofAnswer.IN_FINDER:
                 yield from ask(NearlyProven(star))

@@ -69,11 +69,11 @@ class YourLongitude(Ask[CoordinateAnswer]): ...
 
 
 @dataclass(frozen=True)
-class YourCoordinateHeard(Ask[YesNoAnswer]):
-    """Read a coordinate back, degrees and minutes singly."""
+class YourPlaceHeard(Ask[YesNoAnswer]):
+    """Read latitude and longitude back, degrees and minutes singly."""
 
-    which: Literal["latitude", "longitude"]
-    angle_deg: float
+    latitude_deg: float
+    longitude_deg: float
 
 
 @dataclass(frozen=True)
@@ -96,21 +96,15 @@ class FigureLeft(Say): ...
 class Aperture(Ask[MillimetresAnswer]): ...
 
 
-@dataclass(frozen=True)
-class ApertureHeard(Ask[YesNoAnswer]):
-    """Read the aperture back."""
-
-    figure: float
-
-
 class FocalLength(Ask[MillimetresAnswer]): ...
 
 
 @dataclass(frozen=True)
-class FocalLengthHeard(Ask[YesNoAnswer]):
-    """Read the focal length back."""
+class TelescopeHeard(Ask[YesNoAnswer]):
+    """Read back what was told of aperture and focal length; at least one of them was."""
 
-    figure: float
+    aperture_mm: float | None
+    focal_length_mm: float | None
 
 
 class WhichEyepiece(Ask[FewMillimetresAnswer]): ...
@@ -120,17 +114,11 @@ class WhichEyepiece(Ask[FewMillimetresAnswer]): ...
 class EyepieceHeard(Ask[YesNoAnswer]):
     """Read an eyepiece back."""
 
-    figure: float
+    focal_length_mm: float
+    field_deg: float | None
 
 
 class ApparentField(Ask[FieldWidthAnswer]): ...
-
-
-@dataclass(frozen=True)
-class ApparentFieldHeard(Ask[YesNoAnswer]):
-    """Read the apparent field back."""
-
-    figure: float
 
 
 class AnotherEyepiece(Ask[YesNoAnswer]): ...

@@ -34,7 +34,12 @@ class SweepRound(Say): ...
 class ProofLeft(Say): ...
 
 
-class TheAlignmentHolds(Say): ...
+@dataclass(frozen=True)
+class TheAlignmentHolds(Say):
+    """Say that the proof star was where the mount took it."""
+
+    near: str | None = None
+    """The one thing it was aligned on, where there is but one: then it is proven near that only."""
 
 
 @dataclass(frozen=True)

@@ -44,7 +44,7 @@ def at(site: Site, year: int, month: int, day: int, hour: float) -> Moment:
 def test_shadow_points_away_from_the_sun(moment: Moment) -> None:
     """The shadow's direction is astropy's azimuth of the Sun and half a turn (kernel shared, reduction independent)."""
     altitude, azimuth = reference.altaz(SUN, moment.site, reference.times(moment.time, 0.0))
-    assert 2.0 < altitude < 75.0
+    assert 1.0 < altitude < 75.0
     shadow = shadow_direction(moment)
     assert shadow is not None
     assert 0.0 <= shadow < 360.0
@@ -65,7 +65,7 @@ def test_noon_shadow_points_to_the_pole() -> None:
 def test_no_shadow_to_trust(moment: Moment) -> None:
     """There is none at night, with the Sun just above the horizon, or with it near the zenith."""
     altitude, _ = reference.altaz(SUN, moment.site, reference.times(moment.time, 0.0))
-    assert not 2.0 <= altitude <= 75.0
+    assert not 1.0 <= altitude <= 75.0
     assert shadow_direction(moment) is None
 
 

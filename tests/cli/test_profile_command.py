@@ -190,7 +190,7 @@ def test_the_interview_fills_the_profile(capsys: pytest.CaptureFixture[str], mon
     answers = ["skip this", "skip this", "help", "one two zero zero", "go back", "nine hundred", "yes", *["skip this"] * 20]
     assert _ask(monkeypatch, *answers) == 0
     captured = capsys.readouterr()
-    assert "it:  Focal length, nine zero zero millimetres. Is that right?" in captured.out
+    assert "it:  Focal length nine zero zero millimetres. Is that right?" in captured.out
     kept = tomllib.loads((home / "profile.toml").read_text("utf-8"))
     assert kept == {"instrument": {"aperture_mm": 150, "focal_length_mm": 900}, "mount": {"hours": 12}}
 

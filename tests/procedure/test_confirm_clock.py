@@ -68,7 +68,7 @@ def test_no_such_day_is_said() -> None:
 def test_the_place_told_is_the_place_that_holds() -> None:
     """Latitude and longitude by voice move the site, and the zone with it."""
     start = datetime.fromisoformat("2026-10-15T20:10:00-03:00")
-    place = ("thirty three degrees twenty four minutes south", "yes", "one hundred and forty nine degrees thirty six minutes east", "yes")
+    place = ("thirty three degrees twenty four minutes south", "one hundred and forty nine degrees thirty six minutes east", "yes")
     conversation, _ = _after(start, "yes", "no", "latitude and longitude", *place)
     site = conversation.moment(start).site
     assert (site.latitude_deg, site.longitude_deg, site.zone) == (-33.4, 149.6, "Australia/Sydney")

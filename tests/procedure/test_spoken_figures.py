@@ -14,7 +14,7 @@ from companion.hearing import understand
 from companion.messages import Heard
 from companion.procedure import Context
 from companion.procedure import ask_equipment as interview
-from companion.procedure.ask_place import Coordinate, ask_coordinate
+from companion.procedure.ask_place import Coordinate, ask_coordinate, ask_coordinates
 from companion.procedure.equipment_told import InstrumentTold
 from companion.procedure.spoken_figures import figure_of, fists_of
 from companion.sky import Moment
@@ -28,14 +28,25 @@ CONTEXT = Context(SITE, TIME, {})
 
 def test_a_figure_heard_wrong_is_asked_again() -> None:
     """A no to the read-back asks again; after three tries it is left."""
-    answers = {"focal-length": ["one two zero zero", "one four zero zero"], "focal-length-heard": ["no", "yes"]}
+    answers = {"focal-length": ["one two zero zero", "one four zero zero"], "telescope-heard": ["no", "yes"]}
     told, said = hold(interview.ask_instrument(), typed(answers))
     assert told == InstrumentTold(focal_length_mm=1400)
-    assert "Focal length, one four zero zero millimetres. Is that right?" in [words for saying in said for words in words_of(saying)]
-    told, said = hold(interview.ask_instrument(), typed({"focal-length": ["one two zero zero"] * 9, "focal-length-heard": ["no"] * 9}))
+    assert "Focal length one four zero zero millimetres. Is that right?" in [words for saying in said for words in words_of(saying)]
+    told, said = hold(interview.ask_instrument(), typed({"focal-length": ["one two zero zero"] * 9, "telescope-heard": ["no"] * 9}))
     assert told == InstrumentTold()
     assert [saying.code() for saying in said].count("focal-length") == 3
     assert FigureLeft() in said
+
+
+def test_figures_that_belong_together_are_read_back_once() -> None:
+    """Aperture and focal length in one sentence, each eyepiece with its field in another."""
+    answers = {"aperture": "eight inches", "focal-length": "twelve hundred", "which-eyepiece": "two five", "apparent-field": "fifty"}
+    _, said = hold(interview.ask_instrument(), typed(answers))
+    heard = [words_of(saying)[0] for saying in said if saying.code().endswith("-heard")]
+    assert heard == [
+        "Width two zero three point two millimetres, focal length one two zero zero millimetres. Is that right?",
+        "An eyepiece of two five millimetres, showing five zero degrees. Is that right?",
+    ]
 
 
 def test_an_unlikely_figure_is_not_believed() -> None:
@@ -113,30 +124,34 @@ def test_an_obstruction_heard_wrong_is_left_out() -> None:
 
 
 @pytest.mark.parametrize(
-    ("which", "words", "angle_deg", "read_back"),
+    ("latitude", "longitude", "place", "read_back"),
     [
-        ("latitude", "forty six degrees eighteen minutes north", 46.3, "Latitude four six degrees one eight minutes north. Is that right?"),
-        ("latitude", "thirty three degrees south", -33, "Latitude three three degrees zero zero minutes south. Is that right?"),
         (
-            "longitude",
-            "one hundred and forty nine degrees thirty minutes east",
-            149.5,
-            "Longitude one four nine degrees three zero minutes east. Is that right?",
-        ),
-        ("latitude", "forty six point three north", 46.3, "Latitude four six degrees one eight minutes north. Is that right?"),
-        (
-            "longitude",
+            "forty six degrees eighteen minutes north",
             "sixty seven point five two degrees west",
-            -67.52,
-            "Longitude six seven degrees three one minutes west. Is that right?",
+            (46.3, -67.52),
+            "Latitude four six degrees one eight minutes north. Longitude six seven degrees three one minutes west. Is that right?",
         ),
-        ("longitude", "sixty seven degrees west", -67, "Longitude six seven degrees zero zero minutes west. Is that right?"),
+        (
+            "thirty three degrees south",
+            "one hundred and forty nine degrees thirty minutes east",
+            (-33, 149.5),
+            "Latitude three three degrees zero zero minutes south. Longitude one four nine degrees three zero minutes east. Is that right?",
+        ),
+        (
+            "forty six point three north",
+            "sixty seven degrees west",
+            (46.3, -67),
+            "Latitude four six degrees one eight minutes north. Longitude six seven degrees zero zero minutes west. Is that right?",
+        ),
     ],
 )
-def test_coordinates(which: Coordinate, words: str, angle_deg: float, read_back: str) -> None:
-    """Heard in degrees and minutes, read back singly."""
-    value, said = hold(ask_coordinate(which), typed({f"your-{which}": words}))
-    assert value == pytest.approx(angle_deg)
+def test_coordinates(latitude: str, longitude: str, place: tuple[float, float], read_back: str) -> None:
+    """Heard in degrees and minutes, read back once, singly; a no asks for both again."""
+    answers = {"your-latitude": [latitude] * 2, "your-longitude": [longitude] * 2, "your-place-heard": ["no", "yes"]}
+    site, said = hold(ask_coordinates(), typed(answers))
+    assert (site.latitude_deg, site.longitude_deg) == pytest.approx(place)
+    assert [saying.code() for saying in said] == ["your-latitude", "your-longitude", "your-place-heard"] * 2
     assert read_back in [words for saying in said for words in words_of(saying)]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from companion import sky
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.talk.answers import EyepieceAnswer, SlewingAnswer, UnseenAnswer, ViewAnswer
@@ -43,17 +44,24 @@ _LABELS = {"enter": "enter", "okay": "okay", "select": "select", "confirm": "con
 
 def is_it_centred(scene: Scene, *, star: str, first: bool) -> str:
     """Send the eye to the eyepiece; the first time, how to finish."""
+    if star == sky.MOON.name:
+        return (
+            "Now the low-power eyepiece. It dazzles but does no harm: keep one eye shut for the dark. "
+            "Bring the middle of its whole disc to the middle of the view, its dark part counted in. Is it centred?"
+        )
     if not first:
         return "Now the eyepiece, slowly, with the same two arrows last. Is it centred?"
     return (
-        "Now the low-power eyepiece, the one with the largest number, and a slow speed. "
+        "Now the low-power eyepiece, and a slow speed. Turn the focuser until the star is a small point. "
         "Finish with the same two arrows on every star, unless the manual names them: that takes up slack. Is it centred?"
     )
 
 
 def is_it_centred_tersely(scene: Scene, *, star: str, first: bool) -> str:
     """Ask for the eyepiece in few words."""
-    return f"Eyepiece{', the same two arrows last' if first else ''}. Is it centred?"
+    if star == sky.MOON.name:
+        return "Now the eyepiece, and the middle of its whole disc. Is it centred?"
+    return f"Now the eyepiece{', the same two arrows last' if first else ''}. Is it centred?"
 
 
 def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
@@ -113,10 +121,10 @@ CENTRING = Chapter(
     },
     terse={
         IsItInTheFinder: "Is it in the finder?",
-        SteerToTheFinder: "Steer there. Is it in the finder?",
+        SteerToTheFinder: "Steer the star there. Is it in the finder?",
         IsItCentred: is_it_centred_tersely,
         ConfirmStar: "Confirm it.",
-        WhileItSlews: "Waiting until it's standing still.",
+        WhileItSlews: "I'll wait until it's standing still.",
     },
     sayable={
         SlewingAnswer: ("it's standing still", "ready"),
@@ -127,7 +135,7 @@ CENTRING = Chapter(
     step_help={
         IsItInTheFinder: "Move the tube with the arrows until the star sits on the cross or dot in the finder.",
         SteerToTheFinder: "Move the tube with the arrows until the star sits on the cross or dot in the finder.",
-        CapsAndDew: "A cap left on is the commonest reason of all. Say it's in the finder when you see it.",
+        CapsAndDew: "A cap still on is the commonest reason of all. Say it's in the finder when you see it.",
         SwitchTheDotOn: "The brightness is a small wheel on the finder. Say it's in the finder when you see the star.",
         SweepForIt: "Low power shows the most sky. Go one view's width each time. Say it's there, or give me another.",
         SeeTheFinderIsTrue: "A knock moves a finder. Say it's in the finder when you see the star, or give me another.",

@@ -35,9 +35,7 @@ from companion.talk.equipment_phrases import (
     AnotherLimit,
     AnythingElseInTheWay,
     Aperture,
-    ApertureHeard,
     ApparentField,
-    ApparentFieldHeard,
     DoesItTurnByHand,
     DoYouSeeTheMilkyWay,
     EquipmentKnown,
@@ -46,7 +44,6 @@ from companion.talk.equipment_phrases import (
     FistHeard,
     FistLeft,
     FocalLength,
-    FocalLengthHeard,
     FromTownHeard,
     HasItADiagonal,
     HowFarFromTown,
@@ -56,6 +53,7 @@ from companion.talk.equipment_phrases import (
     LengthUnit,
     NoPairForTheFist,
     NoSuchCoordinate,
+    TelescopeHeard,
     TownHeard,
     UnlikelyFigure,
     UnlikelyFist,
@@ -70,9 +68,9 @@ from companion.talk.equipment_phrases import (
     WhichNorthDoesThePhoneShow,
     WhichStarsDoesItTake,
     WhoChoosesTheStars,
-    YourCoordinateHeard,
     YourLatitude,
     YourLongitude,
+    YourPlaceHeard,
 )
 
 _UNITS: Mapping[LengthUnit, str] = {"kilometres": "kilometres", "miles": "miles"}
@@ -96,24 +94,17 @@ def _fists(fists: float) -> str:
     return f"{cardinal(whole)}{' and a half' if half else ''} fists"
 
 
-def aperture_heard(moment: Moment, *, figure: float) -> str:
-    """Read the aperture back."""
-    return f"Width, {_singly(figure)} millimetres. Is that right?"
+def telescope_heard(moment: Moment, *, aperture_mm: float | None, focal_length_mm: float | None) -> str:
+    """Read aperture and focal length back."""
+    wide = "" if aperture_mm is None else f"Width {_singly(aperture_mm)} millimetres"
+    long = "" if focal_length_mm is None else f"focal length {_singly(focal_length_mm)} millimetres"
+    return f"{sentence(', '.join(part for part in (wide, long) if part))} Is that right?"
 
 
-def focal_length_heard(moment: Moment, *, figure: float) -> str:
-    """Read the focal length back."""
-    return f"Focal length, {_singly(figure)} millimetres. Is that right?"
-
-
-def eyepiece_heard(moment: Moment, *, figure: float) -> str:
+def eyepiece_heard(moment: Moment, *, focal_length_mm: float, field_deg: float | None) -> str:
     """Read an eyepiece back."""
-    return f"Eyepiece, {_singly(figure)} millimetres. Is that right?"
-
-
-def apparent_field_heard(moment: Moment, *, figure: float) -> str:
-    """Read the apparent field back."""
-    return f"It shows {_singly(figure)} degrees across. Is that right?"
+    field = "" if field_deg is None else f", showing {_singly(field_deg)} degrees"
+    return f"An eyepiece of {_singly(focal_length_mm)} millimetres{field}. Is that right?"
 
 
 def unlikely_figure(moment: Moment, *, figure: float) -> str:
@@ -140,11 +131,15 @@ def from_town_heard(moment: Moment, *, name: str, distance: int, unit: LengthUni
     return f"{sentence(digits(distance))[:-1]} {_UNITS[unit]} {compass_point(bearing_deg)} of {name}. Is that right?"
 
 
-def coordinate_heard(moment: Moment, *, which: Literal["latitude", "longitude"], angle_deg: float) -> str:
-    """Read a coordinate back, degrees and minutes singly."""
+def place_heard(moment: Moment, *, latitude_deg: float, longitude_deg: float) -> str:
+    """Read latitude and longitude back, degrees and minutes singly."""
+    north, east = ("north" if latitude_deg >= 0 else "south"), ("east" if longitude_deg >= 0 else "west")
+    return f"Latitude {_to_the_minute(latitude_deg)} {north}. Longitude {_to_the_minute(longitude_deg)} {east}. Is that right?"
+
+
+def _to_the_minute(angle_deg: float) -> str:
     whole, minutes = divmod(round(abs(angle_deg) * 60), 60)
-    side = {("latitude", True): "north", ("latitude", False): "south", ("longitude", True): "east"}.get((which, angle_deg >= 0), "west")
-    return f"{sentence(_COORDINATES[which])[:-1]} {digits(whole)} degrees {digits(minutes, 2)} minutes {side}. Is that right?"
+    return f"{digits(whole)} degrees {digits(minutes, 2)} minutes"
 
 
 def in_the_way_heard(
@@ -161,7 +156,7 @@ def in_the_way_heard(
 
 def how_many_fists(moment: Moment, *, one: str, other: str) -> str:
     """Ask for the distance between two stars in fists."""
-    return f"How many fists from {one} to {other}? Stretch your arm right out, shut one eye, and step fist over fist."
+    return f"How many fists from {one} to {other}? Stretch your arm out fully, shut one eye, and step fist over fist."
 
 
 def fist_heard(moment: Moment, *, fists: float, fist_deg: float) -> str:
@@ -171,7 +166,7 @@ def fist_heard(moment: Moment, *, fists: float, fist_deg: float) -> str:
 
 def unlikely_fist(moment: Moment, *, fists: float) -> str:
     """Say that no fist is so large or so small."""
-    return f"{sentence(_fists(fists))[:-1]} can't be right for those two. Look again which stars I mean."
+    return f"{sentence(_fists(fists))[:-1]} can't be so for those two. Look again which stars I mean."
 
 
 EQUIPMENT = Chapter(
@@ -185,20 +180,18 @@ EQUIPMENT = Chapter(
         FromTownHeard: from_town_heard,
         YourLatitude: "What's the latitude? Say degrees, minutes, and north or south.",
         YourLongitude: "And the longitude? Degrees, minutes, and east or west.",
-        YourCoordinateHeard: coordinate_heard,
+        YourPlaceHeard: place_heard,
         NoSuchCoordinate: no_such_coordinate,
         # figures
         UnlikelyFigure: unlikely_figure,
         FigureLeft: "Let's leave that one. You can type it later.",
         # telescope
         Aperture: "How wide is the front lens or main mirror, in millimetres or inches?",
-        ApertureHeard: aperture_heard,
         FocalLength: "What's the focal length of the telescope? It's the larger number on the tube.",
-        FocalLengthHeard: focal_length_heard,
+        TelescopeHeard: telescope_heard,
         WhichEyepiece: "Tell me an eyepiece, the little lens you look into. What does it say, in millimetres?",
         EyepieceHeard: eyepiece_heard,
         ApparentField: "What is its apparent field, in degrees? If unsure, say skip this.",
-        ApparentFieldHeard: apparent_field_heard,
         AnotherEyepiece: "Do you have another eyepiece with you?",
         HasItADiagonal: "Is there a diagonal, a small mirror that turns the view upwards before the eyepiece?",
         WhichFinder: "What finder is on it: a red dot, or a small telescope?",
@@ -232,29 +225,29 @@ EQUIPMENT = Chapter(
         NoPairForTheFist: "No two stars stand well for measuring your fist just now. I'll go on counting ten degrees to it.",
     },
     terse={
-        AboutYourEquipment: "Your place and your telescope. Skip what you like.",
-        WhereAreYou: "Nearest large town? Or say: latitude and longitude.",
-        HowFarFromTown: "How far, and which way? Or: in the town.",
-        YourLatitude: "Latitude?",
-        YourLongitude: "Longitude?",
-        Aperture: "Width of the main lens or mirror, in millimetres or inches?",
-        FocalLength: "Focal length?",
-        WhichEyepiece: "Eyepiece, in millimetres?",
-        ApparentField: "Apparent field, in degrees?",
-        AnotherEyepiece: "Another eyepiece?",
+        AboutYourEquipment: "Now your place and your telescope. Skip what you like.",
+        WhereAreYou: "What is the nearest large town? Or say: latitude and longitude.",
+        HowFarFromTown: "How far from it, and which way? Or say: in the town.",
+        YourLatitude: "What is your latitude?",
+        YourLongitude: "What is your longitude?",
+        Aperture: "How wide is the main lens or mirror, in millimetres or inches?",
+        FocalLength: "What is its focal length?",
+        WhichEyepiece: "Which eyepiece, in millimetres?",
+        ApparentField: "What is its apparent field?",
+        AnotherEyepiece: "Is there another eyepiece?",
         HasItADiagonal: "Is there a diagonal?",
-        WhichFinder: "Red dot, or small telescope?",
+        WhichFinder: "Is the finder a red dot, or a small telescope?",
         WhichCompass: "Which compass: a loose needle, a card, a phone, or no compass?",
         WhoChoosesTheStars: "Does it name the stars, do you choose from its list, or neither?",
-        WhenIsThePoseTaken: "Start position before switching on, after the settings, or by itself?",
+        WhenIsThePoseTaken: "Does it start level and north before switching on, after the settings, or by itself?",
         DoesItTurnByHand: "Does it turn by hand?",
         WhichKeyConfirms: "Which key confirms?",
         WhatIsInTheWay: "What hides the sky, where, and up to how many fists?",
         DoYouSeeTheMilkyWay: "Can you see the Milky Way there?",
-        AloneOrWithPeople: "Alone, or with people?",
+        AloneOrWithPeople: "Are you alone, or with people?",
         WhatIsHardForYou: "What is hard for you: faint stars, kneeling, reaching up, or nothing?",
-        AnotherLimit: "Anything more?",
-        InFullOrShort: "In full, or short?",
+        AnotherLimit: "Is there anything more?",
+        InFullOrShort: "Do you want it in full, or short?",
     },
     sayable={
         TownAnswer: ("near Nairobi", "latitude and longitude"),
@@ -282,15 +275,13 @@ EQUIPMENT = Chapter(
         FromTownHeard: "Yes if that's what you said, no to tell me again.",
         YourLatitude: "It's on any map, and in most phones. To a tenth of a degree is enough, that's six minutes.",
         YourLongitude: "It's on any map, and in most phones. West of Greenwich is west.",
-        YourCoordinateHeard: "Yes if that's what you said, no to tell me again.",
+        YourPlaceHeard: "Yes if that's what you said, no to tell me again.",
         Aperture: "It's written on the tube or by the lens, often after a D. Say the digits one by one.",
-        ApertureHeard: "Yes if that's what it says, no to tell me again.",
         FocalLength: "It's written on the tube or by the focuser, often after an F. Say the digits one by one.",
-        FocalLengthHeard: "Yes if that's what it says, no to tell me again.",
+        TelescopeHeard: "Yes if that's what it says, no to tell me again.",
         WhichEyepiece: "The number is engraved on its rim. Begin with the largest: it shows the most sky.",
         EyepieceHeard: "Yes if that's what it says, no to tell me again.",
         ApparentField: "It's sometimes engraved too, as degrees. Simple eyepieces show about fifty.",
-        ApparentFieldHeard: "Yes if that's right, no to tell me again.",
         AnotherEyepiece: "I work out which one shows enough sky for each step.",
         HasItADiagonal: "With one, you look down into the eyepiece, and left and right are swapped.",
         WhichFinder: "A red dot you look through with both eyes. A small telescope shows a cross, and usually turns the view round.",

@@ -108,8 +108,8 @@ GROUND = Chapter(
         CablesAndFrost: "Have the cables slack?",
         ShallWeDoTheFinder: "Shall we line up the finder?",
         CentreTheMark: "Centre it in the eyepiece, tighten the clamp. Ready?",
-        TurnTheFinderScrews: "Now the finder's screws, not the tube. Ready?",
-        CheckAtHigherPower: "Higher power. Still on it?",
+        TurnTheFinderScrews: "Turn the finder's screws, not the tube. Ready?",
+        CheckAtHigherPower: "At higher power, is the finder still on it?",
     },
     sayable={
         MarkAnswer: ("got one", "it won't focus"),
@@ -117,7 +117,7 @@ GROUND = Chapter(
     },
     step_help={
         LegsAndGround: "A leg that slips or sinks throws everything off later. Grass is better than sand, stone is better than grass.",
-        LevelTheTripod: "The bubble runs to the high side: make that leg shorter. Small steps, and lock each leg again.",
+        LevelTheTripod: "What stands level turns true and can't tip. The bubble runs to the high side: make that leg shorter.",
         PutItOn: "If it comes as one piece, set it on whole. Shake it gently before you let go.",
         ClampAndBalance: "A tube that tips by itself is out of balance: slide it in its clamp.",
         CablesAndFrost: "A tight cable pulls the mount off its place. Skin freezes to metal in hard frost.",

@@ -159,7 +159,7 @@ GUIDANCE = Chapter(
     sayable={EitherAnswer: ("the first", "the second", "neither"), YesNoAnswer: ("yes", "no"), ReadyAnswer: ("ready", "that's done")},
     step_help={
         WhichDidYouSay: "I wasn't sure which of the two you said. Say the first, the second, or neither.",
-        DidYouSay: "I wasn't sure what you said. Yes if I heard right, no if not.",
+        DidYouSay: "I wasn't sure what you said. Yes if that's what you said, no if not.",
         LeaveNow: "Yes ends the evening. No goes on where we were.",
         GoOnThere: "Yes goes on with that evening. No begins a new one.",
     },

@@ -98,7 +98,7 @@ OBSERVATION = Chapter(
         HowDidItShow: "Easily, only just, suspected, or not at all?",
         WhichEyepieceWasIn: "Which eyepiece?",
         HowDidItLook: "A word for it? Or: that's all.",
-        AnotherWordForIt: "Another?",
+        AnotherWordForIt: "Another word for it?",
         HowSteadyIsTheAir: "Steadiness, one to five?",
         HowClearIsTheAir: "Clearness, one to five?",
         WrittenDown: "Noted.",

@@ -78,11 +78,14 @@ def _how_far_off(declination_deg: float, compass: CompassKind | Literal["unknown
 
 
 def face_true_north_tersely(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
-    """Say only what the compass must show."""
+    """Say only what the compass must show, away from the mount."""
     declination_deg = places.declination(scene).declination_deg
     if declination_deg is None:
         return "True north, without the compass. Ask for another way."
-    return f"True north: compass at {digits(compass_heading(declination_deg, compass), 3)}."
+    shown = digits(compass_heading(declination_deg, compass), 3)
+    if compass == "needle":
+        return f"Away from the mount, lay the needle's north end over {shown}: true north is at the zero. Point the tube there."
+    return f"Away from the mount, true north is where {_COMPASSES[compass]} reads {shown}. Point the tube there."
 
 
 def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], reads_deg: int) -> str:

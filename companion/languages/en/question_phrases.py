@@ -32,18 +32,16 @@ from companion.talk.check_in_phrases import IsTheClockRight, IsThePlaceRight, Te
 from companion.talk.cloud_phrases import WaitForTheSky
 from companion.talk.equipment_phrases import (
     AnythingElseInTheWay,
-    ApertureHeard,
-    ApparentFieldHeard,
     EyepieceHeard,
     FistHeard,
     FocalLength,
-    FocalLengthHeard,
     FromTownHeard,
     InTheWayHeard,
+    TelescopeHeard,
     TownHeard,
     WhichEyepiece,
     WhoChoosesTheStars,
-    YourCoordinateHeard,
+    YourPlaceHeard,
 )
 from companion.talk.ground_phrases import CapsAndCooling, PickAFarMark, PickAMarkAfterDark, TakeAFartherMark
 from companion.talk.guidance_phrases import DidYouSay
@@ -114,8 +112,8 @@ _COMPASSES = {
 }
 _FINDERS = {"dot": "Your finder is a red dot.", "optical": "Your finder is a small telescope."}
 _AGAIN: Mapping[type[Ask[Answers]], str] = {
-    IsTheClockRight: "Are my time and date right?",
-    IsThePlaceRight: "Is the place right?",
+    IsTheClockRight: "Are my time and date correct?",
+    IsThePlaceRight: "Is the place correct?",
     TellMeTheDate: "What day is it?",
     AnythingElseInTheWay: "What else hides the sky?",
     CapsAndCooling: "Caps off, dew shield on. Ready?",
@@ -134,7 +132,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
 }
 """Where neither the short words nor the last sentence of the full ones do."""
 _WHOLE: frozenset[type[Ask[Answers]]] = frozenset(
-    {DidYouSay, TownHeard, FromTownHeard, YourCoordinateHeard, ApertureHeard, FocalLengthHeard, EyepieceHeard, ApparentFieldHeard}
+    {DidYouSay, TownHeard, FromTownHeard, YourPlaceHeard, TelescopeHeard, EyepieceHeard}
     | {InTheWayHeard, FistHeard, CheckThis, IsItsTimeRight}
 )
 """Of these the last sentence alone says nothing: they read something back."""

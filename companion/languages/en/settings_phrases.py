@@ -173,7 +173,7 @@ SETTINGS = Chapter(
         KeyTrueNorth: "True north.",
     },
     terse={
-        BeforeTheSettings: "Settings.",
+        BeforeTheSettings: "Now the settings.",
         KeyTheDate: key_the_date_tersely,
         KeyTheTime: key_the_time_tersely,
         KeyDaylightSaving: key_daylight_saving_tersely,

@@ -84,7 +84,8 @@ def _introduction(opening: str, scene: Scene, star: str, from_star: str | None) 
     words = describe(sight, scene.fist_deg)
     if sight.altitude_deg < 0:
         return f"{opening}: {words} Ask me for another."
-    return f"{opening}: {words}{_colour(sight)}{_turn(sight, scene, from_star)} {describe_rivals(sight, scene, scene.fist_deg)}"
+    rivals = "" if star == sky.MOON.name else f" {describe_rivals(sight, scene, scene.fist_deg)}"
+    return f"{opening}: {words}{_colour(sight)}{_turn(sight, scene, from_star)}{rivals}"
 
 
 def star_tersely(scene: Scene, *, star: str, from_star: str | None) -> str:
@@ -95,7 +96,7 @@ def star_tersely(scene: Scene, *, star: str, from_star: str | None) -> str:
     rivals = alignment.rivals(sight.body, scene)
     rival = f" {describe_rivals(sight, scene, scene.fist_deg)}" if rivals else ""
     where = f"{compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up"
-    return f"{sentence(spoken_name(star))} {sentence(where)}{rival}"
+    return f"{sentence(f'{spoken_name(star)} is in the {where}')}{rival}"
 
 
 def _colour(sight: Sight) -> str:
@@ -138,6 +139,8 @@ def how_high(scene: Scene, *, star: str) -> str:
 
 def where_from_the_moon(scene: Scene, *, star: str) -> str:
     """Say on which side of the Moon a star stands."""
+    if star == sky.MOON.name:
+        return "It is the Moon itself."
     sight, moon = sky.sight(sky.find(star), scene), sky.sight(sky.MOON, scene)
     if moon.altitude_deg < 0 or sight.altitude_deg < 0:
         return "The Moon is no help: it is down."
@@ -149,6 +152,8 @@ def where_from_the_moon(scene: Scene, *, star: str) -> str:
 
 def what_colour(scene: Scene, *, star: str) -> str:
     """Say whether a star has a colour that shows."""
+    if star == sky.MOON.name:
+        return "It is the Moon: nothing else looks like it."
     colour = sky.colour(sky.find(star))
     return f"Yes, it looks {colour}." if colour else "No, it looks white."
 
@@ -185,6 +190,8 @@ def no_more_stars(scene: Scene, *, choice: StarChoice) -> str:
 
 def what_to_expect(scene: Scene, *, stars: tuple[str, ...]) -> str:
     """Say how well the mount should point now, from where its stars stand."""
+    if len(stars) == 1:
+        return f"One thing alone teaches it little: near {spoken_name(stars[0])} it is good, far from there it may miss."
     error_deg = alignment.expected_error_deg([sky.sight(sky.find(star), scene) for star in stars], _CENTRED_DEG)
     for below_deg, words in _EXPECTED:
         if error_deg < below_deg:
@@ -219,12 +226,11 @@ STARS = Chapter(
         ),
     },
     terse={
-        BeforeTheStars: "Stars. Step back when it turns.",
-        KeepPeopleBack: "Children back. No laser near an aircraft.",
+        BeforeTheStars: "Now the stars. Step back when it turns.",
+        KeepPeopleBack: "Keep children back. Keep lasers away from aircraft.",
         FirstStar: star_tersely,
         AnotherStar: star_tersely,
-        LeaveStar: "Passing that one by.",
-        WhatToExpect: "Good.",
+        WhatToExpect: "That's good.",
     },
     sayable={
         FinderAnswer: ("it's in the finder", "it's way off", "which one is it", "can't see it", "that's behind a tree"),

@@ -41,7 +41,7 @@ def proof_star(scene: Scene, *, star: str) -> str:
 
 def proof_star_tersely(scene: Scene, *, star: str) -> str:
     """Send the mount to a third star in few words."""
-    return f"Proof: {spoken_name(star)}."
+    return f"Now prove it on {spoken_name(star)}."
 
 
 def where_the_proof_is(scene: Scene, *, star: str) -> str:
@@ -59,6 +59,13 @@ def send_it_to(scene: Scene, *, star: str) -> str:
     return f"Send it to {describe(sky.sight(sky.find(star), scene), scene.fist_deg)}"
 
 
+def the_alignment_holds(scene: Scene, *, near: str | None = None) -> str:
+    """Say that the alignment is proven, and where."""
+    if near is None:
+        return "Good: the alignment holds."
+    return f"Good: near {spoken_name(near)} it holds. Begin there, and go outwards."
+
+
 def sun_still_up(scene: Scene) -> str:
     """Say that there is nothing to look at by day, which lasts all night near the poles in summer."""
     until = " before it sets" if sky.night_around(scene).sunset is not None else " while it stays up"
@@ -71,7 +78,7 @@ TARGETS = Chapter(
         IsTheProofInView: "Is it in the eyepiece?",
         WhereTheProofIs: where_the_proof_is,
         LookLowerPower: "Look in the finder first, then with the low-power eyepiece.",
-        TheAlignmentHolds: "Good: the alignment holds.",
+        TheAlignmentHolds: the_alignment_holds,
         NearlyProven: nearly_proven,
         NothingToProveItOn: "There is no third star to prove it on just now.",
         SweepRound: "Go round where it should be in a growing square, one view at a time.",
@@ -96,8 +103,7 @@ TARGETS = Chapter(
     },
     terse={
         ProofStar: proof_star_tersely,
-        TheAlignmentHolds: "It holds.",
-        WarmClothes: "Targets.",
+        WarmClothes: "Now the targets.",
     },
     sayable={
         ProofAnswer: ("in the eyepiece", "only in the finder", "it's way off", "give me another"),

@@ -90,7 +90,7 @@ WORDS: Mapping[TradeWord, str] = {
     TradeWord.TRIPOD: "The three legs that everything stands on, with a plate in the middle.",
     TradeWord.TRUE_NORTH: "The way to the Earth's pole, where the sky turns about. A compass misses it by a few degrees.",
     TradeWord.TUBE: "The telescope itself, the long or stubby barrel with the glass in it.",
-    TradeWord.TWILIGHT: "The light left in the sky after sunset and before sunrise. Faint things wait until it is gone.",
+    TradeWord.TWILIGHT: "The light that stays in the sky after sunset and before sunrise. Faint things wait until it is gone.",
     TradeWord.UNIVERSAL_TIME: (
         "One clock for the whole Earth, that of Greenwich without summer time. Your own time is so many hours from it."
     ),
