@@ -23,12 +23,12 @@ WAYS: Mapping[str, tuple[str, ...]] = {
 """What people say who answer in their own words. Common practice, no published source."""
 WHICH = "it asks which of several, so yes and no say nothing"
 FIGURE = "it asks for a figure or a name, so yes and no say nothing"
-_WHICH_RULES = ("confirm_key", "fullness", "phone_north", "pose_time", "star_choice_else", "view", "how_it_showed")
+_WHICH_RULES = ("facing", "confirm_key", "fullness", "phone_north", "pose_time", "star_choice_else", "view", "how_it_showed")
 _FIGURE_RULES = (
     *("bearing", "calendar_date", "clock_time", "coordinate", "few_millimetres", "field_width", "fists", "from_town", "millimetres"),
     *("miss", "one_to_five", "star_name", "town", "year"),
 )
-_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "how_it_looked", "limits", "star_choice", "unseen")
+_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "how_it_looked", "limits", "star_choice", "unseen")
 WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": WHICH, "no": WHICH} for rule in _WHICH_RULES},
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},

@@ -18,6 +18,7 @@ MAY_STAND = (
     r"\b(left|right)-hand\b",
     r"\b(left or right|right or left|left and right)\b",
     r"\b(fist|fingers) left\b",
+    r"\bquarter turn (left|right)\b",
     r"\b(Is that|that's) right\b",
     r"^(left|right)$",  # a brick of the others
     r"\bfrom north something stands, to the right\b",

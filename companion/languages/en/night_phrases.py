@@ -261,7 +261,7 @@ NIGHT = Chapter(
         say.LookForDew: "Feel for dew: a torch across the front glass shows it.",
         say.PlanetStandsBest: planet_stands_best,
     },
-    terse={say.IntroduceTarget: introduce_target_tersely, say.OnABreak: "Ten minutes."},
+    terse={say.IntroduceTarget: introduce_target_tersely, say.OnABreak: "A break of ten minutes."},
     sayable={
         TargetAnswer: ("next target", "found it", "nothing there", "what should I see", "maybe later", "something easier", "that's all")
     },

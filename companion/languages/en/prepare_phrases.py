@@ -138,7 +138,7 @@ PREPARE = Chapter(
     sayable={KitAnswer: ("spare batteries", "dew strip", "red light", "gloves", "a chair", "hot drink", "that's all")},
     step_help={
         ShallITellAboutTonight: "Yes tells you the dark hours, the Moon, what not to miss and what to pack. No goes straight on.",
-        ShallITellWhatToPack: "Five things worth seeing, then what to charge and what to take with you.",
+        ShallITellWhatToPack: "Five things worth a look, then what to charge and what to take with you.",
         UntilTonight: "Take your time to charge and pack. Ready begins with the tripod.",
         WhatDoYouBring: "I ask this once, and leave out of your list what you don't have.",
         WhatElseDoYouBring: "Name the next, or say: that's all.",
