@@ -52,10 +52,6 @@ def diagnose(request: DiagnoseRequest) -> Diagnosis:
 def _others(request: DiagnoseRequest) -> Mistakable:
     """Return what may have been taken for the stars, where it stood at each miss."""
     bodies = mistakable()
-    times: dict[datetime, Floats] = {}
-    for miss in request.misses:
-        if miss.time not in times:
-            times[miss.time] = standing_together(request.site, bodies, miss.time)
     # Stars keep brightness and constellation; planets don't.
     wandering = sights(bodies[len(_fixed()) :], Moment(request.site, request.misses[0].time), refraction=False)
     seen = (*_fixed(), *wandering)
@@ -63,8 +59,16 @@ def _others(request: DiagnoseRequest) -> Mistakable:
         tuple(body.name for body in bodies),
         np.array([3.0 if sight.magnitude is None else sight.magnitude for sight in seen]),
         tuple(sight.constellation for sight in seen),
-        np.stack([times[miss.time] for miss in request.misses]),
+        np.stack([_all_standing(request.site, miss.time) for miss in request.misses]),
     )
+
+
+@lru_cache(maxsize=8)
+def _all_standing(site: Site, time: datetime) -> Floats:
+    """Return where all that is mistakable stood, shape (m, 3). Kept, since each further star is weighed together with those before."""
+    directions = standing_together(site, mistakable(), time)
+    directions.flags.writeable = False
+    return directions
 
 
 @lru_cache(maxsize=1)

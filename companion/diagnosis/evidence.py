@@ -14,7 +14,7 @@ from companion.diagnosis.guesses import DEGREES_PER_DAY, Guess, Mistakable
 from companion.diagnosis.mount_model import SMALL, Scheme, Setups, Slews, slew
 from companion.diagnosis.request import DiagnoseRequest, Miss
 from companion.sky.airless_directions import standing
-from companion.sky.attitude import Floats, azimuth_altitude, horizon_to_hour_angle, wrapped
+from companion.sky.attitude import Floats, azimuth_altitude, horizon_to_hour_angle, hour_angle_to_horizon, wrapped
 
 # Standard deviations of what every start has, with weights. North by the pole star or a landmark, else by a compass; by common
 # practice, no published source. A start nobody vouches for is wider.
@@ -75,8 +75,9 @@ def weigh_guesses(
     log_weight = np.log(np.maximum([guess.weight for guess in guesses], 1e-300))
     habit = {cause: np.log(max(_prior(request, cause, declination_deg), 1e-300)) for cause in HABITS}
     log_prior = np.array([habit[guess.cause] for guess in guesses]) + log_weight
-    believes_down = slew(setups, request.taken_in, "none").told_altitude_deg[:, -1] < 0.0
-    return Weighed(guesses, log_fit, log_fit + log_prior, small, believes_down)
+    hour_angle = setups.hour_angle_deg[:, -1] + setups.clock_deg
+    _, told_altitude = hour_angle_to_horizon(hour_angle, setups.declination_deg[:, -1], setups.latitude_deg)
+    return Weighed(guesses, log_fit, log_fit + log_prior, small, told_altitude < 0.0)
 
 
 def _schemes(request: DiagnoseRequest) -> tuple[tuple[Scheme, float], ...]:

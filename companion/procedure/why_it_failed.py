@@ -6,6 +6,7 @@ import enum
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 from typing import TypeAlias, get_args
 
 from companion import diagnosis, sky
@@ -132,7 +133,7 @@ def _found_right(state: AlignmentState) -> tuple[diagnosis.Cure, ...]:
 
 def _suspected(state: AlignmentState, message: Message, clue: diagnosis.Clue | None) -> Belief:
     """Return what explains the misses, all that was told besides, and what was tried in vain; less what can't be."""
-    belief = Belief.of(diagnosis.diagnose(as_request(state.context.site, state.started, state.misses, state.centred_at, message)))
+    belief = _explained(as_request(state.context.site, state.started, state.misses, state.centred_at, message))
     for told in (clue, *_known_of_the_evening(state)):
         belief = belief if told is None else diagnosis.weigh_clue(belief, told)
     for question, answer in (*state.suspicion.before, *state.suspicion.answered):
@@ -148,6 +149,12 @@ def _suspected(state: AlignmentState, message: Message, clue: diagnosis.Clue | N
         # No mount that is told right offers a star below the horizon, or stops so far from one, nor so again after a start with care.
         belief = belief.without("none")
     return belief
+
+
+@lru_cache(maxsize=8)
+def _explained(request: diagnosis.DiagnoseRequest) -> Belief:
+    """Return what the geometry makes of it. Kept, since to go back is to replay the stage."""
+    return Belief.of(diagnosis.diagnose(request))
 
 
 def _known_of_the_evening(state: AlignmentState) -> tuple[diagnosis.Clue, ...]:

@@ -1,0 +1,113 @@
+"""Finding the mistake: what is asked first, what an answer leads to, and what is kept when the alignment begins again."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from companion.diagnosis import Question
+from companion.messages import Answer
+from companion.procedure.alignment_state import AlignmentState
+from companion.procedure.notes import ItsClockIsWrong, MissTold
+from companion.procedure.script import Context
+from companion.procedure.suspicion import Suspicion
+from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
+from companion.sky import Site
+from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, ReadyAnswer
+from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, MendThese, ThatIsIt, WhichWayDidItFace
+from companion.talk.saying import Ask, Wanted
+
+SITE = Site(46.31, -67.52, zone="America/Moncton")
+TIME = datetime(2026, 10, 15, 23, 15, tzinfo=UTC)
+BEHIND = MissTold("Altair", TIME, None, None, synced=False, turn_deg=180.0, turn_sigma_deg=30.0)
+
+
+def state(*misses: MissTold, **more: Any) -> AlignmentState:
+    """Return a go at the alignment with these misses."""
+    return AlignmentState(Context(SITE, TIME, {}), TIME - timedelta(minutes=3), "list", 2, misses=list(misses), **more)
+
+
+def asked(steps: Generator[Wanted, Answer, Any], answer: Answer | None = None) -> tuple[Ask[Any], list[Wanted]]:
+    """Return the next question, and what came before it."""
+    said: list[Wanted] = []
+    wanted = next(steps) if answer is None else steps.send(answer)
+    while not isinstance(wanted, Ask):
+        said.append(wanted)
+        wanted = next(steps)
+    return wanted, said
+
+
+def answer(command: Any, **slots: str) -> Answer:
+    """Return an answer given a minute later."""
+    return Answer(command, TIME + timedelta(minutes=1), slots)
+
+
+def test_a_tube_that_faced_backwards_is_found_with_one_question() -> None:
+    """A star behind one: the tube is asked about, and what is said of it is the cure."""
+    steps = find_the_mistake(state(BEHIND))
+    question, _ = asked(steps)
+    assert isinstance(question, WhichWayDidItFace)
+    question, said = asked(steps, answer(FacingAnswer.SOUTH))
+    assert ThatIsIt(True) in said
+    assert isinstance(question, MendThese)
+    assert question.cures == ("north",)
+
+
+def test_after_a_kick_the_base_comes_first() -> None:
+    """Wherever the star lay, the bubble is asked about first; off its middle it is the cure."""
+    miss = MissTold("Altair", TIME, 4.0, 11.0, synced=False)
+    steps = find_the_mistake(state(miss, from_pose=False))
+    question, _ = asked(steps)
+    assert question == CheckThis("bubble", "Altair")
+    question, _ = asked(steps, answer(CheckAnswer.NO))
+    while not isinstance(question, MendThese):
+        question, _ = asked(steps, answer(CheckAnswer.YES))
+    assert question.cures == ("bubble",)
+
+
+def test_a_time_read_out_is_the_reading() -> None:
+    """An hour off as it is read: that is noted and said in the cure, and the time is asked for no more."""
+    read_so_far = Suspicion(answered=((Question("daylight_saving"), "yes"), (Question("place"), "yes")))
+    here = state(MissTold("Altair", TIME, -15.0, 4.0, synced=False), suspicion=read_so_far)
+    steps = find_the_mistake(here)
+    question, _ = asked(steps)
+    while not isinstance(question, IsItsTimeRight):
+        question, _ = asked(steps, answer(CheckAnswer.YES))
+    question, said = asked(steps, answer(ClockTimeAnswer.PAST, hour="9", minute="16"))
+    while not isinstance(question, MendThese):
+        question, more = asked(steps, answer(CheckAnswer.YES))
+        said += more
+    assert ItsClockIsWrong(60) in said
+    assert "time" in question.cures
+    assert question.minutes == 60
+
+
+def concluded(steps: Generator[Wanted, Answer, Any]) -> Any:
+    """Return how a search ends for somebody who can't tell anything, and does what is to be done."""
+    told: Answer | None = None
+    while True:
+        try:
+            question, _ = asked(steps, told)
+        except StopIteration as ended:
+            return ended.value
+        told = answer(ReadyAnswer.READY if isinstance(question, MendThese) else question.expects("cant-tell"))
+
+
+def test_nobody_who_can_tell_nothing_is_sent_home() -> None:
+    """Where nothing can be told another star is gone to, and where there is none something is done again."""
+    aside = MissTold("Altair", TIME, 22.0, -12.0, synced=False)
+    assert concluded(find_the_mistake(state(aside), more_stars=True)) is Unsolved.ANOTHER_STAR
+    assert isinstance(concluded(find_the_mistake(state(aside))), Mended)
+
+
+def test_what_was_mended_in_vain_is_not_mended_again() -> None:
+    """The same star behind again after the tube was turned: another cure, and never an ordinary miss."""
+    begun_again = Suspicion().with_answer(Question("facing"), "south").after(["north"]).begun_again([BEHIND])
+    assert begun_again.before == ()
+    steps = find_the_mistake(state(BEHIND, suspicion=begun_again))
+    question, _ = asked(steps)
+    while not isinstance(question, MendThese):
+        told = {CheckThis: CheckAnswer.YES, IsItsTimeRight: CheckAnswer.YES, WhichWayDidItFace: FacingAnswer.NORTH}[type(question)]
+        question, _ = asked(steps, answer(told))
+    assert "north" not in question.cures or len(question.cures) > 1
