@@ -79,7 +79,8 @@ def read_wav(path: str | os.PathLike[str], longest_seconds: float | None = None)
 
 
 def _sound(opened: BinaryIO, name: str, longest_seconds: float | None) -> Audio:
-    with soundfile.SoundFile(opened) as file:
+    # By its number: what a library's callback into Python stumbles over would be printed as a trace.
+    with np.errstate(invalid="ignore", over="ignore"), soundfile.SoundFile(opened.fileno(), closefd=False) as file:
         rate_hz, channels = file.samplerate, file.channels
         if not 0 < rate_hz <= HIGHEST_RATE_HZ or channels > MOST_CHANNELS:
             raise AudioFileError(

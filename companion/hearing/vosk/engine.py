@@ -8,9 +8,10 @@ go through one lock.
 from __future__ import annotations
 
 import json
+import math
 import threading
 from collections import OrderedDict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -175,8 +176,13 @@ class _Recogniser:
 
     def _collect(self, result: str) -> None:
         offset = self._begun_at / self._rate_hz  # The library's clock runs on from utterance to utterance.
-        found = json.loads(result).get("result", [])
-        self._words += [_Word(word["word"], word["conf"], word["start"] - offset, word["end"] - offset) for word in found]
+        try:
+            found = json.loads(result).get("result", [])
+            words = [_Word(str(word["word"]), *(float(word[key]) for key in ("conf", "start", "end"))) for word in found]
+        except (ValueError, KeyError, TypeError, AttributeError, OverflowError, RecursionError):
+            return  # A reply that is none: nothing was heard.
+        words = [replace(word, begin_seconds=word.begin_seconds - offset, end_seconds=word.end_seconds - offset) for word in words]
+        self._words += [word for word in words if math.isfinite(word.sureness + word.begin_seconds + word.end_seconds)]
 
 
 def _sane(samples: NDArray[np.float32]) -> NDArray[np.float32]:
