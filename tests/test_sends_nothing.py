@@ -11,6 +11,8 @@ import re
 import shutil
 import subprocess
 import sys
+import tomllib
+from importlib.metadata import packages_distributions
 from pathlib import Path
 
 import pytest
@@ -21,7 +23,7 @@ _INTERNET = re.compile(r"socket\(AF_INET6?\b")
 _MADE = re.compile(r'(?:openat|open|creat|mkdir|mkdirat)\((?:AT_FDCWD, )?"([^"]+)"(?:, [^"]*O_CREAT[^"]*|, 0\d+)\) = \d')
 
 
-def _trace(arguments: list[str], folder: Path) -> tuple[list[str], list[str]]:
+def _trace(arguments: list[str], folder: Path, typed: str = "") -> tuple[list[str], list[str]]:
     """Run Python with these arguments in an empty home under ``folder``; return its internet sockets and the files it made elsewhere."""
     if not shutil.which("strace") or not shutil.which("unshare") or os.getuid() != 0:
         pytest.skip("strace, unshare and root are needed to see native sockets; .ci/run has them")
@@ -32,11 +34,13 @@ def _trace(arguments: list[str], folder: Path) -> tuple[list[str], list[str]]:
     environment |= {"HOME": str(home), "TMPDIR": str(temp), "COMPANION_HOME": str(home / "companion"), "PYTHONDONTWRITEBYTECODE": "1"}
     calls = "trace=socket,open,openat,creat,mkdir,mkdirat"
     watched = ["unshare", "-n", "strace", "-f", "--seccomp-bpf", "-e", calls, "-o", str(trace), sys.executable, *arguments]
-    subprocess.run(watched, env=environment, check=True, capture_output=True, timeout=300)
+    subprocess.run(watched, env=environment, input=typed.encode(), check=True, capture_output=True, timeout=300)
     lines = trace.read_text("utf-8", "replace").splitlines()
-    allowed = (str(home / "companion"), str(temp), "/dev/null")
+    # The sound server's libraries talk to it through shared memory and folders of theirs.
+    of_sound = ("/dev/shm/", str(home / ".config"), str(temp / "pulse-"))
+    allowed = (str(home / "companion"), str(temp), "/dev/null", *of_sound)
     made = [found[1] for line in lines if (found := _MADE.search(line)) and not found[1].startswith(allowed)]
-    left = [str(path) for path in (*home.rglob("*"), *temp.rglob("*")) if (home / "companion") not in (path, *path.parents)]
+    left = [str(path) for path in (*home.rglob("*"), *temp.rglob("*")) if not str(path).startswith((str(home / "companion"), *of_sound))]
     return [line for line in lines if _INTERNET.search(line)], [*made, *left]
 
 
@@ -58,3 +62,30 @@ def test_the_voice_detector_opens_no_socket(tmp_path: Path) -> None:
 def test_a_whole_rehearsal_opens_no_socket(tmp_path: Path) -> None:
     """A whole evening through recogniser, sky and voice: no internet socket, no file but in its own folders."""
     assert _trace(["-m", "companion", "rehearse"], tmp_path) == ([], [])
+
+
+TYPED = "yes\nyes\nhelp\nready\nwhat time is it\ngood night\nyes\n"
+HERE = ["--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T20:00:00-03:00"]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("how", [["--text"], []])
+def test_an_evening_opens_no_socket(tmp_path: Path, how: list[str]) -> None:
+    """A typed evening, and a spoken one: recogniser, voice detector and voices are loaded, whether there is a sound device or not."""
+    assert _trace(["-m", "companion", "start", *how, *HERE], tmp_path, TYPED) == ([], [])
+    assert (tmp_path / "home" / "companion" / "evening.jsonl").stat().st_size
+
+
+@pytest.mark.slow
+def test_no_dependency_opens_a_socket(tmp_path: Path) -> None:
+    """Each package we depend on, those of the mount's line too, asked by itself: loading it reaches for nothing and leaves nothing."""
+    project = tomllib.loads((Path(__file__).parent.parent / "pyproject.toml").read_text("utf-8"))["project"]
+    wanted = [*project["dependencies"], *project["optional-dependencies"]["mount"]]
+    names = {re.split(r"[ ;<>=!~\[]", requirement)[0] for requirement in wanted}
+    modules = {module for module, providers in packages_distributions().items() if names & set(providers) and not module.startswith("_")}
+    assert len(modules) >= len(names)
+    code = (
+        "import importlib, sys\nfrom companion.hearing.vosk.engine import load_library\nload_library()\n"
+        "for name in sys.argv[1:]:\n    importlib.import_module(name)"
+    )
+    assert _trace(["-c", code, *sorted(modules)], tmp_path) == ([], [])

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import math
+import socket
 import threading
 from collections import OrderedDict
 from dataclasses import dataclass, replace
@@ -72,12 +73,7 @@ class VoskEngine:
     def load(cls, model_dir: Path) -> VoskEngine:
         """Load a dynamic-graph model from its directory: about two seconds. Raises MissingPart with the remedy."""
         directory = check_model(model_dir)
-        try:
-            import vosk  # noqa: PLC0415 - only who listens with it needs it
-        except (ImportError, OSError) as error:
-            raise MissingPart(f"the recogniser vosk can't be loaded ({error}); pip install vosk, or use --engine builtin") from error
-        vosk.SetLogLevel(-1)
-        return cls(vosk, directory)
+        return cls(load_library(), directory)
 
     def try_out(self) -> None:
         """Hear a moment of noise through to its end, as an utterance is heard."""
@@ -141,6 +137,23 @@ def _hearing(words: list[_Word], audio: Audio, ready: Prepared) -> Hearing:
     if confidence < ACCEPT:
         return NotUnderstood(confidence)
     return Heard(phrase.words, phrase.command, phrase.slots, confidence)
+
+
+def load_library() -> Any:
+    """Return the library, silenced. Raises MissingPart where it isn't there.
+
+    It brings a downloader along that we don't use, and that opens a socket when it is loaded to see whether it could speak IPv6.
+    Nothing here may open one, so it is told beforehand.
+    """
+    speaks_ipv6, socket.has_ipv6 = socket.has_ipv6, False
+    try:
+        import vosk  # noqa: PLC0415 - only who listens with it needs it
+    except (ImportError, OSError) as error:
+        raise MissingPart(f"the recogniser vosk can't be loaded ({error}); pip install vosk, or use --engine builtin") from error
+    finally:
+        socket.has_ipv6 = speaks_ipv6
+    vosk.SetLogLevel(-1)
+    return vosk
 
 
 class _Recogniser:
