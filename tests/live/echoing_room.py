@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -80,12 +80,28 @@ class EchoingRoom:
         self._listening = Listening(echo, Endpointer(detector), engine, policy, NoiseFloor())
         self._time = 0.0
 
+    @property
+    def time(self) -> float:
+        """What the room's clock shows, in seconds."""
+        return self._time
+
     def speak(
-        self, text: str, sound: np.ndarray, said: Sequence[Interruption] = (), noise_rms: float = 1e-3, quiet_seconds: float = 2.0
+        self,
+        text: str,
+        sound: np.ndarray,
+        said: Sequence[Interruption] = (),
+        *,
+        noise: Callable[[int], np.ndarray] | None = None,
+        leak_db: float = 0.0,
+        quiet_seconds: float = 2.0,
     ) -> Iterator[Utterance]:
-        """Speak a text whose sound, shape (n,), is at 16 kHz; yield what is heard until a while after it."""
+        """Speak a text whose sound, shape (n,), is at 16 kHz; yield what is heard until a while after it.
+
+        ``noise`` gives so many samples of the room, else there is faint hiss; ``leak_db`` is how loud our echo is beside what we play.
+        """
         played = np.concatenate([sound, np.zeros(round(quiet_seconds * RATE_HZ))]).astype(np.float32)
-        heard = echo_of(played) + noise_rms * np.random.default_rng(len(sound)).standard_normal(len(played)).astype(np.float32)
+        room = noise(len(played)) if noise else 1e-3 * np.random.default_rng(len(sound)).standard_normal(len(played))
+        heard = 10 ** (leak_db / 20) * echo_of(played) + room.astype(np.float32)
         for interruption in said:
             start = round(interruption.at_seconds * RATE_HZ)
             heard[start : start + len(interruption.samples)] += interruption.samples[: len(heard) - start]

@@ -109,7 +109,7 @@ class _WeightsReader:
         self._at += size
         if self._at > len(self._data):
             raise ValueError("the file ends too early")
-        values: NDArray[np.generic] = np.frombuffer(self._data[start : self._at], kind)
+        values: NDArray[np.generic] = np.frombuffer(memoryview(self._data)[start : self._at], kind)
         return values.reshape(shape)
 
     def _name(self) -> str:
@@ -125,7 +125,9 @@ class _WeightsReader:
 
 
 def _described(variables: Mapping[str, NDArray[np.generic]]) -> Weights:
-    arrays = {name: array.astype(np.float32) for name, array in variables.items() if array.dtype.kind == "f" and array.ndim}
+    # The file has some arrays under two names; each is held once.
+    once = {id(array): array.astype(np.float32) for array in variables.values() if array.dtype.kind == "f" and array.ndim}
+    arrays = {name: once[id(array)] for name, array in variables.items() if id(array) in once}
     vocabulary, width = arrays["decoder/embeddings/weight"].shape
     weights = Weights(
         arrays,
