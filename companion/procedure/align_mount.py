@@ -14,6 +14,7 @@ from companion.procedure.clouds import find_clear_sky
 from companion.procedure.misses import Message
 from companion.procedure.next_star import Offered, hear_its_star, offer
 from companion.procedure.script import Context, Result, Steps, ask
+from companion.procedure.starting_pose import take_pose_again
 from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
 from companion.talk.answers import OutcomeAnswer, ReadyAnswer
 from companion.talk.mistakes_phrases import WhereWasTheLastStar
@@ -65,7 +66,7 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
                     mended = yield from after_a_bad_verdict(state, bad)
         if not mended.done:
             return _ended(state, "failed")
-        time = mended.time
+        time = (yield from take_pose_again(context, mended.time)) if state.from_pose else mended.time
         state = AlignmentState(
             context,
             time,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from typing import Literal, TypeAlias, TypeVar, assert_never, get_args
 
@@ -69,6 +70,11 @@ def ask_about_equipment(context: Context) -> Steps[EquipmentTold]:
     """Ask everything."""
     yield AboutYourEquipment()
     site = yield from ask_place()
+    return replace((yield from ask_about_telescope(context)), site=site)
+
+
+def ask_about_telescope(context: Context) -> Steps[EquipmentTold]:
+    """Ask everything but the place."""
     instrument = yield from ask_instrument()
     compass = yield from ask_compass()
     mount = MountTold(
@@ -86,7 +92,7 @@ def ask_about_equipment(context: Context) -> Steps[EquipmentTold]:
         terse=(yield from ask_fullness()),
     )
     yield EquipmentKnown()
-    return EquipmentTold(site, instrument, mount, observer, horizon)
+    return EquipmentTold(None, instrument, mount, observer, horizon)
 
 
 def ask_instrument() -> Steps[InstrumentTold]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import assert_never
 
-from companion.procedure.ask_equipment import ask_about_equipment
+from companion.procedure.ask_equipment import ask_about_telescope
 from companion.procedure.confirm_clock import agree_on_the_clock
-from companion.procedure.confirm_place import agree_on_the_place, learn_the_place, our_place
+from companion.procedure.confirm_place import agree_on_the_place, learn_the_place
 from companion.procedure.equipment_told import tables_of
 from companion.procedure.notes import Learned
 from companion.procedure.script import Context, Done, Script, ask
@@ -32,9 +31,6 @@ def check_in(context: Context) -> Script:
             case StartAnswer.READY | StartAnswer.SKIP:
                 return Done()
             case StartAnswer.ASK_ME:
-                told = yield from ask_about_equipment(context)
-                if told.site is not None:
-                    yield our_place(told.site)
-                yield Learned(tables_of(replace(told, site=None)))
+                yield Learned(tables_of((yield from ask_about_telescope(context))))
             case _:
                 assert_never(answer.command)

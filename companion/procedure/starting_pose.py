@@ -14,15 +14,18 @@ from companion.talk.answers import BearingAnswer, NorthAnswer
 from companion.talk.pose_phrases import (
     FaceTrueNorth,
     LetItFindItsPose,
+    LevelAgain,
     LevelTheBase,
     LevelTheTube,
     NoOtherWay,
+    NorthAgain,
     NorthByAMark,
     NorthByLandmark,
     NorthByThePole,
     NorthByTheShadow,
     NorthByTheSunset,
     SayFacingNorth,
+    TubeLevelAgain,
     TurnByCompass,
     WhatDoesItRead,
 )
@@ -53,11 +56,22 @@ def after_settings(context: Context) -> Script:
 def take_pose(context: Context) -> Steps[datetime]:
     """Level the base, face true north, level the tube; return when that was done."""
     level = yield from ask(LevelTheBase())
-    yield from _face_north(context, level.time)
+    yield from face_north(context, level.time)
     return (yield from ask(LevelTheTube())).time
 
 
-def _face_north(context: Context, time: datetime) -> Steps[None]:
+def take_pose_again(context: Context, time: datetime) -> Steps[datetime]:
+    """Take it again in short, with who has done it tonight; a mount that finds its own does so. Return when that was done."""
+    if context.equipment.mount.pose_time == "by-itself":
+        return (yield from ask(LetItFindItsPose())).time
+    yield from ask(LevelAgain())
+    told = yield from ask(NorthAgain())
+    if told.command in (NorthAnswer.WHICH_WAY, NorthAnswer.READS):
+        yield from face_north(context, told.time)
+    return (yield from ask(TubeLevelAgain())).time
+
+
+def face_north(context: Context, time: datetime) -> Steps[None]:
     """Turn the mount to true north by what the person has; each "another way" offers one that wasn't told yet."""
     asked: Question[CompassKind] = learned_by(ask_compass(), "observer", "compass")
     compass: CompassKind | Literal["unknown"] = context.equipment.observer.compass or (yield from asked) or "unknown"

@@ -13,6 +13,7 @@ from companion.procedure.notes import Proof
 from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Result, Steps, ask
+from companion.procedure.starting_pose import take_pose_again
 from companion.talk.answers import OutcomeAnswer, ProofAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mistakes_phrases import WhichWayAndHowFar
@@ -85,7 +86,8 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
                 state.refused.append(star)
                 yield from ask_miss(star, state, WhichWayAndHowFar(star))
                 mended = yield from after_a_bad_verdict(state, OutcomeAnswer.SUCCESS_BUT_OFF)
-                time, again = mended.time, (yield from align(context, mended.time, choice))
+                time = (yield from take_pose_again(context, mended.time)) if mended.done else mended.time
+                again = yield from align(context, time, choice)
             case ProofAnswer.HOW_HIGH | ProofAnswer.WHICH_ONE | ProofAnswer.CANNOT_SEE | ProofAnswer.SLEWING:
                 continue  # answered in _look already
             case _:

@@ -17,6 +17,7 @@ from companion.procedure import ask_equipment as interview
 from companion.procedure.equipment_told import EquipmentTold, InstrumentTold, tables_of
 from companion.procedure.script import Steps
 from companion.sky import Site
+from companion.talk.equipment_phrases import WhereAreYou
 from companion.talk.help_phrases import YouCanSay
 from companion.talk.saying import Answers, Ask, Saying
 from tests.any_phrase import any_phrase
@@ -166,3 +167,10 @@ def _random_interview(seed: int, skips: float = 0.0) -> tuple[EquipmentTold, lis
         return any_phrase(grammar, rule, choose)
 
     return hold(interview.ask_about_equipment(CONTEXT), answer)
+
+
+def test_at_the_beginning_of_an_evening_the_place_isn_t_asked_for_again() -> None:
+    """Place and time were agreed on just before, so the telescope's questions leave the place out."""
+    told, said = hold(interview.ask_about_telescope(CONTEXT), typed({}))
+    assert told.site is None
+    assert WhereAreYou not in {type(one) for one in said}

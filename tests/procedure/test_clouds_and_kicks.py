@@ -18,6 +18,7 @@ from companion.procedure.recover import Mishap, Recovered, bring_it_back
 from companion.sky import Moment, Site
 from companion.talk.centring_phrases import IsItInTheFinder, SeeTheFinderIsTrue, SweepForIt, TheSkyDarkens, WhatDoYouSee
 from companion.talk.cloud_phrases import IsAnyOfItClear, WaitForTheSky, WhichPartIsClear
+from companion.talk.pose_phrases import LevelAgain, NorthAgain, TubeLevelAgain
 from companion.talk.saying import Answers, Ask
 from companion.talk.stars_phrases import AnotherStar, FirstStar, LeaveStar
 from companion.talk.targets_phrases import IsItGoodAgain, IsTheBubbleCentred, ReCentreAndSync, SendItTo, SweepForThat, ThenAlignAgain
@@ -144,3 +145,15 @@ def test_the_arrows_that_finished_a_star_finish_the_next() -> None:
     assert used == ("left", "down")
     assert last_keys(used, ("right",)) == used
     assert last_keys(("left",), ("up", "right")) == ("left", "up")
+
+
+def test_beginning_again_from_level_and_north_is_coached_in_short() -> None:
+    """After a mistake is mended the start position is taken again, three short steps before the first star."""
+    seen = ["in-finder", "centred", "in-finder", "centred"]
+    run = _run(STARS, [*seen, "failed", "skip", "ready"])
+    while not isinstance(run.question, LevelAgain):
+        assert run.question is not None
+        run.answer(Answer("ready" if "ready" in set(run.question.expects) else "skip", DARK + timedelta(minutes=10)))
+    for answer, expected in (("ready", NorthAgain), ("ready", TubeLevelAgain), ("ready", IsItInTheFinder)):
+        run.answer(Answer(answer, DARK + timedelta(minutes=11)))
+        assert isinstance(run.question, expected)
