@@ -46,7 +46,7 @@ def test_name_and_number_are_said(capsys: pytest.CaptureFixture[str]) -> None:
     orion = next(target for target in listed(capsys, *NEW_MOON, *SMALL) if target["catalogue"] == "M 42")
     assert orion["name"] == "Orion Nebula"
     assert orion["spoken"].startswith("Orion Nebula, Messier forty-two: a nebula.")
-    assert "Take the ten millimetre eyepiece." in orion["spoken"]
+    assert "; ten millimetre eyepiece." in orion["spoken"]
     assert orion["spoken"].endswith(orion["look_for"])
     assert orion["rating"] == 3
 

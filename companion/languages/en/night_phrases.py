@@ -7,8 +7,8 @@ from datetime import datetime
 from companion import observing, places, sky
 from companion.languages.en import clock_words
 from companion.languages.en.direction_words import compass_point, fists, place_in_sky, sentence
-from companion.languages.en.look_for import look_for
-from companion.languages.en.number_words import cardinal, decimal
+from companion.languages.en.look_for import introduction, look_for, millimetres
+from companion.languages.en.number_words import cardinal
 from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
 from companion.languages.en.sky_answers import when_it_rises
 from companion.languages.en.spoken_names import kind_in_words, name_and_number, spoken_name
@@ -61,10 +61,7 @@ _SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, 
 
 def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None) -> str:
     """Introduce a target: its name and its number, what it is, where it stands, which eyepiece."""
-    what = "" if kind == "moon" else f": {kind_in_words(kind)}"
-    eyepiece = "low-power eyepiece first" if eyepiece_mm is None else f"{_millimetres(eyepiece_mm)} eyepiece"
-    place = where_to_look(_sight(scene, target), scene.fist_deg).removesuffix(".")
-    return f"{sentence(name_and_number(sky.find(target)) + what)} {place}; {eyepiece}."
+    return introduction(_sight(scene, target), kind, eyepiece_mm, scene.fist_deg)
 
 
 def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None) -> str:
@@ -97,7 +94,7 @@ def more_about_it(scene: Scene, *, target: str) -> str:
 def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
     """Say which eyepiece to take."""
     if eyepiece_mm is not None:
-        return f"The {_millimetres(eyepiece_mm)}. Find it with the longest one first."
+        return f"The {millimetres(eyepiece_mm)}. Find it with the longest one first."
     if _body(target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "The low-power eyepiece to find it. Then more power, as long as the view stays sharp."
     return "The low-power eyepiece, the one with the largest number."
@@ -206,10 +203,6 @@ def _when_best(scene: Moment, body: Body) -> str:
     if then.altitude_deg < sky.sight(body, scene).altitude_deg + _SINKING_DEG:
         return "Now is its best time."
     return f"It's best at {clock_words.time_of_day(places.local_time(Moment(scene.site, best)))}."
-
-
-def _millimetres(length_mm: float) -> str:
-    return f"{decimal(length_mm)} millimetre"
 
 
 def _listed(names: list[str]) -> str:
