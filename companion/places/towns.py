@@ -6,8 +6,10 @@ import csv
 import difflib
 import math
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from functools import lru_cache
 from importlib.resources import files
+from typing import TypeAlias
 
 import numpy as np
 
@@ -16,7 +18,7 @@ from companion.places.hand_control import zone_at
 from companion.sky.attitude import Floats, direction, wrapped
 from companion.sky.designations import plain
 from companion.sky.positions import angle_deg
-from companion.sky.types import Site
+from companion.sky.types import Site, zone_info
 
 EARTH_RADIUS_KM = 6371.0
 
@@ -91,6 +93,36 @@ def nearest_town(latitude_deg: float, longitude_deg: float) -> Town:
     """Return the town whose centre is nearest to a place; in mid-ocean it may be far (``Town.distance_km``)."""
     here = direction(Site(latitude_deg, longitude_deg).longitude_deg, latitude_deg)
     return towns()[int(np.argmax(_directions() @ here))]
+
+
+_LISTED_POPULATIONS = (0, 100_000, 1_000_000)
+"""A mount's list of cities may hold every town, the large ones or only those of millions. Judgement."""
+
+
+def listed_cities(site: Site) -> tuple[Town, ...]:
+    """Return the cities to look for in a mount's own list: the nearest town, large one and one of millions that keep the site's clock."""
+    here = direction(site.longitude_deg, site.latitude_deg)
+    nearest_first = [towns()[place] for place in np.argsort(-(_directions() @ here))[:_MOST_LOOKED_AT]]
+    found = (_nearest_of(nearest_first, least, _clock(site.zone)) for least in _LISTED_POPULATIONS)
+    return tuple(dict.fromkeys(town for town in found if town is not None))
+
+
+_MOST_LOOKED_AT = 400
+"""So many towns around hold a city of millions wherever there is one to hold by; beyond, no list of a mount is near enough."""
+
+
+def _nearest_of(nearest_first: list[Town], least: int, clock: Clock) -> Town | None:
+    large = (town for town in nearest_first if town.population >= least)
+    return next((town for town in large if _clock(zone_at(town.latitude_deg, town.longitude_deg)) == clock), None)
+
+
+Clock: TypeAlias = tuple[timedelta | None, ...]
+"""What a zone's clock shows ahead of Universal Time in winter and in summer."""
+
+
+@lru_cache(maxsize=64)
+def _clock(zone: str) -> Clock:
+    return tuple(datetime(2026, month, 15, 12, tzinfo=zone_info(zone)).utcoffset() for month in (1, 7))
 
 
 def _rows(file: str) -> list[dict[str, str]]:

@@ -72,7 +72,9 @@ def key_in_settings(context: Context) -> Script:
         answer = yield from ask(form.question(line))
         match answer.command:
             case SettingAnswer.NEXT | SettingAnswer.SKIP:
-                left = [other for other in left if other is not line]
+                # A city brings its latitude and longitude with it.
+                done = (PickACity, KeyTheLatitude, KeyTheLongitude) if line is PickACity else (line,)
+                left = [other for other in left if other not in done]
                 if not left:
                     return Done()
                 line = left[0]

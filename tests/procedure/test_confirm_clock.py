@@ -10,9 +10,12 @@ from companion import places
 from companion.dialogue import Conversation, Record, rebuild
 from companion.hearing import understand
 from companion.languages import load_language
-from companion.procedure import EVENING
+from companion.messages import Heard
+from companion.procedure import EVENING, Context
+from companion.procedure.confirm_clock import seconds_off
 from companion.sky import Site
-from companion.talk.answers import YesNoAnswer
+from companion.talk.answers import ClockTimeAnswer, YesNoAnswer
+from companion.talk.saying import Reply
 from companion.vocabulary import load_vocabulary
 
 VOCABULARY = load_vocabulary(load_language())
@@ -48,6 +51,21 @@ def test_the_hour_told_is_the_hour_that_holds(ours: str, told: str, true_time: s
     conversation, _ = _after(start, "no", "wrong hour", told)
     now = places.local_time(conversation.moment(start))
     assert now.strftime("%Y-%m-%d %H:%M") == true_time
+
+
+@pytest.mark.parametrize(
+    ("told", "true_time"),
+    [("ten fifteen in the evening", "22:15"), ("a quarter past nine in the evening", "21:15"), ("twenty to six in the morning", "05:40")],
+)
+def test_the_part_of_the_day_tells_which_hour_is_meant(told: str, true_time: str) -> None:
+    """A time typed, or found in the second search, with the part of the day it is in."""
+    heard = VOCABULARY.understand(told, ClockTimeAnswer)
+    assert isinstance(heard, Heard)
+    context = Context(SITE, datetime.fromisoformat("2026-10-15T12:00:00-03:00"), {})
+    off = seconds_off(context, Reply(ClockTimeAnswer(heard.command), context.started, heard.slots))
+    assert off is not None
+    told_time = places.local_time(context.moment(context.started + timedelta(seconds=off)))
+    assert told_time.strftime("%H:%M") == true_time
 
 
 def test_a_dead_clock_is_asked_for_its_year() -> None:

@@ -9,8 +9,9 @@ from companion.equipment import Equipment, Mount
 from companion.hearing import understand
 from companion.languages import load_language
 from companion.procedure import EVENING, Stage
-from companion.sky import Site
+from companion.sky import Moment, Site
 from companion.talk.answers import SettingAnswer
+from companion.talk.settings_phrases import KeyTheElevation
 from companion.vocabulary import load_vocabulary
 
 VOCABULARY = load_vocabulary(load_language())
@@ -63,3 +64,20 @@ def test_the_form_follows_the_mount() -> None:
     by_profile = _said("it wants the time", mount=Mount(hours=12, date_order="year-month-day"))
     assert by_profile[0].endswith("The date. Year two zero two six. The month is October: one zero. Day one five.")
     assert by_profile[1].startswith("The time, on the twelve-hour clock.")
+
+
+def test_a_city_brings_its_place() -> None:
+    """From the city list on, latitude and longitude are not read any more; the cities named keep our clock (GeoNames: Halifax, 440,000)."""
+    said = _said("it wants a city", *["next line"] * 5)
+    assert said[1].startswith("The nearest city: ")
+    assert "take Halifax" in said[1]
+    assert not any("Latitude" in words or "Longitude" in words for words in said)
+    assert said[-1] == ""
+
+
+def test_the_elevation_in_the_measure_of_the_place() -> None:
+    """180 m are read digit by digit; in the United States as 591 feet (180 / 0.3048)."""
+    high = Site(46.31, -67.52, 180, zone="America/Moncton")
+    assert load_language().words(KeyTheElevation(), Moment(high, START)) == "The elevation, above the sea: one eight zero metres."
+    maine = Site(46.31, -68.0, 180, zone="America/New_York")
+    assert load_language().words(KeyTheElevation(), Moment(maine, START)) == "The elevation, above the sea: five nine one feet."

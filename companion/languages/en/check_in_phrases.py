@@ -148,7 +148,7 @@ CHECK_IN = Chapter(
         TellMeTheTime: "Read it off a watch you trust. One hour wrong puts every star more than a fist out of place.",
         TellMeTheDate: "Day and month. A day wrong is a finger's breadth in the sky, a month wrong is three fists.",
         TellMeTheYear: "My clock has lost its battery, so I don't know the year.",
-        IsThePlaceRight: "A hundred kilometres are about one degree of sky. Say yes if it is near enough.",
+        IsThePlaceRight: "A hundred kilometres, or sixty miles, are about one degree of sky. Say yes if it is near enough.",
         ShallWeStart: "Ready begins with the tripod. If I know your telescope, my advice fits it: ask about my telescope.",
     },
 )

@@ -269,9 +269,9 @@ EQUIPMENT = Chapter(
         FistsAnswer: ("three and a half", "four fists"),
     },
     step_help={
-        WhereAreYou: "I know the large towns of the world. Within twenty kilometres is near enough for the set-up.",
+        WhereAreYou: "I know the large towns of the world. Twenty kilometres off, or a dozen miles, is near enough for the set-up.",
         TownHeard: "Yes if that's the town, no to tell me another.",
-        HowFarFromTown: "Within twenty kilometres is near enough for the set-up: then say in the town. Or skip this.",
+        HowFarFromTown: "Kilometres or miles. Within twenty kilometres, or a dozen miles, just say: in the town.",
         FromTownHeard: "Yes if that's what you said, no to tell me again.",
         YourLatitude: "It's on any map, and in most phones. To a tenth of a degree is enough, that's six minutes.",
         YourLongitude: "It's on any map, and in most phones. West of Greenwich is west.",

@@ -122,9 +122,13 @@ def key_the_elevation(scene: Scene) -> str:
 
 
 def pick_a_city(scene: Scene) -> str:
-    """Name the nearest town we know."""
-    town = places.nearest_town(scene.site.latitude_deg, scene.site.longitude_deg)
-    return f"The nearest city: {town.name}. If it isn't on the list, take the nearest one in our zone, then tell me."
+    """Name the nearest town, and larger ones for a shorter list, all with the same clock as here."""
+    cities = [town.name for town in places.listed_cities(scene.site)]
+    if not cities:
+        return "No city near here has the same clock. Look for a way to enter latitude and longitude instead."
+    first, *others = cities
+    otherwise = f" If it isn't on the list, take {' or '.join(others)}." if others else ""
+    return f"The nearest city: {first}.{otherwise} Then say next line."
 
 
 _QUARTERS = {"N": "North", "S": "South", "E": "East", "W": "West"}
@@ -188,7 +192,7 @@ SETTINGS = Chapter(
         KeyDaylightSaving: "Whether clocks are put forward for summer. A wrong answer here is one hour wrong.",
         KeyTheZone: "The standard zone, without daylight saving. Some mounts show it as a number of hours, others as a list.",
         KeyTheElevation: "A hundred metres more or less don't matter. Three feet are about a metre.",
-        PickACity: "The city gives it the zone and roughly the place. Within a hundred kilometres is near enough to begin.",
+        PickACity: "The city gives it the zone and roughly the place. A hundred kilometres, or sixty miles, are one degree of sky.",
         KeyTheLatitude: "Degrees, minutes, seconds. Check that it says north or south as I do.",
         KeyTheLongitude: "Degrees, minutes, seconds. Check that it says east or west as I do.",
     },

@@ -29,6 +29,7 @@ WORDS: Mapping[TradeWord, str] = {
         "Turn the mount on its foot and you change it."
     ),
     TradeWord.BALANCE: "Let go of the tube with its clamp loose: it should stay where it is. If it tips, slide it along until it doesn't.",
+    TradeWord.BARLOW: "A lens in a short tube that goes in before the eyepiece. It doubles the power, mostly, and dims the view.",
     TradeWord.BASE: "The lowest part of the mount, which sits on the tripod and doesn't turn. The round bubble is often on it.",
     TradeWord.BUBBLE: (
         "A small round window with liquid and an air bubble, on the base or the tripod's top. Level is when the bubble rests in its ring."
@@ -48,6 +49,9 @@ WORDS: Mapping[TradeWord, str] = {
     TradeWord.DIAGONAL: "The bent piece between tube and eyepiece, like an elbow. A mirror in it lets you look down instead of up.",
     TradeWord.DOUBLE_STAR: "Two stars so close together that the eye sees one. A telescope parts them, often in two colours.",
     TradeWord.DRIFT: "The Earth turns, so a star slides slowly out of the view. Nothing is loose: bring it back.",
+    TradeWord.EXIT_PUPIL: (
+        "The small bright disc you see in the eyepiece from an arm's length. Wider than your eye's own pupil, some light is lost."
+    ),
     TradeWord.EYEPIECE: "The little lens, thumb-sized, that you look into; it lifts out of the focuser. A screw at the side keeps it in.",
     TradeWord.FINDER: "The small sight on the side of the tube, as long as a finger or a hand. It shows a wider piece of sky.",
     TradeWord.FINDER_SCREWS: "Two or three small screws around the finder, or wheels under it. Turning one tips the finder a little.",
@@ -127,6 +131,7 @@ FORMS: Mapping[TradeWord, tuple[str, ...]] = {
     TradeWord.AXIS: ("axis",),
     TradeWord.AZIMUTH: ("azimuth",),
     TradeWord.BALANCE: ("balance",),
+    TradeWord.BARLOW: ("Barlow", "Barlow lens"),
     TradeWord.BASE: ("base",),
     TradeWord.BUBBLE: ("bubble",),
     TradeWord.CAP: ("cap", "caps"),
@@ -140,6 +145,7 @@ FORMS: Mapping[TradeWord, tuple[str, ...]] = {
     TradeWord.DIAGONAL: ("diagonal",),
     TradeWord.DOUBLE_STAR: ("double star",),
     TradeWord.DRIFT: ("drift", "drifts"),
+    TradeWord.EXIT_PUPIL: ("exit pupil",),
     TradeWord.EYEPIECE: ("eyepiece", "eyepieces"),
     TradeWord.FINDER: ("finder",),
     TradeWord.FINDER_SCREWS: ("finder screws", "finder's screws"),
