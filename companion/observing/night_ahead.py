@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import lru_cache
 
 from companion.equipment import Equipment
 from companion.observing.outfit import outfit_of, site_sky_of
@@ -51,6 +52,7 @@ class NightAhead:
         return targets(Moment(self.site, self.look_at), count, hidden, outfit=outfit, sky=dark, hard=equipment.observer.limits)
 
 
+@lru_cache(maxsize=4)
 def night_ahead(moment: Moment) -> NightAhead:
     """Return the night that begins next: the first whose dark, or whose sunset where it won't get dark, is still to come."""
     night = night_around(moment)

@@ -31,7 +31,7 @@ EVENING: tuple[Stage, ...] = (
     Stage("reference-stars", centre_reference_stars, Aligned, mount_may_move=True, when_left=Aligned((), (), "incomplete")),
     Stage("proof", prove_it, Proven, mount_may_move=True),
     Stage("targets", visit_targets, Visited, mount_may_move=True),
-    Stage("good-night", good_night),
+    Stage("good-night", good_night, mount_may_move=True),
 )
 
 __all__ = ["EVENING", "Context", "Done", "Result", "Script", "Skipped", "Stage", "ask"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Set
 from datetime import timedelta
+from functools import lru_cache
 from typing import get_args
 
 from companion import observing, sky
@@ -67,9 +68,10 @@ def the_night(ahead: NightAhead) -> Iterator[Say]:
         yield BeThereBy(dusk, is_sunset=night.sunset is not None)
 
 
-def best_of(ahead: NightAhead, equipment: Equipment) -> list[observing.RankedTarget]:
-    """Return what not to miss, where trees and roofs don't hide it."""
-    return ahead.not_to_miss(TARGET_COUNT, equipment, lambda sight: equipment.hides(sight.azimuth_deg, sight.altitude_deg))
+@lru_cache(maxsize=4)  # A stage is run again at every "go back".
+def best_of(ahead: NightAhead, equipment: Equipment) -> tuple[observing.RankedTarget, ...]:
+    """Return what not to miss, where trees and roofs don't hide it, best first."""
+    return tuple(ahead.not_to_miss(TARGET_COUNT, equipment, lambda sight: equipment.hides(sight.azimuth_deg, sight.altitude_deg)))
 
 
 def ask_kit() -> Steps[Set[Kit]]:

@@ -532,6 +532,15 @@ class RecentreAnswer(Answers):
     SKIP = "skip"
 
 
+class PackingAnswer(Answers):
+    """Answers of the rule ``packing``."""
+
+    DONE = "done"
+    ENOUGH = "enough"
+    MISSING = "missing"
+    SKIP = "skip"
+
+
 class TownAnswer(Answers):
     """Answers of the rule ``town``."""
 

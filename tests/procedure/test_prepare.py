@@ -65,7 +65,7 @@ def test_nights_without_dark() -> None:
     assert len(best_of(bright, NOTHING_KNOWN)) == 5
     midnight_sun = night_ahead(Moment(Site(75.0, 10.0), datetime(2026, 6, 20, 12, 0, tzinfo=UTC)))
     assert midnight_sun.dark_from is None
-    assert best_of(midnight_sun, NOTHING_KNOWN) == []
+    assert best_of(midnight_sun, NOTHING_KNOWN) == ()
     polar = night_ahead(Moment(Site(89.0, 10.0), datetime(2026, 12, 20, 12, 30, tzinfo=UTC)))
     assert polar.dark_from is not None
     assert polar.dark_from >= datetime(2026, 12, 20, 12, 30, tzinfo=UTC)

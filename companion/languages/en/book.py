@@ -18,6 +18,7 @@ from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
 from companion.languages.en.night_phrases import NIGHT
 from companion.languages.en.observation_phrases import OBSERVATION
+from companion.languages.en.packing_phrases import PACKING
 from companion.languages.en.pose_phrases import POSE
 from companion.languages.en.prepare_phrases import PREPARE
 from companion.languages.en.question_phrases import questions_from
@@ -30,6 +31,7 @@ from companion.languages.phrase import Chapter, joined
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, SKY,
+    PACKING,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)
