@@ -1,0 +1,26 @@
+"""Killed at any write, sync or rename, nothing answered is lost. Every point there is: ``python -m tests.kills``."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from tests.kills import Killed, killed_at, sweep
+
+
+def test_a_seeded_part_of_all_points(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Twelve points of an evening and of a profile's change."""
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path))
+    assert [(name, point, wrong) for name, point, wrong in sweep(12, 20261126) if wrong] == []
+
+
+def test_the_shim_kills(tmp_path: Path) -> None:
+    """Half of a write reaches the disk, and nothing after it."""
+    with (tmp_path / "file").open("wb") as file, killed_at(2):
+        os.write(file.fileno(), b"one ")
+        for _ in range(2):
+            with pytest.raises(Killed):
+                os.write(file.fileno(), b"four")
+    assert (tmp_path / "file").read_bytes() == b"one fo"
