@@ -65,7 +65,7 @@ HABITS: Mapping[Cause, Habit] = MappingProxyType(
     }
 )
 
-Clue = Literal["stars_fine_moon_off", "good_near_first_star_worse_far_away", "kicked", "soft_ground"]
+Clue = Literal["stars_fine_moon_off", "good_near_first_star_worse_far_away", "kicked"]
 """What an observer tells that has no degrees in it, or what is known of the evening."""
 
 CLUES: Mapping[Clue, Mapping[Cause, float]] = MappingProxyType(
@@ -92,9 +92,8 @@ CLUES: Mapping[Clue, Mapping[Cause, float]] = MappingProxyType(
                 "none": 0.2,
             }
         ),
-        # What a kick does: a leg gives or sinks, a clutch slips, the whole mount turns. Of soft ground only the first.
+        # What a kick does: a leg gives or sinks, a clutch slips, the whole mount turns.
         "kicked": MappingProxyType({"base_tilt": 0.5, "slipped": 0.3, "start_azimuth": 0.15}),
-        "soft_ground": MappingProxyType({"base_tilt": 0.2}),
     }
 )
 CLUE_OTHERWISE = 0.05

@@ -27,9 +27,10 @@ Cure = Literal[
 """The least that can be done. What is at fault with another place altogether is its latitude and longitude."""
 _ORDER: tuple[Cure, ...] = get_args(Cure)
 
-_START_ANEW: tuple[Cure, ...] = ("bubble", "north", "tube_level")
+START_ANEW: tuple[Cure, ...] = ("bubble", "north", "tube_level")
+"""The start position."""
 _ONE_GO: tuple[tuple[Cure, ...], ...] = (
-    _START_ANEW,
+    START_ANEW,
     ("time", "daylight_saving", "time_zone", "date"),
     ("latitude", "longitude"),
 )
@@ -93,7 +94,7 @@ def advice(belief: Belief, *, excluded: Callable[[Suspect], bool], found_wrong: 
             inside[cures] = inside.get(cures, 0.0) + p
     best = max(goes.values(), key=lambda inside: sum(inside.values()), default={})
     likeliest = sorted(best, key=lambda cures: -best[cures])
-    done = set(found_wrong) if best or found_wrong else set(_START_ANEW)
+    done = set(found_wrong) if best or found_wrong else set(START_ANEW)
     enough = _FOUND if any(done.issuperset(cures) for cures in best) else 1.0 - _ALL_BUT
     while sum(p for cures, p in best.items() if done.issuperset(cures)) < enough * sum(best.values()):
         done.update(likeliest.pop(0))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from companion.diagnosis import About, Answer, Cure, Question
+from companion.diagnosis import START_ANEW, About, Answer, Cure, Question
 from companion.procedure.notes import MissTold
 
 Given: TypeAlias = tuple[Question, Answer]
@@ -28,6 +28,8 @@ class Suspicion:
     """What was done about it in earlier goes."""
     misses: tuple[MissTold, ...] = ()
     """Told in earlier goes."""
+    our_clock_compared: bool = False
+    """Whether our own clock was held against a watch for it."""
 
     def with_answer(self, question: Question, answer: Answer) -> Suspicion:
         """Return it with one more answer."""
@@ -38,6 +40,10 @@ class Suspicion:
         return replace(self, mended=(*self.mended, *cures))
 
     def begun_again(self, misses: Sequence[MissTold]) -> Suspicion:
-        """Return what is left of it when the alignment begins again, after such misses: an answer that was acted on is spent."""
+        """Return what is left of it when the alignment begins again, after such misses: an answer that was acted on is spent.
+
+        It begins from level and north, so the start position was mended, too.
+        """
         lasting = ((question, answer) for question, answer in self.answered if question.about in _LASTING and answer != "no")
-        return replace(self, answered=(), before=(*self.before, *lasting), misses=(*self.misses, *misses))
+        anew = self.after(START_ANEW)
+        return replace(anew, answered=(), before=(*self.before, *lasting), misses=(*self.misses, *misses))

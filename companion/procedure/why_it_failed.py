@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import lru_cache
 from typing import TypeAlias, get_args
@@ -207,8 +207,10 @@ _FACED: Mapping[FacingAnswer, Answer] = {
 
 def _our_clock_is_wrong(belief: Belief, advice: Advice, state: AlignmentState) -> Steps[bool]:
     """Where settings that were found right are likelier at fault than all else, compare our own clock; return whether it was wrong."""
-    if diagnosis.share_mended_by(belief, _OURS_TOO.intersection(_found_right(state))) <= advice.probability:
+    unmended = diagnosis.share_mended_by(belief, _OURS_TOO.intersection(_found_right(state)))
+    if state.suspicion.our_clock_compared or unmended <= advice.probability:
         return False
+    state.suspicion = replace(state.suspicion, our_clock_compared=True)
     yield PerhapsOurOwnClock()
     return (yield from agree_on_the_clock(state.context))
 

@@ -105,6 +105,7 @@ def test_what_was_mended_in_vain_is_not_mended_again() -> None:
     """The same star behind again after the tube was turned: another cure, and never an ordinary miss."""
     begun_again = Suspicion().with_answer(Question("facing"), "south").after(["north"]).begun_again([BEHIND])
     assert begun_again.before == ()
+    assert set(begun_again.mended) == {"bubble", "north", "tube_level"}
     steps = find_the_mistake(state(BEHIND, suspicion=begun_again))
     question, _ = asked(steps)
     while not isinstance(question, MendThese):
