@@ -26,6 +26,7 @@ SWEEP_FIELDS = 0.75
 """How far around the place a step by eye leads to the star is looked for: the finder's own half field, and a quarter swept. Judgement."""
 
 _LOWEST_DEG, _HIGHEST_DEG = 8.0, 80.0  # lower one sees no stars, higher left and right say nothing
+_SAME_DEG = 0.2  # what is no farther from a bright star is found with it
 _REACH_DEG = 40.0  # how far from the target anything on the way may be
 _BY_EYE_DEG = (4.0, 12.0)  # a step by eye: a hand's width at least, and what the arm still measures
 _HOP_FIELDS, _LAST_HOP_FIELDS = 1.5, 1.8
@@ -73,6 +74,7 @@ class Way:
     start: Body
     """A bright star, found by eye and centred in the finder."""
     steps: tuple[Step, ...]
+    """None where the target is that star, or right beside it."""
 
 
 @dataclass(frozen=True)
@@ -105,7 +107,6 @@ def way_to(target: Body, moment: Moment, finder: Finder | None = None, hidden: C
     if target.place is None or seen.altitude_deg < _LOWEST_DEG:
         return None
     there = Direction(seen.altitude_deg, seen.azimuth_deg)
-    chart = _chart(target.place, there, moment, finder)
     sun_deg = sun_state(moment).altitude_deg
     starts = [
         one
@@ -115,6 +116,10 @@ def way_to(target: Body, moment: Moment, finder: Finder | None = None, hidden: C
         and not one.body.name.startswith("HIP ")
         and not hidden(one)
     ]
+    here = [one.body for one in starts if there.apart_deg(Direction(one.altitude_deg, one.azimuth_deg)) < _SAME_DEG]
+    if here:
+        return Way(here[0], ())
+    chart = _chart(target.place, there, moment, finder)
     ways = [way for one in starts for way in _ways_from(one, starts, chart, (target.place, there), field_deg)]
     if not ways:
         return None

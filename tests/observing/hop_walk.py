@@ -86,6 +86,8 @@ def direction_of(place: Place, moment: Moment) -> Direction:
 
 def walk(way: Way, moment: Moment, sky: Sky, chance: random.Random) -> bool:
     """Follow a way; return whether the target ends up in the finder."""
+    if not way.steps:
+        return True  # the target is the star to begin at
     at = direction_of(way.steps[0].start, moment)
     for number, step in enumerate(way.steps):
         goal = direction_of(step.end, moment)

@@ -53,6 +53,13 @@ def test_the_ways_observers_know() -> None:
     assert starts["M 1"] in ("Elnath", "Tianguan")
 
 
+def test_a_bright_star_is_its_own_start() -> None:
+    """To a double star that the eye sees there is nothing to move."""
+    way = way_to(find("Almach"), EVENING)
+    assert way is not None
+    assert (way.start.name, way.steps) == ("Almach", ())
+
+
 def test_no_way_without_stars_or_below_the_horizon() -> None:
     """By day there are no stars to start from; the Moon and planets have no place among them; what is down is not led to."""
     assert way_to(find("M 31"), NOON) is None
