@@ -32,7 +32,9 @@ class IntroduceTarget(Ask[Told]):
     target: str
     kind: Kind
     eyepiece_mm: float | None
-    """None where the eyepieces aren't known."""
+    """The one to find it with; None where the eyepieces aren't known."""
+    change: bool
+    """Whether another one may be in: with the first target, and after one that wanted more power. Else nothing is said of it."""
 
 
 @dataclass(frozen=True)
@@ -48,6 +50,8 @@ class LookAtIt(Ask[Told]):
     """It is found: say what to look for."""
 
     target: str
+    eyepiece_mm: float | None
+    """Another than the one it was found with; None to stay with that."""
 
 
 @dataclass(frozen=True)

@@ -59,12 +59,15 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
 _SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
 
 
-def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None) -> str:
+def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
     """Introduce a target: its name and its number, what it is, where it stands, which eyepiece."""
-    return introduction(_sight(scene, target), kind, eyepiece_mm, scene.fist_deg)
+    if change:
+        return introduction(_sight(scene, target), kind, eyepiece_mm, scene.fist_deg)
+    what = "" if kind == "moon" else f": {kind_in_words(kind)}"
+    return f"{sentence(name_and_number(sky.find(target)) + what)} {where_to_look(_sight(scene, target), scene.fist_deg)}"
 
 
-def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None) -> str:
+def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
     """Introduce a target in few words."""
     return f"{sentence(name_and_number(sky.find(target)))} {where_to_look(_sight(scene, target), scene.fist_deg)}"
 
@@ -74,9 +77,10 @@ def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
     return f"{sentence(spoken_name(target))} {where_to_look(_sight(scene, target), scene.fist_deg)} Low-power eyepiece first."
 
 
-def look_at_it(scene: Scene, *, target: str) -> str:
-    """Say what to look for."""
-    return look_for(sky.find(target), scene) or "Good. Stay with it a while: more shows with time."
+def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
+    """Say what to look for, and with which eyepiece."""
+    look = look_for(sky.find(target), scene) or "Good. Stay with it a while: more shows with time."
+    return look if eyepiece_mm is None else f"{look} Now try the {millimetres(eyepiece_mm)} eyepiece."
 
 
 def what_to_see(scene: Scene, *, target: str) -> str:

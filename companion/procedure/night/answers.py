@@ -140,7 +140,7 @@ def _of_this(night: Night, body: Body, about: AboutIt) -> Onward:
     """Answer what is said of the target we are at."""
     match about:
         case TargetAnswer.FOUND:
-            return replace(night.saw(), tried=0), say.LookAtIt(body.name)
+            return replace(night.saw(), tried=0), say.LookAtIt(body.name, night.eyepiece_mm)
         case TargetAnswer.WHICH_ONE:
             return night, say.FindTarget(body.name, body.kind)
         case TargetAnswer.WHAT_TO_SEE:

@@ -34,13 +34,13 @@ def lead_on(context: Context, night: Night, time: datetime) -> Steps[Onward]:
         yield NoMoreOfThem(night.wish)
         night = replace(night, wish="anything")
         found = _best(context, night, time, "anything")
-    return introduced(night, found) if found is not None else (night.at(None), NothingNow())
+    return introduced(context, night, found) if found is not None else (night.at(None), NothingNow())
 
 
 def lead_to(context: Context, night: Night, time: datetime, wish: Wish) -> Onward:
     """Introduce what answers a wish; where nothing does, say so and stay."""
     found = _best(context, night, time, wish)
-    return introduced(night, found) if found is not None else (night, NoneOfThem(wish))
+    return introduced(context, night, found) if found is not None else (night, NoneOfThem(wish))
 
 
 def lead_to_named(context: Context, night: Night, time: datetime, name: str) -> Onward:
@@ -55,13 +55,16 @@ def lead_to_named(context: Context, night: Night, time: datetime, name: str) -> 
         return night, NotUpNow(body.name)
     if context.hides(sight):
         return night, HiddenNow(body.name)
-    return introduced(night, offer_of(body.name, moment, context.equipment, night))
+    return introduced(context, night, offer_of(body.name, moment, context.equipment, night))
 
 
-def introduced(night: Night, found: Offer) -> Onward:
+def introduced(context: Context, night: Night, found: Offer) -> Onward:
     """Go to a target."""
-    body = found.body
-    return night.at(body.name, found.eyepiece_mm), IntroduceTarget(body.name, body.kind, found.eyepiece_mm)
+    body, widest = found.body, context.equipment.instrument.lowest_power
+    finding_mm = None if widest is None else widest.focal_length_mm
+    better_mm = None if found.eyepiece_mm == finding_mm else found.eyepiece_mm
+    change = not night.shown or night.eyepiece_mm is not None
+    return night.at(body.name, better_mm), IntroduceTarget(body.name, body.kind, finding_mm, change)
 
 
 def _best(context: Context, night: Night, time: datetime, wish: Wish) -> Offer | None:

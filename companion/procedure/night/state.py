@@ -56,7 +56,7 @@ class Night:
     site_sky: SiteSky | None = None
     """How dark it is here, where that was told."""
     eyepiece_mm: float | None = None
-    """The eyepiece that shows the target best, where the eyepieces are known."""
+    """The eyepiece that shows the target better than the one it is found with; None where there is none, or it isn't known."""
     written_last: Observation | None = None
     """The observation written down last."""
     tried: int = 0
