@@ -21,8 +21,8 @@ ANSWERS = [
     *("that's in", "it wants the zone", "go back", "next line", "everything's in"),
     *("from its list", "it's in the finder", "dead centre", "it's in the finder", "centred", "it says success"),
     "in the eyepiece",
-    *("next target", "found it", "next target"),
-    "no",
+    *("next target", "found it", "leave this part"),
+    *("no", "leave this part"),
 ]
 COMMAND = [sys.executable, "-m", "companion", "start", "--text", "--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T20:00:00-03:00"]
 
