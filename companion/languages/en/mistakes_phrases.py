@@ -86,9 +86,13 @@ def which_way_did_it_face(scene: Scene) -> str:
 def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...]) -> str:
     """Say that it isn't known, and what is excluded."""
     excluded = list(dict.fromkeys(_EXCLUDED[cure] for cure in found_right if cure in _EXCLUDED))
-    return f"I can't tell yet. It isn't {', nor '.join(excluded)}." if excluded else "I can't tell yet."
+    text = f"I can't tell yet. It isn't {', nor '.join(excluded[:_IN_A_BREATH])}." if excluded else "I can't tell yet."
+    more = excluded[_IN_A_BREATH:]
+    return f"{text} Nor {', nor '.join(more)}." if more else text
 
 
+_IN_A_BREATH = 4
+"""So many things are listed in one sentence."""
 _EXCLUDED: Mapping[Cure, str] = {
     "bubble": "the base",
     "tube_level": "the level of the tube",
