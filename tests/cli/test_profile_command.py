@@ -219,8 +219,8 @@ def test_the_interview_can_be_asked(capsys: pytest.CaptureFixture[str], monkeypa
 def test_an_interview_broken_off_keeps_what_was_answered(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path, end: Sequence[str]
 ) -> None:
-    """The aperture is told, then the lines run out or good night is said: it is kept, and that is said."""
-    assert _ask(monkeypatch, "skip this", "one five zero millimetres", "yes", *end) == 0
+    """The aperture is told and confirmed, then the lines run out or good night is said: it is kept, and that is said."""
+    assert _ask(monkeypatch, "skip this", "one five zero millimetres", "skip this", "yes", *end) == 0
     assert "what you had answered is kept" in capsys.readouterr().out
     assert tomllib.loads((home / "profile.toml").read_text("utf-8"))["instrument"] == {"aperture_mm": 150}
 
@@ -237,7 +237,7 @@ def test_the_interview_keeps_each_answer_at_once(capsys: pytest.CaptureFixture[s
                 return line
             raise KeyboardInterrupt
 
-    monkeypatch.setattr("sys.stdin", Typed("skip this\none five zero millimetres\nyes\n"))
+    monkeypatch.setattr("sys.stdin", Typed("skip this\none five zero millimetres\nskip this\nyes\n"))
     assert main(["profile", "ask"]) == 130
     assert seen[-1] == {"instrument": {"aperture_mm": 150}}
     assert "what you had answered is kept" in capsys.readouterr().err
