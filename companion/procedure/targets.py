@@ -31,11 +31,12 @@ def visit_targets(context: Context) -> Steps[Visited]:
         yield SunStillUp()
         return Visited()
     aligned = context.found(Aligned)
-    if aligned is not None and aligned.outcome not in _KNOWS_THE_SKY:
+    by_hand = aligned is not None and aligned.outcome not in _KNOWS_THE_SKY
+    if by_hand:
         yield SteerByHand()
     else:
         yield WarmClothes()
-    night, question = yield from lead_on(context, Night(), context.started)
+    night, question = yield from lead_on(context, Night(by_hand=by_hand), context.started)
     while True:
         told = yield from ask(question)
         if sky.sun_state(context.moment(told.time)).is_up:

@@ -197,6 +197,7 @@ def test_no_sentence_of_ours_silences_or_repeats_us() -> None:
 STEERS = {
     "TurnByCompass", "MissHeard", "FaceTrueNorth", "PressRightOnce", "PressUpOnce", "PressTheseKeys", "WhichWayAndHowFar",
     "WhereWasTheLastStar", "NorthByTheShadow", "FirstStar", "AnotherStar", "FindStar", "WhereFromTheMoon", "WhereInTheView",
+    "StartByHand", "StepByEye", "StepByFinder",
 }  # fmt: skip
 """The phrases that point to a side: which way to turn, where something lies, which arrow."""
 OFFERS_A_SIDE = {"YouCanSay", "HelpWithStep"}

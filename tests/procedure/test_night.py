@@ -24,6 +24,7 @@ from companion.procedure.night.state import Night
 from companion.procedure.targets import Visited
 from companion.sky import Moment, Site
 from companion.talk import night_phrases as say
+from companion.talk.by_hand_phrases import StartByHand, StepByEye, StepByFinder
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import IntroduceTarget
 from companion.talk.saying import Ask
@@ -137,17 +138,34 @@ def test_clouds_and_a_clear_side_are_kept_to() -> None:
 
 
 def test_nothing_there_leads_on_a_step_at_a_time() -> None:
-    """Finder, power, averted vision, what to expect, sweeping, and then to leave it; found, it says what to look for."""
-    evening = Evening()
+    """Finder, power, averted vision, what to expect, sweeping, by hand, and then to leave it; found, it says what to look for."""
+    evening = Evening(kit=Equipment())
+    evening.says("show me the Andromeda Galaxy")
     asked = []
     for _ in range(7):
         evening.says("nothing there")
         asked.append(type(evening.turn.question))
-    steps: list[type[Ask[Any]]] = [say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt, say.LeaveItForLater]
+    steps: list[type[Ask[Any]]] = [say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt, StartByHand]
     assert asked == [*steps, say.LeaveItForLater]
     evening.says("found it")
     assert isinstance(evening.turn.question, say.LookAtIt)
     assert evening.says("how many have we seen").startswith("One.")
+
+
+def test_by_hand_each_step_leads_to_the_next() -> None:
+    """From the bright star on, "there it is" goes a step further, and at the end says what to look for."""
+    evening = Evening(kit=Equipment())
+    evening.says("show me the Andromeda Galaxy")
+    for _ in range(6):
+        evening.says("nothing there")
+    asked = [type(evening.turn.question)]
+    while len(asked) < 9 and not isinstance(evening.turn.question, say.LookAtIt):
+        evening.says("there it is")
+        asked.append(type(evening.turn.question))
+    assert asked[0] is StartByHand
+    assert asked[-1] is say.LookAtIt
+    assert set(asked[1:-1]) <= {StepByEye, StepByFinder}
+    assert len(asked) > 2
 
 
 def test_what_was_not_found_is_not_counted() -> None:

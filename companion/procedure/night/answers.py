@@ -8,9 +8,10 @@ from typing import Literal, TypeAlias, assert_never
 
 from companion import sky
 from companion.procedure.ask_equipment import measure_fist
+from companion.procedure.by_hand import steps_by_hand
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_named
 from companion.procedure.night.offer import body_of, offers
-from companion.procedure.night.search import remedy
+from companion.procedure.night.search import BY_HAND_AFTER, remedy
 from companion.procedure.night.state import Cloud, Night
 from companion.procedure.observation import write_down
 from companion.procedure.recover import Mishap, bring_it_back
@@ -133,12 +134,15 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
         case TargetAnswer.GOOD_NIGHT:
             return night, say.SayNextTarget()  # asked back before it comes here
         case about:
-            return (night, say.NothingNow()) if body is None else _of_this(night, body, about)
+            return (night, say.NothingNow()) if body is None else _of_this(context, night, body, about, told.time)
 
 
-def _of_this(night: Night, body: Body, about: AboutIt) -> Onward:
+def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: datetime) -> Onward:
     """Answer what is said of the target we are at."""
+    moment, equipment, hides = context.moment(time), context.equipment, context.hides
     match about:
+        case TargetAnswer.FOUND if night.way:
+            return replace(night, way=night.way[1:]), night.way[0]
         case TargetAnswer.FOUND:
             return replace(night.saw(), tried=0), say.LookAtIt(body.name, night.eyepiece_mm)
         case TargetAnswer.WHICH_ONE:
@@ -152,7 +156,9 @@ def _of_this(night: Night, body: Body, about: AboutIt) -> Onward:
         case TargetAnswer.WELL_PLACED:
             return night, say.HowWellItStands(body.name)
         case TargetAnswer.NOT_THERE:
-            return replace(night, tried=night.tried + 1), remedy(body, night.tried)
+            if night.tried == (0 if night.by_hand else BY_HAND_AFTER) and (way := steps_by_hand(body, moment, equipment, hides)):
+                return replace(night, tried=BY_HAND_AFTER + 1, way=way[1:]), way[0]
+            return replace(night, tried=night.tried + 1, way=()), remedy(body, night.tried)
         case _:
             assert_never(about)
 

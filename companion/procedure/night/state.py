@@ -9,7 +9,8 @@ from companion.observing import SiteSky
 from companion.observing.observation import Observation
 from companion.sky import Sight, separation_deg
 from companion.sky.bands import CompassPoint
-from companion.talk.night_phrases import Wish
+from companion.talk.night_phrases import Told, Wish
+from companion.talk.saying import Ask
 
 _CLOUD_DEG = 35.0
 """How far a cloud that comes over a target reaches around it. Judgement."""
@@ -59,6 +60,10 @@ class Night:
     """The eyepiece that shows the target better than the one it is found with; None where there is none, or it isn't known."""
     written_last: Observation | None = None
     """The observation written down last."""
+    by_hand: bool = False
+    """Whether the mount doesn't know the sky, so that every way is the observer's own."""
+    way: tuple[Ask[Told], ...] = ()
+    """The steps by hand that are still to come on the way to the target."""
     tried: int = 0
     """How many remedies were tried at this target since it was said to be not there."""
 
@@ -66,7 +71,7 @@ class Night:
         """Go to a target."""
         shown = self.shown if name is None else (*self.shown, name)
         put_off = tuple(one for one in self.put_off if one.name != name)
-        return replace(self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, tried=0)
+        return replace(self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, way=(), tried=0)
 
     def saw(self) -> Night:
         """Count the target as seen."""
