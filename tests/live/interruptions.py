@@ -71,7 +71,7 @@ class Trial:
         self.spoken_seconds += len(sound) / RATE_HZ
         return [
             Stop(utterance.hearing.phrase, utterance.hearing.confidence, self._room.time - ended, utterance.action is Action.BARGE_IN)
-            for utterance in self._room.speak(text, sound, said, noise, self._leak_db)
+            for utterance in self._room.speak(text, sound, said, noise=noise, leak_db=self._leak_db)
             if isinstance(utterance.hearing, Heard) and utterance.ruling.interrupts
         ]
 
