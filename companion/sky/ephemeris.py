@@ -24,6 +24,8 @@ SECONDS_PER_DAY = 86_400.0
 
 # DE421 runs from 1899-07-29 to 2053-10-09; whole years inside it are what a person can remember.
 _FIRST_YEAR, _LAST_YEAR = 1899, 2053
+_FIRST, _LAST = datetime(1899, 7, 30, tzinfo=UTC), datetime(2053, 10, 9, tzinfo=UTC)
+"""Its ends, the first a day late: a planet's light, and what bends it on the way, left up to hours earlier."""
 
 
 def out_of_range() -> BadRequest:
@@ -64,7 +66,7 @@ def observer(site: Site) -> Any:
 
 def instant(time: datetime) -> Any:
     """Return an aware datetime as a skyfield time."""
-    if not _FIRST_YEAR <= time.year <= _LAST_YEAR:
+    if not _FIRST_YEAR <= time.year <= _LAST_YEAR or not _FIRST <= time <= _LAST:
         raise out_of_range()
     return timescale().from_datetime(time)
 
