@@ -26,6 +26,7 @@ from companion.procedure import Context, Result, Stage
 from companion.procedure.notes import Learned, Observed, OurPlace, corrected, learned
 from companion.sky import Moment, Site
 from companion.talk.guidance_phrases import GoingOn, StageAnew
+from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
 
 NOWHERE = Site(0.0, 0.0)
@@ -231,7 +232,7 @@ class Course:
         if self._waits(stage):
             self._record({"kind": "taken-up", "stage": stage})
             run = take_up(stage, self._gone, self._waiting)
-            return (where_we_are(run), *run.sayings[-1:])
+            return (where_we_are(run), *(AskedAgain(question) for question in (run.question,) if question is not None))
         started = self.moment(time).time
         self._record(stage_record(stage, started))
         self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone))))

@@ -13,6 +13,7 @@ from companion.procedure.notes import MissTold
 from companion.procedure.script import Steps, ask
 from companion.talk.answers import EyepieceAnswer, FinderAnswer, MissAnswer, SlewingAnswer, StarNameAnswer, UnseenAnswer, ViewAnswer
 from companion.talk.centring_phrases import (
+    ArrowsDoNotFit,
     BackToTheFinder,
     BringItToFocus,
     CapsAndDew,
@@ -220,5 +221,10 @@ def _say_the_arrows(seen_at: str, state: AlignmentState) -> Steps[None]:
         else:
             state.arrows = Arrows.from_one_press(on_right.slots["side"], mirrored=has_diagonal)
     keys = state.arrows.keys_to_centre(seen_at)
+    if not keys:
+        # Both arrows can't move it the same way: one of them was told wrongly, so they are learnt anew.
+        state.arrows = None
+        yield ArrowsDoNotFit()
+        return
     yield PressTheseKeys(keys, state.last_keys)
     state.last_keys = last_keys(state.last_keys, keys)

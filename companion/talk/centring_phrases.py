@@ -90,6 +90,9 @@ class PressRightOnce(Ask[ViewAnswer]): ...
 class PressUpOnce(Ask[ViewAnswer]): ...
 
 
+class ArrowsDoNotFit(Say): ...
+
+
 @dataclass(frozen=True)
 class PressTheseKeys(Say):
     """Name the arrow keys that bring the star in, and how to end with those that stars were finished with before."""

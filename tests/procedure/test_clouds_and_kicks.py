@@ -16,7 +16,15 @@ from companion.procedure.align_mount import Aligned, align
 from companion.procedure.arrows import last_keys
 from companion.procedure.recover import Mishap, Recovered, bring_it_back
 from companion.sky import Moment, Site
-from companion.talk.centring_phrases import IsItInTheFinder, SeeTheFinderIsTrue, SweepForIt, TheSkyDarkens, WhatDoYouSee
+from companion.talk.centring_phrases import (
+    ArrowsDoNotFit,
+    IsItInTheFinder,
+    PressRightOnce,
+    SeeTheFinderIsTrue,
+    SweepForIt,
+    TheSkyDarkens,
+    WhatDoYouSee,
+)
 from companion.talk.cloud_phrases import IsAnyOfItClear, WaitForTheSky, WhichPartIsClear
 from companion.talk.pose_phrases import LevelAgain, NorthAgain, TubeLevelAgain
 from companion.talk.saying import Answers, Ask
@@ -157,3 +165,13 @@ def test_beginning_again_from_level_and_north_is_coached_in_short() -> None:
     for answer, expected in (("ready", NorthAgain), ("ready", TubeLevelAgain), ("ready", IsItInTheFinder)):
         run.answer(Answer(answer, DARK + timedelta(minutes=11)))
         assert isinstance(run.question, expected)
+
+
+def test_arrows_that_do_not_fit_are_learnt_anew() -> None:
+    """Told that both arrows moved the star the same way, we name no key that would be none, and ask again the next time."""
+    told = [("view", {"side": "right"}), ("view", {"side": "top"}), ("view", {"side": "top"})]
+    run = _run(STARS, ["in-finder", "which-arrow", *told])
+    assert isinstance(run.sayings[0], ArrowsDoNotFit)
+    run.answer(Answer("which-arrow", DARK + timedelta(minutes=5)))
+    run.answer(Answer("view", DARK + timedelta(minutes=6), {"side": "right"}))
+    assert isinstance(run.question, PressRightOnce)

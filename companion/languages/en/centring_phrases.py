@@ -11,6 +11,7 @@ from companion.talk.answers import EyepieceAnswer, SlewingAnswer, UnseenAnswer, 
 from companion.talk.centring_phrases import (
     OPPOSITE,
     ArrowKey,
+    ArrowsDoNotFit,
     BackToTheFinder,
     BringItToFocus,
     CapsAndDew,
@@ -117,6 +118,7 @@ CENTRING = Chapter(
         PressRightOnce: "Press the right-hand arrow for a moment. Towards which side of the view did the star go?",
         PressUpOnce: "And now the up arrow for a moment. Towards which side did it go?",
         PressTheseKeys: press_these_keys,
+        ArrowsDoNotFit: "Those two don't fit together. Try the arrows yourself, or say which arrow, and we'll learn them again.",
         ConfirmStar: confirm_star,
     },
     terse={

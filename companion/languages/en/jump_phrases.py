@@ -39,7 +39,7 @@ def going_there(scene: Scene, *, part: Part, back_to: Part | None) -> str:
 def must_be_done_again(scene: Scene, *, part: Part, lost: tuple[Part, ...]) -> str:
     """Ask whether to go to a part after which others must be done again."""
     parts = ", and ".join(_DONE_AGAIN.get(one, _PARTS[one]) for one in lost)
-    return f"After that, {parts} must be done again. Go to {_PARTS[part]}?"
+    return f"After that, {parts} must be done again. Go back to {_PARTS[part]}?"
 
 
 def leaves_undone(scene: Scene, *, part: Part, left_out: tuple[Part, ...]) -> str:

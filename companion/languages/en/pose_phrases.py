@@ -148,7 +148,7 @@ POSE = Chapter(
     },
     step_help={
         LevelTheBase: "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
-        FaceTrueNorth: "The pole of the sky, not the magnetic one. Loosen the clamp or turn the whole mount: never force it.",
+        FaceTrueNorth: "True north, not the needle's. No compass? Say another way: by the stars, a shadow or a map. Never force the mount.",
         SayFacingNorth: "Or say another way, if you don't trust the compass.",
         SayWhenItIsOn: "Wait for the handset to light up. If it stays dark, say: it won't turn on.",
         NorthByThePole: "The sky turns about that point, so nothing shows north better. If you can't find it, say another way.",

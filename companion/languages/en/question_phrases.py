@@ -82,12 +82,12 @@ _PARTS = {
     "tonight": "a look ahead at tonight",
     "ground": "the tripod: firm ground, clamps and cables",
     "finder": "lining the finder up with the tube",
-    "starting-pose": "the starting pose: level, north, tube level",
+    "starting-pose": "the start position: level, north, tube level",
     "power": "switching on",
-    "settings": "the settings on the hand control",
+    "settings": "the settings on the handset",
     "late-finder": "lining the finder up with the tube",
-    "late-pose": "the starting pose: level, north, tube level",
-    "reference-stars": "the reference stars",
+    "late-pose": "the start position: level, north, tube level",
+    "reference-stars": "the alignment stars",
     "proof": "proving the alignment on another star",
     "targets": "tonight's targets",
     "good-night": "packing up",
@@ -100,9 +100,9 @@ _CHOICES = {
     "body": "Your mount takes the Moon or a planet.",
 }
 _POSES = {
-    "before-power": "It takes its starting pose before power.",
-    "after-settings": "It takes its starting pose after the settings.",
-    "by-itself": "It finds its pose by itself.",
+    "before-power": "It takes its start position before power.",
+    "after-settings": "It takes its start position after the settings.",
+    "by-itself": "It finds its start position by itself.",
 }
 _COMPASSES = {
     "needle": "Your compass has a loose needle.",
@@ -182,7 +182,7 @@ def what_comes_next(scene: Scene, *, stage: str | None) -> str:
 
 def stars_left(scene: Scene, *, count: int) -> str:
     """Say how many reference stars are still to be centred."""
-    return f"{sentence(count_of(count, 'reference star'))[:-1]} to go." if count else "No more reference stars, unless the mount wants one."
+    return f"{sentence(count_of(count, 'alignment star'))[:-1]} to go." if count else "No more alignment stars, unless the mount wants one."
 
 
 def word_means(scene: Scene, *, word: TradeWord) -> str:

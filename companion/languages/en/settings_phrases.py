@@ -187,7 +187,7 @@ SETTINGS = Chapter(
     },
     sayable={SettingAnswer: ("next line", "it wants the date", "it wants the zone", "month first", "everything's in")},
     step_help={
-        KeyTheDate: "Some mounts want the month first: say month first. If it asks for something else, tell me what.",
+        KeyTheDate: "It asks for this when it starts, or in its set-up menu. If it asks for something else, tell me what.",
         KeyTheTime: "It is the local time on your watch. Enter the next full minute, and confirm it on the minute.",
         KeyDaylightSaving: "Whether clocks are put forward for summer. A wrong answer here is one hour wrong.",
         KeyTheZone: "The standard zone, without daylight saving. Some mounts show it as a number of hours, others as a list.",

@@ -171,7 +171,7 @@ FORMS: Mapping[TradeWord, tuple[str, ...]] = {
     TradeWord.POWER: ("higher power", "power"),
     TradeWord.PROOF: ("proof",),
     TradeWord.RED_DOT: ("red dot",),
-    TradeWord.REFERENCE_STAR: ("reference star", "reference stars"),
+    TradeWord.REFERENCE_STAR: ("alignment star", "alignment stars", "reference star", "reference stars"),
     TradeWord.SLACK: ("slack",),
     TradeWord.SLEW: ("slew", "slewing"),
     TradeWord.SLOW_KEYS: ("slow keys",),
