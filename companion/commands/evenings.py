@@ -32,6 +32,7 @@ from companion.live import (
     spoken_session,
 )
 from companion.log import keep_log
+from companion.observing import own_objects
 from companion.outputs import tried_folder
 from companion.printing import Printer, site_time
 from companion.profile import profile_path, write_profile
@@ -50,13 +51,14 @@ def start(options: argparse.Namespace) -> int:
     """Hold an evening with the observer."""
     site, clock = known_site(options), clock_from(time_of(options))
     language, profile = language_of(options), profile_of(options)
+    own = own_objects(home())
     vocabulary = load_vocabulary(language)
 
     def remember(kept_site: Site, equipment: Equipment) -> None:
         write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile), profile)
 
     with Journal(journal_path(home())) as journal:
-        evening = Session(site, clock, journal, profile.equipment, language=language, by_voice=not options.text, remember=remember)
+        evening = Session(site, clock, journal, profile.equipment, language=language, by_voice=not options.text, remember=remember, own=own)
         if options.text:
             hold_typed(evening, vocabulary, bounded_lines(sys.stdin), _say)
         else:

@@ -8,11 +8,13 @@ from typing import Any
 
 from companion.commands.options import language_of, moment_of, profile_of
 from companion.commands.tonight import entry
+from companion.observing import own_objects
 from companion.observing.night_ahead import NightAhead, night_ahead
 from companion.printing import Printer, site_time
 from companion.procedure.prepare import best_of, the_night, to_pack
 from companion.sky import Moment
 from companion.talk.prepare_phrases import ChargeAndPack, NotToMiss, OneThing
+from companion.user_files import home
 
 DONE = 0
 
@@ -21,7 +23,7 @@ def prepare(options: argparse.Namespace) -> int:
     """Tell about the night that begins next: dark hours, Moon, what to charge and pack, what not to miss."""
     moment, language, equipment = moment_of(options), language_of(options), profile_of(options).equipment
     ahead = night_ahead(moment)
-    best, things = best_of(ahead, equipment), to_pack(equipment)
+    best, things = best_of(ahead, equipment, own_objects(home())), to_pack(equipment)
     names = tuple(target.sight.body.name for target in best)
     printer = Printer(options.json)
     printer.lines(*(language.words(saying, moment) for saying in (*the_night(ahead), NotToMiss(names), ChargeAndPack(things))))

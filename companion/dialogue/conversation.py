@@ -21,7 +21,7 @@ from companion.languages import Language
 from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.procedure import Result, Stage
 from companion.procedure.notes import Keep
-from companion.sky import Moment, Site
+from companion.sky import Body, Moment, Site
 from companion.talk.answers import ONLY_ASK, EitherAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import (
     DidNotGetThat,
@@ -82,12 +82,14 @@ class Conversation:
         equipment: Equipment = NOTHING_KNOWN,
         *,
         by_voice: bool = False,
+        own: tuple[Body, ...] = (),
     ) -> None:
         """Take the stages in order and what is known of site and equipment; ``record`` is called before anything is acted upon.
 
-        ``by_voice``: whether we are spoken to, and may offer keyboard and key where that fails.
+        ``by_voice``: whether we are spoken to, and may offer keyboard and key where that fails. ``own``: the observer's own objects.
         """
-        self._course = Course(stages, site, record, equipment)
+        self._course = Course(stages, site, record, equipment, own)
+        self._own = own
         self._record = record
         self._language = language
         self._terse: bool | None = None
@@ -127,7 +129,7 @@ class Conversation:
         observer = self.equipment.observer
         if self._terse is not None:
             observer = replace(observer, terse=self._terse)
-        return self._language.words(saying, self.moment(time), observer)
+        return self._language.words(saying, self.moment(time), observer, self._own)
 
     def begin(self, time: datetime) -> Turn:
         """Open the evening."""

@@ -24,7 +24,7 @@ from companion.equipment import Equipment
 from companion.messages import Answer
 from companion.procedure import Context, Result, Stage
 from companion.procedure.notes import Learned, Observed, OurPlace, corrected, learned
-from companion.sky import Moment, Site
+from companion.sky import Body, Moment, Site
 from companion.talk.guidance_phrases import GoingOn, StageAnew
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
@@ -50,13 +50,21 @@ def undone_by(stage: str) -> tuple[str, ...]:
 class Course:
     """The stages of an evening, one after another or as the observer goes to them; every step is recorded before it counts."""
 
-    def __init__(self, stages: Sequence[Stage], site: Site | None, record: Callable[[Record], None], equipment: Equipment) -> None:
-        """Take the stages in their usual order, what is known of site and equipment, and who keeps the records."""
+    def __init__(
+        self,
+        stages: Sequence[Stage],
+        site: Site | None,
+        record: Callable[[Record], None],
+        equipment: Equipment,
+        own: tuple[Body, ...] = (),
+    ) -> None:
+        """Take the stages in their usual order, what is known of site and equipment, who keeps the records, and the observer's objects."""
         self._stages = {stage.name: stage for stage in stages}
         self._order = tuple(self._stages)
         self._site = site
         self._record = record
         self._equipment = equipment
+        self._own = own
         self._gone: list[StageRun] = []
         self._waiting: list[StageRun] = []
         self._is_over = False
@@ -295,6 +303,7 @@ class Course:
             results,
             learned(self._equipment, decisions),
             site_is_known=self._site is not None or OurPlace in told,
+            own=self._own,
             something_learned=bool(told & {OurPlace, Learned}),
         )
 

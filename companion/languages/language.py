@@ -88,14 +88,15 @@ class Language:
         if missing := lacking(self.book):
             raise MissingPart(f"the language '{self.code}' is not whole: {'; '.join(missing)}; complete companion/languages/{self.code}")
 
-    def words(self, saying: Saying, moment: Moment, observer: Observer = _ANYBODY) -> str:
+    def words(self, saying: Saying, moment: Moment, observer: Observer = _ANYBODY, own: tuple[Body, ...] = ()) -> str:
         """Return the words of a saying.
 
         Directions are worked out here, for ``moment``, so that a repeated sentence points where the star is now.
+        ``own``: the observer's own objects, which the sky doesn't know.
         """
         short = self.book.terse.get(type(saying)) if observer.terse else None
         entry = self.book.phrases[type(saying)] if short is None else short
-        return entry if isinstance(entry, str) else entry(Scene(moment.site, moment.time, observer.fist_deg), **saying.facts)
+        return entry if isinstance(entry, str) else entry(Scene(moment.site, moment.time, observer.fist_deg, own), **saying.facts)
 
 
 @cache

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field, fields
 from typing import TypeAlias
 
 from companion.equipment import FIST_DEG
-from companion.sky import Moment
+from companion.observing import found_among
+from companion.sky import Body, Moment
 from companion.talk import every_ask, every_say
 from companion.talk.saying import Answers, Ask, Say
 
@@ -23,6 +24,12 @@ class Scene(Moment):
 
     fist_deg: float = FIST_DEG
     """How much of the sky that person's fist spans at arm's length."""
+    own: tuple[Body, ...] = ()
+    """That person's own objects."""
+
+    def find(self, name: str) -> Body:
+        """Return what a name stands for, the person's own objects included."""
+        return found_among(self.own, name)
 
 
 @dataclass(frozen=True)

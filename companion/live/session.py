@@ -19,7 +19,7 @@ from companion.messages import Heard, Hearing, NotUnderstood, Silence
 from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
 from companion.procedure.notes import Observed
-from companion.sky import Site
+from companion.sky import Body, Site
 from companion.talk.answers import UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
@@ -67,16 +67,17 @@ class Session:
         language: Language,
         by_voice: bool = False,
         remember: Callable[[Site, Equipment], None] = _nowhere,
+        own: tuple[Body, ...] = (),
     ) -> None:
         """Take place (None: to be asked for), clock, journal, equipment and language.
 
         ``by_voice``: whether we are spoken to, and not only typed to. ``remember`` keeps place and equipment for the next evening, or
-        raises CompanionError.
+        raises CompanionError. ``own``: the observer's own objects.
         """
         self._clock = clock
         self._journal = journal
         self._remember = remember
-        self._new_conversation = partial(Conversation, EVENING, site, language, self._record, equipment, by_voice=by_voice)
+        self._new_conversation = partial(Conversation, EVENING, site, language, self._record, equipment, by_voice=by_voice, own=own)
         self._conversation = self._new_conversation()
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
         self._unwritten: list[Callable[[], None]] = []

@@ -15,7 +15,7 @@ from companion.observing.moon_features import (
     sun_altitude_deg,
 )
 from companion.observing.outfit import Guess, Outfit, outfit_of, site_sky_of
-from companion.observing.own_objects import own_objects, read_own_objects
+from companion.observing.own_objects import found_among, own_objects, read_own_objects
 from companion.observing.planets import PlanetView, RingView, planet_view, saturn_rings
 from companion.observing.rising import rises_at
 from companion.observing.showpieces import Showpiece, rated_showpieces, showpiece_of
@@ -68,6 +68,7 @@ __all__ = [
     "darkness_from_faintest_star",
     "darkness_from_milky_way",
     "finder_of",
+    "found_among",
     "from_east_to_west",
     "in_field_parts",
     "in_fingers",

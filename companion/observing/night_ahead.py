@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import lru_cache
@@ -10,7 +10,7 @@ from functools import lru_cache
 from companion.equipment import Equipment
 from companion.observing.outfit import outfit_of, site_sky_of
 from companion.observing.target_choice import RankedTarget, targets
-from companion.sky import Moment, Night, Sight, Site, moon_state, night_around
+from companion.sky import Body, Moment, Night, Sight, Site, moon_state, night_around
 from companion.sky.night import ASTRONOMICAL_DEG, SUNSET_DEG, MoonState
 from companion.sky.visibility import nothing_hidden
 
@@ -44,12 +44,14 @@ class NightAhead:
             return self.night.culmination if self.night.lowest_sun_deg < SUNSET_DEG else None
         return self.dark_from + min(_LOOK_AFTER, (self.dark_until - self.dark_from) / 2)
 
-    def not_to_miss(self, count: int, equipment: Equipment, hidden: Callable[[Sight], bool] = nothing_hidden) -> list[RankedTarget]:
-        """Return what this telescope shows best early in the night, best first."""
+    def not_to_miss(
+        self, count: int, equipment: Equipment, hidden: Callable[[Sight], bool] = nothing_hidden, own: Sequence[Body] = ()
+    ) -> list[RankedTarget]:
+        """Return what this telescope shows best early in the night, best first; ``own`` are the observer's own objects."""
         if self.look_at is None:
             return []
         outfit, dark = outfit_of(equipment.instrument), site_sky_of(equipment.observer)
-        return targets(Moment(self.site, self.look_at), count, hidden, outfit=outfit, sky=dark, hard=equipment.observer.limits)
+        return targets(Moment(self.site, self.look_at), count, hidden, outfit=outfit, sky=dark, hard=equipment.observer.limits, own=own)
 
 
 @lru_cache(maxsize=4)

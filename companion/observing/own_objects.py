@@ -6,13 +6,13 @@ import csv
 import io
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from companion.errors import BadRequest
 from companion.files import LARGEST_DOCUMENT_BYTES, read_file
-from companion.sky import Body
+from companion.sky import Body, find
 from companion.sky.designations import plain
 from companion.sky.types import Place
 
@@ -36,6 +36,11 @@ def own_objects(home: Path) -> tuple[Body, ...]:
     except OSError as cause:
         raise BadRequest(f"{path}: this can't be read ({cause.strerror}); make it a file of yours") from None
     return read_own_objects(text, str(path))
+
+
+def found_among(own: Sequence[Body], name: str) -> Body:
+    """Return the body of a name as it stands in ``Body.name``: one of the observer's own, else the sky's. BadRequest for neither's."""
+    return next((body for body in own if body.name == name), None) or find(name)
 
 
 def read_own_objects(text: str, where: str) -> tuple[Body, ...]:

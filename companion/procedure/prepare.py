@@ -13,6 +13,7 @@ from companion.observing.night_ahead import NightAhead, night_ahead
 from companion.procedure.notes import Learned
 from companion.procedure.script import Context, Done, Script, Steps, ask
 from companion.procedure.spoken_figures import ask_yes_no
+from companion.sky import Body
 from companion.talk.answers import KitAnswer
 from companion.talk.prepare_phrases import (
     BeThereBy,
@@ -52,7 +53,7 @@ def tell_about_tonight(context: Context) -> Script:
         ahead = night_ahead(now)
         yield from the_night(ahead)
         if (yield from ask_yes_no(ShallITellWhatToPack())):
-            yield NotToMiss(tuple(target.sight.body.name for target in best_of(ahead, context.equipment)))
+            yield NotToMiss(tuple(target.sight.body.name for target in best_of(ahead, context.equipment, context.own)))
             kit = context.equipment.observer.brings
             yield ChargeAndPack(to_pack(context.equipment, (yield from ask_kit()) if kit is None else kit))
         yield from ask(UntilTonight())
@@ -69,9 +70,9 @@ def the_night(ahead: NightAhead) -> Iterator[Say]:
 
 
 @lru_cache(maxsize=4)  # A stage is run again at every "go back".
-def best_of(ahead: NightAhead, equipment: Equipment) -> tuple[observing.RankedTarget, ...]:
-    """Return what not to miss, where trees and roofs don't hide it, best first."""
-    return tuple(ahead.not_to_miss(TARGET_COUNT, equipment, lambda sight: equipment.hides(sight.azimuth_deg, sight.altitude_deg)))
+def best_of(ahead: NightAhead, equipment: Equipment, own: tuple[Body, ...] = ()) -> tuple[observing.RankedTarget, ...]:
+    """Return what not to miss, the observer's own objects among it, where trees and roofs don't hide it, best first."""
+    return tuple(ahead.not_to_miss(TARGET_COUNT, equipment, lambda sight: equipment.hides(sight.azimuth_deg, sight.altitude_deg), own))
 
 
 def ask_kit() -> Steps[Set[Kit]]:

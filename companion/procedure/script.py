@@ -9,7 +9,7 @@ from typing import TypeAlias, TypeVar
 
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.messages import Answer
-from companion.sky import Moment, Sight, Site
+from companion.sky import Body, Moment, Sight, Site
 from companion.talk.saying import A, Ask, Reply, Wanted
 
 TOO_FAINT_MAG = 1.5
@@ -60,6 +60,8 @@ class Context:
     """What the observer has, so far as it is known."""
     site_is_known: bool = True
     """Whether anybody has told where we are; else ``site`` is only a stand-in."""
+    own: tuple[Body, ...] = ()
+    """The observer's own objects: scripts read no files."""
     something_learned: bool = False
     """Whether place or equipment became known this evening that no profile had."""
 

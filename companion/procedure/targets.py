@@ -36,7 +36,7 @@ def visit_targets(context: Context) -> Steps[Visited]:
         yield SteerByHand()
     else:
         yield WarmClothes()
-    night, question = yield from lead_on(context, Night(by_hand=by_hand), context.started)
+    night, question = yield from lead_on(context, Night(by_hand=by_hand, own=context.own), context.started)
     while True:
         told = yield from ask(question)
         if sky.sun_state(context.moment(told.time)).is_up:

@@ -101,7 +101,7 @@ def test_wishes_are_granted() -> None:
     ):
         evening.says(words)
         assert evening.target is not None
-        assert offer.body_of(evening.target).kind in kinds
+        assert offer.body_of(evening.target, Night()).kind in kinds
     evening.says("show me Albireo")
     before = sky.sight(sky.find("Albireo"), Moment(SITE, evening.now))
     evening.says("what else is near here")

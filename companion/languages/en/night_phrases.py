@@ -64,12 +64,12 @@ def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: floa
     if change:
         return introduction(_sight(scene, target), kind, eyepiece_mm, scene.fist_deg)
     what = "" if kind == "moon" else f": {kind_in_words(kind)}"
-    return f"{sentence(name_and_number(sky.find(target)) + what)} {where_to_look(_sight(scene, target), scene.fist_deg)}"
+    return f"{sentence(name_and_number(scene.find(target)) + what)} {where_to_look(_sight(scene, target), scene.fist_deg)}"
 
 
 def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
     """Introduce a target in few words."""
-    return f"{sentence(name_and_number(sky.find(target)))} {where_to_look(_sight(scene, target), scene.fist_deg)}"
+    return f"{sentence(name_and_number(scene.find(target)))} {where_to_look(_sight(scene, target), scene.fist_deg)}"
 
 
 def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
@@ -79,18 +79,18 @@ def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
 
 def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
     """Say what to look for, and with which eyepiece."""
-    look = look_for(sky.find(target), scene) or "Good. Stay with it a while: more shows with time."
+    look = look_for(scene.find(target), scene) or "Good. Stay with it a while: more shows with time."
     return look if eyepiece_mm is None else f"{look} Now try the {millimetres(eyepiece_mm)} eyepiece."
 
 
 def what_to_see(scene: Scene, *, target: str) -> str:
     """Say what a person sees of it."""
-    return look_for(sky.find(target), scene) or f"{expected(_body(target).kind)} Stay with it a while: more shows with time."
+    return look_for(scene.find(target), scene) or f"{expected(_body(scene, target).kind)} Stay with it a while: more shows with time."
 
 
 def more_about_it(scene: Scene, *, target: str) -> str:
     """Tell its size, and when it stands best."""
-    body = _body(target)
+    body = _body(scene, target)
     what = sentence(f"{spoken_name(target)}, {kind_in_words(body.kind)}")
     return " ".join(words for words in (what, size_in_words(body), _when_best(scene, body)) if words)
 
@@ -99,14 +99,14 @@ def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> 
     """Say which eyepiece to take."""
     if eyepiece_mm is not None:
         return f"The {millimetres(eyepiece_mm)}. Find it with the longest one first."
-    if _body(target).kind in ("planet", "double star", "moon", "planetary nebula"):
+    if _body(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "The low-power eyepiece to find it. Then more power, as long as the view stays sharp."
     return "The low-power eyepiece, the one with the largest number."
 
 
 def how_well_it_stands(scene: Scene, *, target: str) -> str:
     """Say whether it is well placed, and when it is better."""
-    body, sight = sky.find(target), _sight(scene, target)
+    body, sight = scene.find(target), _sight(scene, target)
     if sight.altitude_deg < 0:
         return when_it_rises(scene, name=target)
     place = sentence(f"it stands {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} up")
@@ -121,7 +121,7 @@ def check_the_finder(scene: Scene, *, target: str) -> str:
 
 def how_it_looks(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say how it looks, and how large."""
-    return f"{expected(kind)} {size_in_words(_body(target))}".strip()
+    return f"{expected(kind)} {size_in_words(_body(scene, target))}".strip()
 
 
 def no_more_of_them(scene: Scene, *, wish: Wish) -> str:
@@ -189,15 +189,15 @@ def on_a_break(scene: Scene, *, until: datetime) -> str:
     return "Ten minutes. Something warm, and mind the tripod in the dark. I'll tell you when they're over."
 
 
-def _body(target: str) -> Body:
+def _body(scene: Scene, target: str) -> Body:
     """Return what a name stands for, as it is shown: of a star that is a fine pair, the pair."""
-    body = sky.find(target)
-    showpiece = observing.showpiece_of(body)
+    body = scene.find(target)
+    showpiece = None if body in scene.own else observing.showpiece_of(body)
     return body if showpiece is None else showpiece.body
 
 
-def _sight(scene: Moment, target: str) -> sky.Sight:
-    return sky.sight(sky.find(target), scene)
+def _sight(scene: Scene, target: str) -> sky.Sight:
+    return sky.sight(scene.find(target), scene)
 
 
 def _when_best(scene: Moment, body: Body) -> str:

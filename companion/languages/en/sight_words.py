@@ -6,6 +6,7 @@ from companion import alignment, sky
 from companion.equipment import FIST_DEG
 from companion.languages.en.direction_words import brightness, compass_point, degrees, fists, place_in_sky, sentence, side
 from companion.languages.en.spoken_names import spoken_name
+from companion.languages.phrase import Scene
 from companion.sky import Moment, Sight, bands
 
 SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
@@ -59,9 +60,9 @@ def where_to_look(sight: Sight, fist_deg: float = FIST_DEG) -> str:
     return sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}, {fists(sight.altitude_deg, fist_deg)} up")
 
 
-def place_of(moment: Moment, name: str) -> str:
+def place_of(scene: Scene, name: str) -> str:
     """Return a name and, in a word or two, where it stands."""
-    sight = sky.sight(sky.find(name), moment)
+    sight = sky.sight(scene.find(name), scene)
     if sight.body.kind == "sun":
         return "the Sun"
     return f"{spoken_name(name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg) if sight.altitude_deg >= 0 else 'down now'}"

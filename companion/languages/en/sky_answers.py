@@ -60,7 +60,7 @@ def _cautioned(sight: Sight, scene: Scene) -> str:
 
 def where_it_stands(scene: Scene, *, name: str) -> str:
     """Say where a thing stands, or when it comes up; of the Sun only the caution."""
-    body = sky.find(name)
+    body = scene.find(name)
     sight = sky.sight(body, scene)
     if body.kind == "sun":
         return SUN_CAUTION
@@ -77,7 +77,7 @@ def _by_day(sight: Sight, scene: Scene) -> str:
 
 def is_it_up(scene: Scene, *, name: str) -> str:
     """Say whether a thing is up, and until or from when."""
-    body = sky.find(name)
+    body = scene.find(name)
     sight = sky.sight(body, scene)
     if body.kind == "sun":
         return f"{'It is up' if sky.sun_state(scene).is_up else 'It is down'}. {SUN_CAUTION}"
@@ -89,7 +89,7 @@ def is_it_up(scene: Scene, *, name: str) -> str:
 
 def when_it_rises(scene: Scene, *, name: str) -> str:
     """Say when a thing rises; of one that is up, when it sets."""
-    body = sky.find(name)
+    body = scene.find(name)
     if sky.sight(body, scene).altitude_deg < 0:
         words = f"{_comes_up(body, scene)}"
     else:
@@ -99,7 +99,7 @@ def when_it_rises(scene: Scene, *, name: str) -> str:
 
 def when_it_sets(scene: Scene, *, name: str) -> str:
     """Say when a thing sets; of one that is down, when it rises."""
-    body = sky.find(name)
+    body = scene.find(name)
     if sky.sight(body, scene).altitude_deg < 0:
         words = f"{sentence(f'{spoken_name(body.name)} is down already')} {_comes_up(body, scene)}"
     else:
@@ -109,7 +109,7 @@ def when_it_sets(scene: Scene, *, name: str) -> str:
 
 def how_high_it_stands(scene: Scene, *, name: str) -> str:
     """Say how high a thing stands; of the Sun only the caution."""
-    body = sky.find(name)
+    body = scene.find(name)
     sight = sky.sight(body, scene)
     if body.kind == "sun":
         return SUN_CAUTION

@@ -65,7 +65,7 @@ AboutIt: TypeAlias = Literal[
 
 def answered(context: Context, night: Night, question: Ask[Told], told: Reply[Told]) -> Steps[Onward]:
     """Do what was said."""
-    body = None if night.now is None else body_of(night.now)
+    body = None if night.now is None else body_of(night.now, night)
     match told.command:
         case ShowMeAnswer.SHOW_ME:
             return lead_to_named(context, night, told.time, told.slots["name"])
@@ -181,7 +181,7 @@ def _clouded(context: Context, night: Night, time: datetime) -> Night:
     if night.now is None:
         return night
     until = time + LATER
-    cloud = Cloud(sky.sight(sky.find(night.now), context.moment(time)), until)
+    cloud = Cloud(sky.sight(night.find(night.now), context.moment(time)), until)
     return replace(night.later(until), clouds=(*night.clouds, cloud))
 
 

@@ -45,7 +45,7 @@ def lead_to(context: Context, night: Night, time: datetime, wish: Wish) -> Onwar
 
 def lead_to_named(context: Context, night: Night, time: datetime, name: str) -> Onward:
     """Introduce what was asked for by name, or say why not: it is down, hidden, or too near the Sun."""
-    body, moment = sky.find(name), context.moment(time)
+    body, moment = night.find(name), context.moment(time)
     sight = sky.sight(body, moment)
     sun = sky.sight(sky.SUN, moment, refraction=False)
     unsafe = sun.altitude_deg > sky.SUN_UNSAFE_ABOVE_DEG and sky.separation_deg(sight, sun) < sky.SUN_BERTH_DEG

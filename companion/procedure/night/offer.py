@@ -52,7 +52,7 @@ def offers(moment: Moment, equipment: Equipment, night: Night, wish: Wish, count
     ranked = _ranked(moment, equipment, night, max(count, _COMPARED), kinds=_KINDS.get(wish), fits=_fits(wish, night, moment))
     if wish in ("easier", "harder", "for-children"):
         ranked = _as_easy_as(wish, _ranked(moment, equipment, night, _SIFTED, kinds=_KINDS.get(wish)), margin_mag(moment, equipment, night))
-    lately = [body_of(name).kind for name in night.shown[-_COMPARED:]]
+    lately = [body_of(name, night).kind for name in night.shown[-_COMPARED:]]
     ranked.sort(key=lambda one: -one.score * _AS_BEFORE ** lately.count(one.sight.body.kind))
     return tuple(_offer(one, equipment) for one in ranked[:count])
 
@@ -61,13 +61,13 @@ def offers(moment: Moment, equipment: Equipment, night: Night, wish: Wish, count
 def offer_of(name: str, moment: Moment, equipment: Equipment, night: Night) -> Offer:
     """Return something by its name as an offer, whether or not it is worth a look now."""
     ranked = _only(name, moment, equipment, night)
-    return _offer(ranked, equipment) if ranked else Offer(body_of(name))
+    return _offer(ranked, equipment) if ranked else Offer(body_of(name, night))
 
 
-def body_of(name: str) -> Body:
+def body_of(name: str, night: Night) -> Body:
     """Return what a name stands for, as we show it: of a star that is a fine pair, the pair."""
-    body = sky.find(name)
-    showpiece = observing.showpiece_of(body)
+    body = night.find(name)
+    showpiece = None if body in night.own else observing.showpiece_of(body)
     return body if showpiece is None else showpiece.body
 
 
@@ -94,12 +94,13 @@ def _ranked(
         hard=equipment.observer.limits,
         unless=night.passed_over(moment.time),
         kinds=kinds,
+        own=night.own,
     )
 
 
 def _only(name: str, moment: Moment, equipment: Equipment, night: Night) -> RankedTarget | None:
     """Return how one thing shows now; None where it isn't worth a look."""
-    nothing_passed = Night(site_sky=night.site_sky)
+    nothing_passed = Night(site_sky=night.site_sky, own=night.own)
     found = _ranked(moment, equipment, nothing_passed, 1, fits=lambda sight: sight.body.name == name)
     return found[0] if found else None
 
@@ -119,7 +120,7 @@ def _fits(wish: Wish, night: Night, moment: Moment) -> Callable[[Sight], bool]:
     """Return what tells whether a sight answers a wish, seen from the target we are at."""
     if night.now is None or wish not in ("brighter", "near-here"):
         return lambda _: True
-    here = sky.sight(sky.find(night.now), moment)
+    here = sky.sight(night.find(night.now), moment)
     if wish == "near-here":
         return lambda sight: sky.separation_deg(sight, sky.sight(here.body, Moment(moment.site, sight.time))) <= _NEAR_DEG
     brightest = (99.0 if here.magnitude is None else here.magnitude) - _CLEARLY_MAG

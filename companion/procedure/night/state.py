@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from companion.observing import SiteSky
+from companion.observing import SiteSky, found_among
 from companion.observing.observation import Observation
-from companion.sky import Sight, separation_deg
+from companion.sky import Body, Sight, separation_deg
 from companion.sky.bands import CompassPoint
 from companion.talk.night_phrases import Told, Wish
 from companion.talk.saying import Ask
@@ -54,6 +54,8 @@ class Night:
     clouds: tuple[Cloud, ...] = ()
     clear_side: CompassPoint | None = None
     """None where the sky is clear all round."""
+    own: tuple[Body, ...] = ()
+    """The observer's own objects, offered with the rest."""
     site_sky: SiteSky | None = None
     """How dark it is here, where that was told."""
     eyepiece_mm: float | None = None
@@ -101,6 +103,10 @@ class Night:
             if off_deg > _CLEAR_SIDE_DEG:
                 return True
         return any(cloud.hides(sight) for cloud in self.clouds)
+
+    def find(self, name: str) -> Body:
+        """Return what a name stands for, the observer's own objects included."""
+        return found_among(self.own, name)
 
     @property
     def before(self) -> str | None:
