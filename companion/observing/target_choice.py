@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Collection, Sequence, Set
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import cached_property
 
 import numpy as np
 
@@ -17,9 +18,8 @@ from companion.observing.showpieces import Showpiece
 from companion.observing.sky_brightness import SiteSky, lamps, sky_brightness
 from companion.observing.surface_brightness import Floats
 from companion.observing.target_reasons import LOWEST_DEG, TargetReason, reasons
-from companion.observing.target_times import best_time_in, sets_at
+from companion.observing.target_times import best_time, sets_at
 from companion.sky.catalogue import SUN
-from companion.sky.night import night_around
 from companion.sky.positions import separation_deg, sight, sights
 from companion.sky.types import Body, Kind, Moment, Sight
 from companion.sky.visibility import SUN_BERTH_DEG, SUN_UNSAFE_ABOVE_DEG, nothing_hidden
@@ -50,10 +50,6 @@ class RankedTarget:
 
     sight: Sight
     showpiece: Showpiece
-    best_time: datetime
-    """When it stands highest in what is left of this night's dark hours, UTC; now where there is no darkness left."""
-    sets_at: datetime | None
-    """When it next sets, UTC; None when not within 24 hours."""
     score: float
     """0..1, falling along the list."""
     margin_mag: float | None
@@ -61,8 +57,28 @@ class RankedTarget:
     isn't known."""
     eyepiece: Eyepiece
     """The one of the outfit's that shows it best."""
-    reasons: tuple[TargetReason, ...]
-    """What speaks for and against it."""
+    moment: Moment
+    """When and where it was ranked."""
+    sky: SiteSky
+    """How dark it is there."""
+
+    # Each searches through hours of the sky, and a night asks only what comes next: so they wait until they are asked for.
+
+    @cached_property
+    def best_time(self) -> datetime:
+        """When it stands highest in what is left of this night's dark hours, UTC; now where there is no darkness left."""
+        return best_time(self.sight.body, self.moment)
+
+    @cached_property
+    def sets_at(self) -> datetime | None:
+        """When it next sets, UTC; None when not within 24 hours."""
+        return sets_at(self.sight.body, self.moment)
+
+    @cached_property
+    def reasons(self) -> tuple[TargetReason, ...]:
+        """What speaks for and against it."""
+        margin_mag = math.nan if self.margin_mag is None else self.margin_mag
+        return reasons(self.sight, margin_mag, self.moment, self.sky, best=self.best_time, setting=self.sets_at)
 
     @property
     def rating(self) -> int:
@@ -127,17 +143,15 @@ def targets(
     overhead = float(sky_brightness(sky, lamps(moment), 90.0, 0.0))
     given = np.array([_given(candidate, overhead) for candidate in offered])
     scores = given * _timely(worth)
-    night = night_around(moment)
     return [
         RankedTarget(
             sight=seen,
             showpiece=offered[index],
-            best_time=(best := best_time_in(seen.body, moment, night)),
-            sets_at=(setting := sets_at(seen.body, moment)),
             score=score,
             margin_mag=None if math.isnan(margin) else round(margin, 2),
             eyepiece=outfit.eyepieces[int(showings[0].eyepiece[index])],
-            reasons=reasons(seen, margin, moment, sky, best=best, setting=setting),
+            moment=moment,
+            sky=sky,
         )
         for index, score in _in_order(scores, given, offered, standing[0], count)
         for seen, margin in [(standing[0][index], float(showings[0].margin_mag[index]))]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from functools import lru_cache
 
 import numpy as np
 
@@ -21,11 +22,6 @@ _SKY_DEG_PER_S = 360.98564736629 / 86_400.0
 """The sky's turn: IAU 1982, by Meeus 1998, equation 12.4."""
 
 
-def best_time(body: Body, moment: Moment) -> datetime:
-    """Return when a body stands highest in what is left of this night's dark hours, UTC; the moment itself where none is left."""
-    return best_time_in(body, moment, night_around(moment))
-
-
 def sets_at(body: Body, moment: Moment) -> datetime | None:
     """Return when a body next sets, UTC; None when not within 24 hours. The Moon and the Sun set with their upper limb."""
     if body.kind == "moon":
@@ -37,9 +33,9 @@ def sets_at(body: Body, moment: Moment) -> datetime | None:
     return ephemeris.after(moment.time, falls[0]) if falls else None
 
 
-def best_time_in(body: Body, moment: Moment, night: Night) -> datetime:
-    """Return when a body stands highest in what is left of a night's dark hours; the moment itself where none is left."""
-    start, end = _dark_hours(body, night)
+def best_time(body: Body, moment: Moment) -> datetime:
+    """Return when a body stands highest in what is left of this night's dark hours, UTC; the moment itself where none is left."""
+    start, end = _dark_hours(body, _night_around(moment))
     start = max(start, moment.time)
     length_s = (end - start).total_seconds()
     if length_s <= 0.0:
@@ -53,6 +49,10 @@ def best_time_in(body: Body, moment: Moment, night: Night) -> datetime:
         times = np.array([0.0, length_s, crossing_s if crossing_s <= length_s else 0.0])
         altitudes = curve(times)
     return ephemeris.after(start, float(times[int(np.argmax(altitudes))]))
+
+
+_night_around = lru_cache(maxsize=4)(night_around)
+"""Of a list of targets each asks for the same night."""
 
 
 def _culmination_s(body: Body, site: Site, start: datetime) -> float:
