@@ -31,7 +31,7 @@ def find_the_pole_star(scene: Scene, way: PoleWay) -> str:
 def _by_the_plough(scene: Scene) -> str:
     dubhe, polaris = _seen(scene, "Dubhe", "Polaris")
     return (
-        f"Look for the Plough, or Big Dipper, {_where(dubhe, scene)}: a saucepan of seven stars. "
+        f"Look for the Plough, or Big Dipper, {_where(dubhe, scene)}. It's a saucepan of seven stars. "
         "Take the two at its end, away from the handle. "
         f"From the bottom through the rim, carry their line on: {_way_to(polaris, dubhe, scene)}. {_be_sure(polaris, scene)}"
     )
