@@ -12,6 +12,7 @@ from companion.sky.types import Site
 
 _US = frozenset({"US", "PR", "GU", "VI", "AS", "MP"})
 _FEET = _US | {"LR"}
+_MILES = _FEET | {"GB"}
 _MONTH_FIRST = _US | {"FM", "MH", "PW", "PH"}
 _TWELVE_HOURS = _MONTH_FIRST | {"CA", "AU", "NZ", "IN", "PK", "BD", "MY", "EG", "SA", "CO"}
 """Countries by their ISO 3166 codes; values from memory of Unicode's CLDR (measurementSystem, short dates, preferred hours)."""
@@ -23,6 +24,8 @@ class Customs:
 
     feet: bool = False
     """Whether short lengths are told in feet."""
+    miles: bool = False
+    """Whether long ones are told in miles."""
     date_order: DateOrder = "day-month"
     hours: Literal[12, 24] = 24
 
@@ -30,7 +33,12 @@ class Customs:
 def customs(site: Site) -> Customs:
     """Return what is usual at a place; metres, the day first and twenty-four hours where its zone has no country."""
     country = _country_of_zone().get(site.zone)
-    return Customs(country in _FEET, "month-day" if country in _MONTH_FIRST else "day-month", 12 if country in _TWELVE_HOURS else 24)
+    return Customs(
+        feet=country in _FEET,
+        miles=country in _MILES,
+        date_order="month-day" if country in _MONTH_FIRST else "day-month",
+        hours=12 if country in _TWELVE_HOURS else 24,
+    )
 
 
 @cache

@@ -66,16 +66,18 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
                     mended = yield from after_a_bad_verdict(state, bad)
         if not mended.done:
             return _ended(state, "failed")
-        time = (yield from take_pose_again(context, mended.time)) if state.from_pose else mended.time
+        anew = state.from_pose and mended.from_the_start_position
+        time = (yield from take_pose_again(context, mended.time)) if anew else mended.time
         state = AlignmentState(
             context,
             time,
             choice,
             STAR_COUNTS[choice],
-            suspicion=state.suspicion.begun_again(state.misses),
+            suspicion=state.suspicion.begun_again(state.misses, from_the_start_position=mended.from_the_start_position),
             hidden=state.hidden,
             fist_deg=state.fist_deg,
             arrows=state.arrows,
+            left_since=not anew,
         )
 
 

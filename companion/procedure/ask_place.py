@@ -50,8 +50,9 @@ def ask_place() -> Steps[Site | None]:
 
 def _ask_how_far_off(town: places.Town) -> Steps[Site]:
     """Ask where we are from the town's middle, and read it back; the town itself where that is skipped."""
+    usual: LengthUnit = "miles" if places.customs(town.site).miles else "kilometres"
     for _ in range(MOST_TRIES):
-        answer = yield from ask(HowFarFromTown())
+        answer = yield from ask(HowFarFromTown(usual))
         match answer.command:
             case FromTownAnswer.IN_TOWN | FromTownAnswer.SKIP:
                 return town.site

@@ -24,6 +24,7 @@ from companion.talk.pose_phrases import (
     NorthByThePole,
     NorthByTheShadow,
     NorthByTheSunset,
+    PoseBeforePowerThen,
     SayFacingNorth,
     TubeLevelAgain,
     TurnByCompass,
@@ -37,7 +38,10 @@ USUAL_POSE_TIME: PoseTime = "before-power"
 def before_power(context: Context) -> Script:
     """Learn when the mount wants its pose; take it now where that is before it is switched on."""
     asked: Question[PoseTime] = learned_by(ask_pose_time(), "mount", "pose_time")
-    wanted = context.equipment.mount.pose_time or (yield from asked) or USUAL_POSE_TIME
+    wanted = context.equipment.mount.pose_time or (yield from asked)
+    if wanted is None:
+        yield PoseBeforePowerThen()
+        wanted = USUAL_POSE_TIME
     if wanted == "before-power":
         yield from take_pose(context)
     return Done()

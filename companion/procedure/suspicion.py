@@ -39,11 +39,11 @@ class Suspicion:
         """Return it after something was mended."""
         return replace(self, mended=(*self.mended, *cures))
 
-    def begun_again(self, misses: Sequence[MissTold]) -> Suspicion:
+    def begun_again(self, misses: Sequence[MissTold], *, from_the_start_position: bool = True) -> Suspicion:
         """Return what is left of it when the alignment begins again, after such misses: an answer that was acted on is spent.
 
-        It begins from level and north, so the start position was mended, too.
+        Where it begins from level and north, the start position was mended, too.
         """
         lasting = ((question, answer) for question, answer in self.answered if question.about in _LASTING and answer != "no")
-        anew = self.after(START_ANEW)
+        anew = self.after(START_ANEW) if from_the_start_position else self
         return replace(anew, answered=(), before=(*self.before, *lasting), misses=(*self.misses, *misses))

@@ -64,11 +64,18 @@ class Mended:
 
     time: datetime
     done: bool
+    cures: tuple[diagnosis.Cure, ...] = diagnosis.START_ANEW
+    """What was done; where nobody knows what is wrong, all of the start position."""
 
     @classmethod
-    def by(cls, reply: Reply[ReadyAnswer]) -> Mended:
+    def by(cls, reply: Reply[ReadyAnswer], cures: tuple[diagnosis.Cure, ...] = diagnosis.START_ANEW) -> Mended:
         """Return what an answer to "say ready" means."""
-        return cls(reply.time, reply.command is ReadyAnswer.READY)
+        return cls(reply.time, reply.command is ReadyAnswer.READY, cures)
+
+    @property
+    def from_the_start_position(self) -> bool:
+        """Whether the mount begins again from level and north: not where only another star is taken, for it stands as it stood."""
+        return self.cures != ("star",)
 
 
 Found: TypeAlias = Mended | Unsolved
@@ -103,12 +110,13 @@ def find_the_mistake(
         return Unsolved.ANOTHER_STAR
     yield _how_sure(belief, advice, state)
     if (yield from _our_clock_is_wrong(belief, advice, state)):
-        return Mended.by((yield from ask(KeyOurTimeAgain(state.context.equipment.mount.hours))))
+        return Mended.by((yield from ask(KeyOurTimeAgain(state.context.equipment.mount.hours))), ("time",))
     if minutes:
         yield ItsClockIsWrong(minutes)
     state.suspicion = state.suspicion.after(advice.cures)
     compass = state.context.equipment.observer.compass or "unknown"
-    return Mended.by((yield from ask(MendThese(advice.cures, belief.star_confused or last.star, compass, minutes))))
+    mended = yield from ask(MendThese(advice.cures, belief.star_confused or last.star, compass, minutes))
+    return Mended.by(mended, advice.cures)
 
 
 def _how_sure(belief: Belief, advice: Advice, state: AlignmentState) -> Say:

@@ -49,7 +49,11 @@ class TownHeard(Ask[YesNoAnswer]):
     longitude_deg: float
 
 
-class HowFarFromTown(Ask[FromTownAnswer]): ...
+@dataclass(frozen=True)
+class HowFarFromTown(Ask[FromTownAnswer]):
+    """Ask how far from a town we are, in the unit that is usual there; either is taken."""
+
+    unit: LengthUnit
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,9 @@ from companion.talk.answers import BearingAnswer, LevelAnswer, NorthAnswer, Powe
 from companion.talk.saying import Ask, Say
 
 
+class PoseBeforePowerThen(Say): ...
+
+
 class LevelTheBase(Ask[LevelAnswer]): ...
 
 

@@ -19,15 +19,16 @@ AMERICAN = Site(40.0, -105.3, 1600, zone="America/Denver")
 @pytest.mark.parametrize(
     ("zone", "usual"),
     [
-        ("America/Denver", Customs(feet=True, date_order="month-day", hours=12)),
+        ("America/Denver", Customs(feet=True, miles=True, date_order="month-day", hours=12)),
         ("America/Moncton", Customs(hours=12)),
         ("Europe/Berlin", Customs()),
+        ("Europe/London", Customs(miles=True)),
         ("Asia/Kathmandu", Customs()),
         ("Etc/GMT+3", Customs()),
     ],
 )
 def test_customs_follow_the_country(zone: str, usual: Customs) -> None:
-    """Feet, order and clock as Unicode's CLDR has them for these countries (values from memory); the rest is metric, day first."""
+    """Feet, miles, order and clock as Unicode's CLDR has them for these countries (values from memory); the rest is metric, day first."""
     assert customs(Site(0.0, 0.0, zone=zone)) == usual
 
 

@@ -60,7 +60,6 @@ def test_an_unlikely_figure_is_not_believed() -> None:
     ("expects", "words", "figure"),
     [
         (MillimetresAnswer, "one two zero zero", 1200),
-        (MillimetresAnswer, "oh nine zero", 90),
         (MillimetresAnswer, "twelve hundred", 1200),
         (MillimetresAnswer, "twelve hundred and fifty millimetres", 1250),
         (MillimetresAnswer, "a thousand", 1000),
@@ -170,6 +169,14 @@ def test_near_a_town() -> None:
     assert place == places.find_town("Lagos").site
     # Nairobi lies at 1.3 S, 36.8 E (GeoNames).
     assert "Near Nairobi, latitude one south, longitude three seven east. Is that right?" in [w for s in said for w in words_of(s)]
+
+
+@pytest.mark.parametrize(("town", "unit"), [("Lagos", "kilometres"), ("London", "miles")])
+def test_how_far_is_asked_as_one_counts_there(town: str, unit: str) -> None:
+    """The example that the question gives is in the unit of the town's roads (common knowledge)."""
+    answers = {"where-are-you": f"near {town}", "town-heard": "yes", "how-far-from-town": "in the town"}
+    _, said = hold(interview.ask_place(), typed(answers))
+    assert f"Say it like: ten {unit} north-west." in " ".join(words for saying in said for words in words_of(saying))
 
 
 def test_some_way_from_a_town() -> None:

@@ -6,7 +6,9 @@ from collections.abc import Generator
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
-from companion.diagnosis import Question
+import pytest
+
+from companion.diagnosis import Cure, Question
 from companion.messages import Answer
 from companion.procedure.alignment_state import AlignmentState
 from companion.procedure.notes import ItsClockIsWrong, MissTold
@@ -16,7 +18,7 @@ from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
 from companion.sky import Site
 from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, ReadyAnswer
 from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, MendThese, ThatIsIt, WhichWayDidItFace
-from companion.talk.saying import Ask, Wanted
+from companion.talk.saying import Ask, Reply, Wanted
 
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 TIME = datetime(2026, 10, 15, 23, 15, tzinfo=UTC)
@@ -112,3 +114,13 @@ def test_what_was_mended_in_vain_is_not_mended_again() -> None:
         told = {CheckThis: CheckAnswer.YES, IsItsTimeRight: CheckAnswer.YES, WhichWayDidItFace: FacingAnswer.NORTH}[type(question)]
         question, _ = asked(steps, answer(told))
     assert "north" not in question.cures or len(question.cures) > 1
+
+
+@pytest.mark.parametrize(("cures", "anew"), [(("star",), False), (("star", "clamps"), True), (("north",), True), (("date",), True)])
+def test_only_another_star_leaves_the_start_position_alone(cures: tuple[Cure, ...], anew: bool) -> None:
+    """Who took the wrong star begins again where the tube stands; level and north aren't asked for, nor held to be mended."""
+    mended = Mended.by(Reply(ReadyAnswer.READY, TIME), cures)
+    assert mended.done
+    assert mended.from_the_start_position is anew
+    begun_again = Suspicion().after(cures).begun_again([BEHIND], from_the_start_position=anew)
+    assert ("bubble" in begun_again.mended) is anew

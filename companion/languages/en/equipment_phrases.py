@@ -126,6 +126,11 @@ def town_heard(moment: Moment, *, name: str, latitude_deg: float, longitude_deg:
     return f"Near {name}, {at}. Is that right?"
 
 
+def how_far_from_town(moment: Moment, *, unit: LengthUnit) -> str:
+    """Ask how far from a town we are, with an example in the unit that is usual there."""
+    return f"How far are we from there? Say it like: ten {_UNITS[unit]} north-west. Or say: in the town."
+
+
 def from_town_heard(moment: Moment, *, name: str, distance: int, unit: LengthUnit, bearing_deg: float) -> str:
     """Read back how far from a town we are, and where from it: figures singly, since fifteen sounds like fifty."""
     return f"{sentence(digits(distance))[:-1]} {_UNITS[unit]} {compass_point(bearing_deg)} of {name}. Is that right?"
@@ -176,7 +181,7 @@ EQUIPMENT = Chapter(
         # place
         WhereAreYou: "Where are we? Say near, and the nearest large town. Or say: latitude and longitude.",
         TownHeard: town_heard,
-        HowFarFromTown: "How far are we from there? Say it like: ten kilometres north-west. Or say: in the town.",
+        HowFarFromTown: how_far_from_town,
         FromTownHeard: from_town_heard,
         YourLatitude: "What's the latitude? Say degrees, minutes, and north or south.",
         YourLongitude: "And the longitude? Degrees, minutes, and east or west.",
@@ -251,7 +256,7 @@ EQUIPMENT = Chapter(
     },
     sayable={
         TownAnswer: ("near Nairobi", "latitude and longitude"),
-        FromTownAnswer: ("ten kilometres north west", "in the town"),
+        FromTownAnswer: ("ten kilometres north west", "six miles south", "in the town"),
         FinderKindAnswer: ("a red dot", "a small telescope", "no finder"),
         CompassKindAnswer: ("a loose needle", "a turning card", "my phone", "no compass"),
         StarChoiceAnswer: ("it names them", "from its list", "neither"),

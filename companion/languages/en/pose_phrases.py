@@ -27,6 +27,7 @@ from companion.talk.pose_phrases import (
     NorthByThePole,
     NorthByTheShadow,
     NorthByTheSunset,
+    PoseBeforePowerThen,
     SayFacingNorth,
     SayWhenItIsOn,
     SwitchOn,
@@ -106,6 +107,7 @@ def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], 
 
 POSE = Chapter(
     phrases={
+        PoseBeforePowerThen: "Then we'll set it level and facing north before switching on.",
         LevelTheBase: "Now the start position. The weight may have moved the bubble: check it on the base. Say when it's level.",
         FaceTrueNorth: face_true_north,
         TurnByCompass: turn_by_compass,
@@ -148,7 +150,9 @@ POSE = Chapter(
     },
     step_help={
         LevelTheBase: "Use the bubble on the base, or a small spirit level laid two ways. A finger's tilt is a finger's error.",
-        FaceTrueNorth: "True north, not the needle's. No compass? Say another way: by the stars, a shadow or a map. Never force the mount.",
+        FaceTrueNorth: (
+            "True north, not the needle's. Without a compass, say another way: by the stars, a shadow or a map. Never force the mount."
+        ),
         SayFacingNorth: "Or say another way, if you don't trust the compass.",
         SayWhenItIsOn: "Wait for the handset to light up. If it stays dark, say: it won't turn on.",
         NorthByThePole: "The sky turns about that point, so nothing shows north better. If you can't find it, say another way.",
