@@ -46,7 +46,7 @@ EVERYTHING: Mapping[str, str | list[str]] = {
     "anything-else-in-the-way": ["houses from the east to the north up to a fist and a half", "that's all"],
     "do-you-see-the-milky-way": "yes",
     "alone-or-with-people": "with other people",
-    "what-is-hard-for-you": "kneeling down",
+    "what-is-hard-for-you": "kneeling",
     "another-limit": ["faint stars", "nothing else"],
     "in-full-or-short": "keep it short",
 }

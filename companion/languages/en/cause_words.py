@@ -52,7 +52,7 @@ _REMEDIES: Mapping[Cause, str] = {
     "site": "Check latitude and longitude against where you are. Correct them, then begin the alignment again.",
     "wrong_star": "Centre the star that was named, and begin the alignment again from its first star.",
     "slipped": "Hand on the tube first, then snug both clamps. Begin again from level and north.",
-    "reversed": "Turn the tube round to face true north, and begin the alignment again.",
+    "reversed": "Bring the tube round to face true north, and begin the alignment again.",
     "none": "Centre it with the arrows and go on.",
 }
 
@@ -60,7 +60,7 @@ _REMEDIES: Mapping[Cause, str] = {
 # What tells a cause from others, whether or not further stars could.
 _DECIDES: Mapping[Cause, str] = {
     "start_azimuth": "which way the tube faced at the start",
-    "magnetic_declination": "how the compass figure was corrected",
+    "magnetic_declination": "how the compass reading was corrected",
     "start_altitude": "a spirit level along the tube in its start position",
     "base_tilt": "the bubble of the base",
     "hour": "the time, the zone and daylight saving that the mount shows",

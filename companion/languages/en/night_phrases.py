@@ -186,7 +186,7 @@ def planet_stands_best(scene: Scene, *, target: str) -> str:
 
 def on_a_break(scene: Scene, *, until: datetime) -> str:
     """Grant a break."""
-    return "Ten minutes. Something warm, and mind the tripod in the dark. I'll tell you when they're over."
+    return "Ten minutes. Something warm, and watch for the tripod in the dark. I'll tell you when they're over."
 
 
 def _body(scene: Scene, target: str) -> Body:

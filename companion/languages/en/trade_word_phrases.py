@@ -20,7 +20,7 @@ WORDS: Mapping[TradeWord, str] = {
         "How wide the round window looks when your eye is at the eyepiece. Fifty degrees looks like a dinner plate at arm's length."
     ),
     TradeWord.ARROW_KEYS: (
-        "The four keys in a ring on the hand control, often with raised edges. Each turns the tube one way for as long as you hold it."
+        "The four keys in a ring on the handset, often with raised edges. Each turns the tube one way for as long as you hold it."
     ),
     TradeWord.AVERTED_VISION: "Looking a little to one side of a faint thing. The edge of your eye sees better in the dark.",
     TradeWord.AXIS: "What a thing turns about, like the pin of a hinge. Your mount has two: one upright, one across.",
@@ -37,7 +37,7 @@ WORDS: Mapping[TradeWord, str] = {
     TradeWord.CAP: "The lid over the front of the tube, and a small one on the finder. Feel for a rim as wide as the tube.",
     TradeWord.CLAMP: "A knob or lever on the mount's arm that you tighten to keep the tube from tipping. Hold the tube when you loosen it.",
     TradeWord.COMPASS_NEEDLE: "The thin swinging pointer in a compass. It follows magnetic north, which is rarely the true one.",
-    TradeWord.CONFIRM: "Telling the mount that the star is centred now. It is a key on the hand control, often under your thumb.",
+    TradeWord.CONFIRM: "Telling the mount that the star is centred now. It is a key on the handset, often under your thumb.",
     TradeWord.CROSS: (
         "Four bright stars close together, low or high in the south. The longer line through them points to the pole of the sky."
     ),
@@ -78,7 +78,7 @@ WORDS: Mapping[TradeWord, str] = {
         "The shell of a dying star: a tiny round disc or ring, grey or greenish. It has nothing to do with planets."
     ),
     TradeWord.POLE_STAR: "The star that stands over true north all night. It is only fairly bright.",
-    TradeWord.POWER: "How many times larger things look. The smaller the figure on the eyepiece, the stronger it is.",
+    TradeWord.POWER: "How many times larger things look. The smaller the number on the eyepiece, the higher its power.",
     TradeWord.PROOF: "Sending the mount to a star it hasn't been shown. If that star is in the eyepiece, it knows the sky.",
     TradeWord.RED_DOT: "A little window with a red dot in it, seen with both eyes open. Where the dot lies, the tube points.",
     TradeWord.REFERENCE_STAR: "A bright star that you centre so that the mount learns where it is. Two are usual.",
@@ -89,7 +89,7 @@ WORDS: Mapping[TradeWord, str] = {
     TradeWord.SLOW_KEYS: "The arrow keys, set to a slower speed: on most controls a key for the rate, then a low figure. Stars then creep.",
     TradeWord.SPIRIT_LEVEL: "A short bar with a bubble in a tube. Lay it along a thing: in the middle means level.",
     TradeWord.STARTING_POSE: "How the mount stands before it knows anything: base level, facing true north, tube level.",
-    TradeWord.SYNC: "Telling the mount: you point exactly at this now. It is an entry in the hand control's menu.",
+    TradeWord.SYNC: "Telling the mount: you point exactly at this now. It is an entry in the handset's menu.",
     TradeWord.TARGET: "Something worth looking at tonight: a cluster, a galaxy, a planet. I pick those that stand well.",
     TradeWord.TRIPOD: "The three legs that everything stands on, with a plate in the middle.",
     TradeWord.TRUE_NORTH: "The way to the Earth's pole, where the sky turns about. A compass misses it by a few degrees.",
@@ -105,7 +105,7 @@ TASKS: Mapping[Task, str] = {
     Task.AVERT: "Let your eye rest on the dark beside it, a finger's width away in the view. Wait, and it comes out.",
     Task.BALANCE: "Hold the tube, loosen its clamp, and see which way it tips. Slide it the other way until it stays, then clamp it.",
     Task.CENTRE: "Slow keys, short presses, eye at the eyepiece. Bring the star to the middle, and end with the usual keys.",
-    Task.CONFIRM: "When the star is in the middle, press the key that confirms on the hand control. It says on its display which one.",
+    Task.CONFIRM: "When the star is in the middle, press the key that confirms on the handset. It says on its display which one.",
     Task.EYEPIECE_IN: "Loosen the small screw at the focuser, slide the eyepiece in, and nip the screw. Begin with the largest figure.",
     Task.FACE_NORTH: "Turn the whole mount on its foot until the tube's front looks to true north. Ask which way north is, and I show you.",
     Task.FINDER: (
@@ -114,9 +114,9 @@ TASKS: Mapping[Task, str] = {
     Task.FOCUS: "Turn the focuser slowly on a star until it is the smallest point. Past that it swells again: go back a little.",
     Task.LEVEL: "The bubble runs to the high side: make that leg a little shorter. Small steps, and lock each leg again.",
     Task.LOCK_LEGS: "Pull the leg out as far as you want, then turn or press its lever until it is tight. Lean on it once.",
-    Task.MEASURE: "Stretch your arm, close one eye, make a fist. Its width is one fist; stack one on another.",
+    Task.MEASURE: "Stretch your arm, close one eye, make a fist. Its width is a fist; stack one on another.",
     Task.MOUNT_ON: "Lift it with your legs and set it on the tripod's plate. Turn the big screw below until it is tight.",
-    Task.SYNC: "Centre the star, find sync in the hand control's menu, and press the key that confirms.",
+    Task.SYNC: "Centre the star, find sync in the handset's menu, and press the key that confirms.",
     Task.TUBE_LEVEL: "Hold the tube, loosen its clamp, and lay a spirit level along it. When the bubble is in the middle, clamp it.",
     Task.TUBE_ON: "Slide its rail into the groove on the mount and tighten the knob there. Don't let go until you have shaken it gently.",
 }
@@ -155,7 +155,7 @@ FORMS: Mapping[TradeWord, tuple[str, ...]] = {
     TradeWord.FORK: ("fork",),
     TradeWord.GALAXY: ("galaxy",),
     TradeWord.GLOBULAR_CLUSTER: ("globular cluster", "globular star cluster"),
-    TradeWord.HAND_CONTROL: ("hand control",),
+    TradeWord.HAND_CONTROL: ("hand control", "handset"),
     TradeWord.LANDMARK: ("landmark",),
     TradeWord.LATITUDE: ("latitude",),
     TradeWord.LEG_LOCK: ("leg lock", "leg locks"),
