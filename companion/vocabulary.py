@@ -119,7 +119,7 @@ def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
         if wanted != found:
             unknown = [f"{{{tag}}} means nothing to us" for tag in sorted(found - wanted)]
             lacking = [f"nothing is tagged {{{tag}}}" for tag in sorted(wanted - found)]
-            where = f"its tags are the values of {answers.__name__} in companion/talk/answers.py"
+            where = f"its tags are the values of {answers.__name__} in companion/talk/answers"
             complaint = f"<{answers.rule()}>: {', '.join(unknown + lacking)}; {where}"
             raise GrammarError(complaint, file=grammar.file, line=grammar.line_of(answers.rule()))
     _check_other_words(grammars)

@@ -1,0 +1,120 @@
+"""What can be answered: an enum for each grammar rule that a question may expect, compared with the grammar when it is loaded.
+
+The values are the grammar's tags: neutral codes, never spoken. "Skip this" may be answered to any question, so every enum has it.
+One module for each part of the evening.
+"""
+
+from __future__ import annotations
+
+from companion.talk.answers.anytime import EitherAnswer, ReadyAnswer, UniversalAnswer, YesNoAnswer
+from companion.talk.answers.check_in import (
+    BearingAnswer,
+    CalendarDateAnswer,
+    ClockCheckAnswer,
+    ClockTimeAnswer,
+    CoordinateAnswer,
+    FromTownAnswer,
+    KitAnswer,
+    StartAnswer,
+    TownAnswer,
+    YearAnswer,
+)
+from companion.talk.answers.equipment import (
+    CompanyAnswer,
+    CompassKindAnswer,
+    ConfirmKeyAnswer,
+    FewMillimetresAnswer,
+    FieldWidthAnswer,
+    FinderKindAnswer,
+    FistsAnswer,
+    FullnessAnswer,
+    HorizonAnswer,
+    LimitsAnswer,
+    MillimetresAnswer,
+    PhoneNorthAnswer,
+    PoseTimeAnswer,
+    StarChoiceAnswer,
+    StarChoiceElseAnswer,
+)
+from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, MissAnswer
+from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
+from companion.talk.answers.packing import PackingAnswer
+from companion.talk.answers.set_up import FinderCheckAnswer, LevelAnswer, MarkAnswer, NorthAnswer, PowerAnswer, SettingAnswer, TubeAnswer
+from companion.talk.answers.stars import (
+    ClearSkyAnswer,
+    EyepieceAnswer,
+    FinderAnswer,
+    OutcomeAnswer,
+    ProofAnswer,
+    RecentreAnswer,
+    SlewingAnswer,
+    StarNameAnswer,
+    UnseenAnswer,
+    ViewAnswer,
+    WaitingAnswer,
+)
+from companion.talk.night_answers import ASKED_AT_A_TARGET
+from companion.talk.saying import Answers
+
+__all__ = [
+    "ONLY_ASK",
+    "BearingAnswer",
+    "CalendarDateAnswer",
+    "CheckAnswer",
+    "ClearSkyAnswer",
+    "ClockCheckAnswer",
+    "ClockTimeAnswer",
+    "CompanyAnswer",
+    "CompassKindAnswer",
+    "ConfirmKeyAnswer",
+    "CoordinateAnswer",
+    "EitherAnswer",
+    "EyepieceAnswer",
+    "FacingAnswer",
+    "FewMillimetresAnswer",
+    "FieldWidthAnswer",
+    "FinderAnswer",
+    "FinderCheckAnswer",
+    "FinderKindAnswer",
+    "FistsAnswer",
+    "FromTownAnswer",
+    "FullnessAnswer",
+    "HorizonAnswer",
+    "HowItLookedAnswer",
+    "HowItShowedAnswer",
+    "KitAnswer",
+    "LevelAnswer",
+    "LimitsAnswer",
+    "MarkAnswer",
+    "MillimetresAnswer",
+    "MissAnswer",
+    "NorthAnswer",
+    "OneToFiveAnswer",
+    "OutcomeAnswer",
+    "PackingAnswer",
+    "PhoneNorthAnswer",
+    "PoseTimeAnswer",
+    "PowerAnswer",
+    "ProofAnswer",
+    "ReadyAnswer",
+    "RecentreAnswer",
+    "SettingAnswer",
+    "SlewingAnswer",
+    "StarChoiceAnswer",
+    "StarChoiceElseAnswer",
+    "StarNameAnswer",
+    "StartAnswer",
+    "TownAnswer",
+    "TubeAnswer",
+    "UniversalAnswer",
+    "UnseenAnswer",
+    "ViewAnswer",
+    "WaitingAnswer",
+    "YearAnswer",
+    "YesNoAnswer",
+]
+
+ONLY_ASK: frozenset[Answers] = frozenset(
+    {FinderAnswer.WHICH_ONE, FinderAnswer.HOW_HIGH, NorthAnswer.WHICH_WAY, ProofAnswer.WHICH_ONE, ProofAnswer.HOW_HIGH} | ASKED_AT_A_TARGET
+)
+"""Answers that only ask something, and change nothing."""
