@@ -28,7 +28,7 @@ _FIGURE_RULES = (
     *("bearing", "calendar_date", "clock_time", "coordinate", "few_millimetres", "field_width", "fists", "from_town", "millimetres"),
     *("miss", "one_to_five", "star_name", "town", "year"),
 )
-_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "how_it_looked", "limits", "star_choice", "unseen")
+_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "how_it_looked", "limits", "milky_way", "star_choice", "unseen")
 WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": WHICH, "no": WHICH} for rule in _WHICH_RULES},
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},

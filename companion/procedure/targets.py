@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from companion import sky
 from companion.procedure.align_mount import Aligned
 from companion.procedure.night.answers import answered
+from companion.procedure.night.darkness import ask_how_dark
 from companion.procedure.night.leading import lead_on
 from companion.procedure.night.state import Night
 from companion.procedure.script import Context, Result, Steps, ask
@@ -38,7 +39,7 @@ def visit_targets(context: Context) -> Steps[Visited]:
         yield WarmClothes()
     night, question = yield from lead_on(context, Night(by_hand=by_hand, own=context.own), context.started)
     while True:
-        told = yield from ask(question)
+        night, told = yield from ask_how_dark(context, night, (yield from ask(question)))
         if sky.sun_state(context.moment(told.time)).is_up:
             yield SunIsUp()
             return Visited(night.seen)

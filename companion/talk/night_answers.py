@@ -69,6 +69,16 @@ class ShowMeAnswer(Answers):
     SHOW_ME = "show-me"
 
 
+class MilkyWayAnswer(Answers):
+    """Answers of the rule ``milky_way``."""
+
+    EASILY = "easily"
+    FAINTLY = "faintly"
+    JUST = "just"
+    NOT_AT_ALL = "not-at-all"
+    SKIP = "skip"
+
+
 ASKED_AT_A_TARGET: frozenset[Answers] = frozenset(
     {TargetAnswer.BATTERY, TargetAnswer.DEW, TargetAnswer.HOW_MANY, TargetAnswer.MOON_COMING, TargetAnswer.TELL_MORE}
     | {TargetAnswer.WELL_PLACED, TargetAnswer.WHAT_TO_SEE, TargetAnswer.WHATS_TO_COME, TargetAnswer.WHICH_EYEPIECE}

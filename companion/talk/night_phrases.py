@@ -12,7 +12,7 @@ from typing import Literal, TypeAlias
 from companion.sky import Kind
 from companion.sky.bands import CompassPoint
 from companion.talk.answers import YesNoAnswer
-from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
+from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, TargetAnswer
 from companion.talk.saying import Ask, Say
 
 Told: TypeAlias = TargetAnswer | ShowMeAnswer
@@ -174,6 +174,9 @@ class StillToCome(Ask[Told]):
     """Name a few that stand well."""
 
     targets: tuple[str, ...]
+
+
+class HowDoesTheMilkyWayShow(Ask[MilkyWayAnswer | TargetAnswer]): ...
 
 
 # --- the sky and the things -------------------------------------------------------------------------------------------

@@ -17,7 +17,7 @@ from companion.languages.phrase import Chapter, Scene
 from companion.sky import Body, Kind, Moment
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
-from companion.talk.night_answers import TargetAnswer
+from companion.talk.night_answers import MilkyWayAnswer, TargetAnswer
 from companion.talk.night_phrases import Wish
 from companion.talk.saying import Answers, Ask
 
@@ -242,6 +242,7 @@ NIGHT = Chapter(
         say.TooNearTheSun: SUN_CAUTION,
         say.HowManySeen: how_many_seen,
         say.StillToCome: still_to_come,
+        say.HowDoesTheMilkyWayShow: "How does the Milky Way show, high overhead: easily, faintly, only just, or not at all?",
         say.MoonAndTargets: moon_and_targets,
         say.AwayFromTheCloud: "Then away from it, for an hour.",
         say.KeepTo: keep_to,
@@ -258,13 +259,19 @@ NIGHT = Chapter(
         say.LookForDew: "Feel for dew: a torch across the front glass shows it.",
         say.PlanetStandsBest: planet_stands_best,
     },
-    terse={say.IntroduceTarget: introduce_target_tersely, say.OnABreak: "A break of ten minutes."},
+    terse={
+        say.HowDoesTheMilkyWayShow: "The Milky Way: easily, faintly, only just, or not at all?",
+        say.IntroduceTarget: introduce_target_tersely,
+        say.OnABreak: "A break of ten minutes.",
+    },
     sayable={
-        TargetAnswer: ("next target", "found it", "nothing there", "what should I see", "maybe later", "something easier", "that's all")
+        TargetAnswer: ("next target", "found it", "nothing there", "what should I see", "maybe later", "something easier", "that's all"),
+        MilkyWayAnswer: ("easily", "faintly", "only just", "not at all"),
     },
     step_help=dict.fromkeys(AT_A_TARGET, "Choose it on the handset and let the mount slew there. Say found it, or nothing there.")
     | dict.fromkeys(_SEARCH, "Nothing there leads one step on. Found it tells you what to look for.")
     | {
+        say.HowDoesTheMilkyWayShow: "A pale band of light. It tells me how faint a thing shows here. Say skip this if you can't tell.",
         say.SayNextTarget: "Next target goes on, and so does later. That's all ends the night.",
         say.LeaveItForLater: "Later brings it back in an hour. Next target leaves it.",
         say.NothingNow: "Say show me, and a name. Or say what's best, to look again.",

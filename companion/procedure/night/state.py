@@ -58,6 +58,7 @@ class Night:
     """The observer's own objects, offered with the rest."""
     site_sky: SiteSky | None = None
     """How dark it is here, where that was told."""
+    asked_how_dark: bool = False
     eyepiece_mm: float | None = None
     """The eyepiece that shows the target better than the one it is found with; None where there is none, or it isn't known."""
     written_last: Observation | None = None
