@@ -16,6 +16,7 @@ from companion.sky import ColourTold, HeightTold, Moment, Told
 from companion.sky.bands import CompassPoint
 from companion.talk.answers import EyepieceAnswer, OutcomeAnswer, StarNameAnswer
 from companion.talk.check_in_phrases import HowDarkItIs, NoSkyWithoutAPlace
+from companion.talk.equipment_phrases import FromTownHeard, TownHeard
 from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
@@ -54,6 +55,8 @@ from companion.talk.trade_words import Task, TradeWord
 _NAMES_OFFERED = 2
 """More than the likeliest and one other nobody keeps in mind."""
 _FACTS_THAT_NAME = ("name", "star", "target")
+_OF_TOWNS = (TownHeard, FromTownHeard)
+"""What these name stands on the Earth."""
 _OF_A_THING: Mapping[str, Callable[[str], Say]] = {
     ItQuestionAnswer.WHERE: WhereItStands,
     ShowMeAnswer.SHOW_ME: WhereItStands,
@@ -137,6 +140,8 @@ def named_in(sayings: Iterable[Saying]) -> str | None:
     """Return the thing in the sky that was named last among sayings; None where there is none."""
     named: str | None = None
     for saying in sayings:
+        if isinstance(saying, _OF_TOWNS):
+            continue
         facts = saying.facts
         if isinstance(saying, BrightOne | BrightPair):
             named = saying.names[0]

@@ -13,7 +13,7 @@ import pytest
 
 from companion import sky
 from companion.dialogue import Conversation, Record, Turn
-from companion.dialogue.questions import is_question
+from companion.dialogue.questions import is_question, named_in
 from companion.equipment import Equipment, Mount
 from companion.languages import load_language
 from companion.languages.en.sight_words import SUN_CAUTION
@@ -23,6 +23,7 @@ from companion.procedure.ask_equipment import ask_about_equipment
 from companion.procedure.equipment_told import EquipmentTold
 from companion.sky import Moment, Site
 from companion.talk import every_rule
+from companion.talk.equipment_phrases import TownHeard
 from companion.talk.guidance_phrases import ThatIsForLater
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import QUESTION_RULES
@@ -130,6 +131,11 @@ def _mixed(seed: int, turns: int) -> Iterator[None]:
 def test_a_thousand_random_turns_with_questions() -> None:
     """Questions in the middle of evenings at random: each answered, none recorded, the evening goes on."""
     assert sum(1 for _ in _mixed(11, 1000)) == 999
+
+
+def test_a_town_is_nothing_in_the_sky() -> None:
+    """After a town was read back, "which was that" means what was named before it."""
+    assert named_in([WhereItStands("Vega"), TownHeard("Springfield", 40.0, -89.6)]) == "Vega"
 
 
 def test_questions_are_no_answers() -> None:
