@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+import tomllib
 import venv
 from pathlib import Path
 
@@ -17,6 +18,13 @@ def _run(*command: str, cwd: Path) -> str:
     done = subprocess.run(command, cwd=cwd, capture_output=True, text=True, check=False, timeout=600)
     assert done.returncode == 0, done.stdout + done.stderr
     return done.stdout
+
+
+def test_every_package_is_installed() -> None:
+    """Each folder of modules stands among the packages of a wheel: what is forgotten would only be missed once installed."""
+    packages = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]["packages"]
+    folders = {".".join(file.parent.relative_to(ROOT).parts) for file in (ROOT / "companion").rglob("__init__.py")}
+    assert not folders - set(packages)
 
 
 @pytest.mark.slow
