@@ -8,6 +8,7 @@ from datetime import datetime
 from functools import partial
 
 from companion.dialogue.course import Course
+from companion.dialogue.gone_meanwhile import gone_meanwhile
 from companion.dialogue.journal import Record
 from companion.dialogue.jumps import is_gone_through, is_jump, wanted
 from companion.dialogue.memory import EveningMemory, terse_record
@@ -33,6 +34,7 @@ from companion.talk.guidance_phrases import (
     PartLeft,
     WhichDidYouSay,
 )
+from companion.talk.night_answers import TargetAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
 from companion.talk.targets_phrases import GoodNight
@@ -232,12 +234,22 @@ class Conversation:
             return self._agreed_or_not(heard, time)
         match heard.command:
             case UniversalAnswer.GO_BACK:
-                return self._course.current.sayings if self._course.go_back() else (NothingToGoBackTo(), *self._course.current.sayings)
+                return self._gone_back(time)
             case UniversalAnswer.LEAVE_PART:
                 return (PartLeft(), *self._course.leave(time))
             case UniversalAnswer.BEGIN_PART_AGAIN:
                 return self._course.begin_again(time)
         return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
+
+    def _gone_back(self, time: datetime) -> Sayings:
+        """Stand at the question before; where it offers a target that is gone by now, say so and go on to the next."""
+        if not self._course.go_back():
+            return (NothingToGoBackTo(), *self._course.current.sayings)
+        moment = self.moment(time)
+        gone = gone_meanwhile(self._course.current, moment)
+        if gone is None:
+            return self._course.current.sayings
+        return (gone, *self._course.answer(Answer(TargetAnswer.SKIP, moment.time), time))
 
     def _ask_first(self, question: Ask[YesNoAnswer], on_yes: Callable[[datetime], Sayings]) -> Sayings:
         """Ask whether something is to be done that can't be taken back easily."""

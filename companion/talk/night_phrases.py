@@ -159,6 +159,13 @@ class HiddenNow(Ask[Told]):
     name: str
 
 
+@dataclass(frozen=True)
+class NoLongerThere(Say):
+    """Say that a target gone back to can't be seen any more."""
+
+    target: str
+
+
 class TooNearTheSun(Ask[Told]): ...
 
 

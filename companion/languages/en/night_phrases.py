@@ -147,6 +147,12 @@ def hidden_now(scene: Scene, *, name: str) -> str:
     return f"{sentence(spoken_name(name))} It's behind what you told me of, {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}."
 
 
+def no_longer_there(scene: Scene, *, target: str) -> str:
+    """Say that a target gone back to can't be seen any more."""
+    gone = "down" if _sight(scene, target).altitude_deg < 0 else "too low or hidden"
+    return sentence(f"{spoken_name(target)} is {gone} by now")
+
+
 def how_many_seen(scene: Scene, *, seen: tuple[str, ...]) -> str:
     """Count what was seen, and name the last few."""
     if not seen:
@@ -239,6 +245,7 @@ NIGHT = Chapter(
         say.NothingBefore: "This is the first one.",
         say.NotUpNow: not_up_now,
         say.HiddenNow: hidden_now,
+        say.NoLongerThere: no_longer_there,
         say.TooNearTheSun: SUN_CAUTION,
         say.HowManySeen: how_many_seen,
         say.StillToCome: still_to_come,
