@@ -30,7 +30,7 @@ class FinderAnswer(Answers):
     @classmethod
     def said_otherwise(cls) -> frozenset[str]:
         """Return what nobody is asked about, but some say."""
-        return frozenset({cls.OVERCAST})
+        return frozenset({cls.OVERCAST, cls.STOPPED})
 
 
 class WaitingAnswer(Answers):
