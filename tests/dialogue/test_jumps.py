@@ -40,7 +40,7 @@ NIGHT = datetime(2026, 10, 15, 23, 30, tzinfo=UTC)
 KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power"), observer=Observer("card"))
 TO_STAGE = {
     "ground": ["yes", "yes", "ready"],
-    "finder": ["ready"] * 4,
+    "finder": ["ready", "it's level", *["ready"] * 4],
     "starting-pose": ["no"],
     "power": ["it's level", "facing north", "the tube is level"],
     "settings": ["it's on"],
