@@ -5,6 +5,7 @@ from __future__ import annotations
 import atexit
 import os
 import shutil
+import signal
 import socket
 import tempfile
 from collections.abc import Iterator
@@ -15,6 +16,10 @@ import companion  # noqa: F401 - switches a library's usage data off before any 
 
 # As the program does (companion/__main__.py), before anything loads numpy.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+# In the background of a script we inherit ignored signals, and so would the programs that tests end by them.
+for _ending in (signal.SIGINT, signal.SIGHUP, signal.SIGQUIT):
+    if signal.getsignal(_ending) is signal.SIG_IGN:
+        signal.signal(_ending, signal.default_int_handler if _ending is signal.SIGINT else signal.SIG_DFL)
 # No test may read or write the home of who runs it.
 os.environ["COMPANION_HOME"] = tempfile.mkdtemp(prefix="companion-tests-")
 atexit.register(shutil.rmtree, os.environ["COMPANION_HOME"], ignore_errors=True)

@@ -204,11 +204,11 @@ class Course:
             if kept.result is None:
                 self._remember_waiting(memory.waiting)
                 return self._resume_stage(stage, kept, time)
-            place = len(self._gone) if kept.aside_at is None else kept.aside_at
+            place = len(self._gone) if kept.begun_at is None else kept.begun_at
             result = result_from(stage.result, kept.result)
             run = StageRun(stage, self._context(kept.started, place), kept.answers, result, was_left=kept.was_left)
             run.decisions.extend(kept.notes)
-            run.aside_at = kept.aside_at
+            run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
             self._gone.append(run)
         if not self._gone:
             return (GoingOn(), *self.begin(time))
@@ -265,7 +265,7 @@ class Course:
         if run is None:
             self._record({"kind": "anew"})
             return (StageAnew(), *self._open(stage.name, time))
-        run.aside_at = kept.aside_at
+        run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
         self._gone.append(run)
         # What was decided after the last line that reached the disk is recorded now.
         for decision in run.decisions[len(kept.decisions) :]:
@@ -278,12 +278,12 @@ class Course:
             stage = self._stages.get(kept.name)
             run = None if stage is None else self._replayed(stage, kept)
             if run is not None:
-                run.aside_at = kept.aside_at
+                run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
                 self._waiting.append(run)
 
     def _replayed(self, stage: Stage, kept: StageMemory) -> StageRun | None:
         """Return the stage run through its recorded answers, or None where it no longer decides as was recorded."""
-        place = len(self._gone) if kept.aside_at is None else kept.aside_at
+        place = len(self._gone) if kept.begun_at is None else kept.begun_at
         try:
             run = StageRun(stage, self._context(kept.started, place), kept.answers)
         except Exception:  # whatever a changed script makes of old answers, the evening must go on

@@ -40,6 +40,8 @@ class StageMemory:
     """Whether it was left at an open question."""
     aside_at: int | None = None
     """As in ``Visit``."""
+    begun_at: int | None = None
+    """As in ``Visit``."""
     _decided_before: list[int] = field(default_factory=list)
     """How many decisions had been recorded when each answer came, so that taking it back forgets what followed from it."""
 

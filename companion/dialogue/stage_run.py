@@ -27,6 +27,8 @@ class StageRun:
     """Whether the observer left it at an open question; its result is then what stands for a part left out."""
     aside_at: int | None = field(default=None, init=False)
     """As in ``Visit``."""
+    begun_at: int | None = field(default=None, init=False)
+    """As in ``Visit``."""
 
     def __post_init__(self) -> None:
         """Run the script up to its open question, through whatever answers it is given."""

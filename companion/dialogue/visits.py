@@ -13,6 +13,8 @@ class Visit(Protocol):
 
     aside_at: int | None
     """How many visits were gone through when this one was set aside for an earlier part; None where it never was."""
+    begun_at: int | None
+    """The same when it was set aside first: what was known when it was begun; None where it stands where it was begun."""
 
     @property
     def name(self) -> str:
@@ -31,6 +33,8 @@ def set_aside(gone: list[V], waiting: list[V]) -> None:
     """Put the visit under way aside, as it is, until its turn comes again."""
     visit = gone.pop()
     visit.aside_at = len(gone)
+    if visit.begun_at is None:
+        visit.begun_at = len(gone)
     waiting.append(visit)
 
 

@@ -44,7 +44,7 @@ class WhereAreYou(Ask[TownAnswer]): ...
 class TownHeard(Ask[YesNoAnswer]):
     """Read a town back with its place in whole degrees, since several towns may share a name."""
 
-    name: str
+    town: str
     latitude_deg: float
     longitude_deg: float
 
@@ -60,7 +60,7 @@ class HowFarFromTown(Ask[FromTownAnswer]):
 class FromTownHeard(Ask[YesNoAnswer]):
     """Read back how far from a town we are, and where from it: figures singly, since fifteen sounds like fifty."""
 
-    name: str
+    town: str
     distance: int
     unit: LengthUnit
     bearing_deg: float

@@ -243,19 +243,19 @@ def test_opposite_stars_give_zeros_only() -> None:
     assert found.azimuth_zero_deg == pytest.approx(5.0, abs=1e-3)
 
 
-def test_five_hundred_sightings_are_averaged() -> None:
+def test_sixty_four_sightings_are_averaged() -> None:
     """Many sightings of every bright star give the mount's zero far better than each alone, and none is suspected."""
     rng = np.random.default_rng(5)
     stars = [s for s, up in zip(bright_stars(3.0), standing_together(HERE, bright_stars(3.0), T0), strict=True) if up[2] > 0.3]
-    names = tuple(stars[i % len(stars)].name for i in range(500))
+    names = tuple(stars[i % len(stars)].name for i in range(64))
     readings = mount_readings(names, 12.0)
     for reading in readings:
         reading["reported_azimuth_deg"] += rng.normal(0.0, 0.3) / math.cos(math.radians(reading["reported_altitude_deg"]))
         reading["reported_altitude_deg"] += rng.normal(0.0, 0.3)
     found = solve(request(readings))
     assert found.azimuth_zero_deg == pytest.approx(12.0, abs=0.1)
-    assert found.rms_deg == pytest.approx(0.3 * math.sqrt(2.0), rel=0.1)
-    assert len(found.separation_error_deg) == 500 * 499 // 2
+    assert found.rms_deg == pytest.approx(0.3 * math.sqrt(2.0), rel=0.15)
+    assert len(found.separation_error_deg) == 64 * 63 // 2
     assert found.suspects == ()
 
 

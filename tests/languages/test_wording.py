@@ -24,7 +24,7 @@ MAY_STAND = (
     r"\bfrom north something stands, to the right\b",
 )
 """Where "left" and "right" may stand: directions, sides, and the one idiom that is answered with "that's right"."""
-FEW_WORDS = {"Ready?", "Noted.", "Confirm it.", "That's good.", "Which eyepiece?"}
+FEW_WORDS = {"Ready?", "Done?", "Good night.", "Noted.", "Confirm it.", "That's good.", "Which eyepiece?"}
 """Short forms of fewer than three words that nobody can misread."""
 
 

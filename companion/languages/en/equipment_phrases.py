@@ -119,11 +119,11 @@ def no_such_coordinate(moment: Moment, *, which: Literal["latitude", "longitude"
     return "A longitude is at most a hundred and eighty degrees, and ends with east or west."
 
 
-def town_heard(moment: Moment, *, name: str, latitude_deg: float, longitude_deg: float) -> str:
+def town_heard(moment: Moment, *, town: str, latitude_deg: float, longitude_deg: float) -> str:
     """Read a town back with its place in whole degrees, since several towns may share a name."""
     north, east = ("north" if latitude_deg >= 0 else "south"), ("east" if longitude_deg >= 0 else "west")
     at = f"latitude {digits(round(abs(latitude_deg)))} {north}, longitude {digits(round(abs(longitude_deg)))} {east}"
-    return f"Near {name}, {at}. Is that right?"
+    return f"Near {town}, {at}. Is that right?"
 
 
 def how_far_from_town(moment: Moment, *, unit: LengthUnit) -> str:
@@ -131,9 +131,9 @@ def how_far_from_town(moment: Moment, *, unit: LengthUnit) -> str:
     return f"How far are we from there? Say it like: ten {_UNITS[unit]} north-west. Or say: in the town."
 
 
-def from_town_heard(moment: Moment, *, name: str, distance: int, unit: LengthUnit, bearing_deg: float) -> str:
+def from_town_heard(moment: Moment, *, town: str, distance: int, unit: LengthUnit, bearing_deg: float) -> str:
     """Read back how far from a town we are, and where from it: figures singly, since fifteen sounds like fifty."""
-    return f"{sentence(digits(distance))[:-1]} {_UNITS[unit]} {compass_point(bearing_deg)} of {name}. Is that right?"
+    return f"{sentence(digits(distance))[:-1]} {_UNITS[unit]} {compass_point(bearing_deg)} of {town}. Is that right?"
 
 
 def place_heard(moment: Moment, *, latitude_deg: float, longitude_deg: float) -> str:
