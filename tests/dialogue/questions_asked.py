@@ -51,11 +51,13 @@ QUESTIONS = (
     "what does sync mean",
 )
 
+_EVERYTHING = load_vocabulary(load_language()).everything
+
 
 @cache
 def question_asked(words: str) -> NotNow:
     """Return what is understood of a question where nothing live fits."""
-    phrase = load_vocabulary(load_language()).everything.parse(words)
+    phrase = _EVERYTHING.parse(words)
     assert phrase is not None, words
     return NotNow(phrase.words, phrase.command, phrase.slots)
 

@@ -27,6 +27,7 @@ from companion.talk.jump_phrases import (
     Part,
     WeAreThere,
 )
+from companion.talk.packing_phrases import ParkIt
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.targets_phrases import SteerByHand, SunStillUp
 from companion.vocabulary import load_vocabulary
@@ -196,7 +197,7 @@ def test_where_nobody_can_go() -> None:
     evening = Evening("settings")
     assert evening.says("go to the proof").sayings == (NothingToProve(), AskedAgain(evening.turn.question))
     assert evening.says("go to the settings").sayings[0] == WeAreThere()
-    day = Evening("ground", datetime(2026, 10, 15, 20, 0, tzinfo=UTC))
+    day = Evening(start=datetime(2026, 10, 15, 20, 0, tzinfo=UTC))
     assert day.says("go to the targets").sayings[0] == SunStillUp()
 
 
@@ -204,7 +205,7 @@ def test_packing_up_is_asked_about() -> None:
     """It ends the evening, so it is asked; a yes says how to pack up."""
     evening = Evening("settings")
     assert evening.says("pack up").sayings == (PackUpNow(),)
-    assert evening.says("yes").finished
+    assert evening.says("yes").sayings == (ParkIt(),)
 
 
 def test_a_doubtful_wish_is_asked_back() -> None:

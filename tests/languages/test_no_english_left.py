@@ -27,6 +27,7 @@ from companion.vocabulary import load_vocabulary
 from tests.evenings.script import Script, scripts
 
 ENGLISH = load_language("en")
+VOCABULARY = load_vocabulary(ENGLISH)
 MARKER = re.compile(r"«[a-z-]+»")
 HERE = ("--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-16T00:30:00Z")
 
@@ -105,7 +106,7 @@ def strange_words(said: str) -> str:
 def test_an_evening_in_a_language_of_markers(path: Path) -> None:
     """Whatever is answered in the written evenings, all that is said to it comes from the language that was handed in."""
     script = Script.read(path)
-    said = [line.removeprefix("it:  ") for line, _ in script.played(load_vocabulary(ENGLISH), MARKED) if line.startswith("it:")]
+    said = [line.removeprefix("it:  ") for line, _ in script.played(VOCABULARY, MARKED) if line.startswith("it:")]
     assert len(said) > 10
     assert not [words for words in said if strange_words(words)]
 
@@ -122,7 +123,7 @@ def test_a_typed_session_in_a_language_of_markers(tmp_path: Path) -> None:
             clock = lambda: datetime(2026, 10, 15, 22, 0, tzinfo=UTC)  # noqa: E731 - stands for the clock
             site = Site(46.31, -67.52, zone="America/Moncton")
             session = Session(site, clock, journal, NOTHING_KNOWN, language=MARKED)
-            hold_typed(session, load_vocabulary(ENGLISH), answers, said.append)
+            hold_typed(session, VOCABULARY, answers, said.append)
     assert "«go-on-there»" in " ".join(said)
     assert not [words for words in said if strange_words(words)]
 

@@ -48,6 +48,9 @@ def _is_doc(body: object) -> bool:
     return isinstance(body, list) and bool(body) and isinstance(body[0], ast.Expr)
 
 
+EVERYTHING = load_vocabulary(load_language()).everything
+
+
 def test_every_trade_word_said_has_an_answer() -> None:
     """Walk the phrase book for words of the trade: each has an answer among ours."""
     book = _sentences_of_the_book()
@@ -76,10 +79,9 @@ def test_every_word_and_task_has_its_entry() -> None:
 @pytest.mark.parametrize("word", TradeWord)
 def test_each_can_be_asked(word: TradeWord) -> None:
     """Each form of a word is in the grammar, with its tag."""
-    everything = load_vocabulary(load_language()).everything
     for form in FORMS[word]:
         for asked in (f"what is a {form}", f"what does {form} mean"):
-            phrase = everything.parse(asked)
+            phrase = EVERYTHING.parse(asked)
             assert phrase is not None, asked
             assert (phrase.command, phrase.slots["word"]) == ("what-is", word)
 

@@ -28,6 +28,7 @@ from companion.vocabulary import Vocabulary, load_vocabulary
 WORDS_A_SECOND = 2.75
 BEGAN = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
 SITE = Site(46.31, -67.52, 180.0, "America/Moncton")
+VOCABULARY = load_vocabulary(load_language())
 FRAME_SECONDS = FRAME / SPEECH_RATE_HZ
 
 
@@ -245,7 +246,7 @@ class Night:
         self.microphone: Microphone | None = Microphone(self.world, iter(frames))
         self.loudspeaker: Loudspeaker | None = Loudspeaker()
         self.shown: list[str] = []
-        self.vocabulary: Vocabulary = ear.vocabulary if ear else load_vocabulary(load_language())
+        self.vocabulary: Vocabulary = ear.vocabulary if ear else VOCABULARY
         self.engine = ear.engine if ear else ScriptedEar(words or [])
         self._folder = folder
         self._ear = ear or Ear(self.engine, ScriptedVoice(), self.vocabulary, load_language())
