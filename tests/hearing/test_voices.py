@@ -88,9 +88,10 @@ def test_two_tries_are_counted(tmp_path: Path) -> None:
 
 @pytest.mark.slow
 def test_a_stranger_is_heard(engine: WhisperEngine, tmp_path: Path) -> None:
-    """Fourteen seeded examples by a voice never tuned on, clean and at 9 dB of a synthesised kitchen: 80 % right, one wrong at most.
+    """Fourteen seeded examples by a voice never tuned on, clean and at 9 dB of a synthesised kitchen: one wrong at most.
 
-    The figures of all voices are in the README; this only notices when hearing breaks.
+    The figures of all voices are in the README (98 and 85 % right); so few, and others whenever an example is added, only show when
+    hearing breaks: below 85 and 60 % right.
     """
     if shutil.which("text2wave") is None:
         pytest.skip("festival with festvox-kdlpc16k is not here")
@@ -105,5 +106,5 @@ def test_a_stranger_is_heard(engine: WhisperEngine, tmp_path: Path) -> None:
     lines = list(Page(engine, Noise("kitchen", recordings), VOCABULARY).lines(recordings, [None, 9.0]))
     print("\n".join(lines))
     shares = [line.split()[1:3] for line in lines if line.startswith("  all")]
-    assert all(float(right.rstrip("%")) >= 80 for right, _ in shares)
+    assert all(float(right.rstrip("%")) >= least for (right, _), least in zip(shares, (85, 60), strict=True))
     assert all(float(wrong.rstrip("%")) <= 8 for _, wrong in shares)

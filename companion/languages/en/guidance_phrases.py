@@ -65,9 +65,9 @@ _STAGES = {
 }
 _DOING: Mapping[Doing, str] = {
     "steering": "steering to",
-    "slewing": "waiting while the mount turns to",
+    "slewing": "while the mount turns to",
     "looking-for": "looking for",
-    "measuring": "measuring how far the tube is from",
+    "measuring": "measuring the miss of",
     "centring": "centring",
     "waiting": "waiting for",
     "proving": "trying",
