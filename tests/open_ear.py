@@ -78,9 +78,16 @@ _HUNDREDS = re.compile(
 )
 
 # Different spellings of the same sound.
-_SPELT = {"center": "centre", "centered": "centred", "meters": "metres", "till": "until"}
+_SPELT = {
+    **{"center": "centre", "centered": "centred", "meters": "metres", "till": "until"},
+    **{"millimeter": "millimetre", "millimeters": "millimetres"},
+}
 _JOINED = {
     "half way": "halfway",
+    "mean while": "meanwhile",
+    "eye piece": "eyepiece",
+    "eye pieces": "eyepieces",
+    "for gets": "forgets",
     "set[- ]up": "setup",
     "north[- ]east": "northeast",
     "north[- ]west": "northwest",

@@ -31,7 +31,6 @@ from companion.talk.guidance_phrases import (
     FewWords,
     LeaveNow,
     NothingToGoBackTo,
-    PartLeft,
     WhichDidYouSay,
 )
 from companion.talk.night_answers import TargetAnswer
@@ -236,7 +235,7 @@ class Conversation:
             case UniversalAnswer.GO_BACK:
                 return self._gone_back(time)
             case UniversalAnswer.LEAVE_PART:
-                return (PartLeft(), *self._course.leave(time))
+                return (self._course.current.stage.said_when_left, *self._course.leave(time))
             case UniversalAnswer.BEGIN_PART_AGAIN:
                 return self._course.begin_again(time)
         return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)

@@ -17,6 +17,7 @@ from companion.procedure.starting_pose import after_settings, before_power
 from companion.procedure.targets import Visited, visit_targets
 from companion.procedure.tripod import StoodFirm, stand_firm
 from companion.procedure.verify import Proven, prove_it
+from companion.talk.targets_phrases import GoodNight
 
 EVENING: tuple[Stage, ...] = (
     Stage("check-in", check_in),
@@ -31,7 +32,7 @@ EVENING: tuple[Stage, ...] = (
     Stage("reference-stars", centre_reference_stars, Aligned, mount_may_move=True, when_left=Aligned((), (), "incomplete")),
     Stage("proof", prove_it, Proven, mount_may_move=True),
     Stage("targets", visit_targets, Visited, mount_may_move=True),
-    Stage("good-night", good_night, mount_may_move=True),
+    Stage("good-night", good_night, mount_may_move=True, said_when_left=GoodNight()),
 )
 
 __all__ = ["EVENING", "Context", "Done", "Result", "Script", "Skipped", "Stage", "ask"]

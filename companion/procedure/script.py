@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Generator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import TypeAlias, TypeVar
 
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.messages import Answer
 from companion.sky import Body, Moment, Sight, Site
-from companion.talk.saying import A, Ask, Reply, Wanted
+from companion.talk.guidance_phrases import PartLeft
+from companion.talk.saying import A, Ask, Reply, Say, Wanted
 
 TOO_FAINT_MAG = 1.5
 """For who can't see faint stars: the twenty or so brightest remain."""
@@ -99,3 +100,5 @@ class Stage:
     """Whether the mount may be turning by itself, so that a shout to halt is meant for it."""
     when_left: Result = Skipped()
     """What stands for its result where the observer leaves it out: a part left out isn't done."""
+    said_when_left: Say = field(default_factory=PartLeft)
+    """What is said then."""

@@ -29,7 +29,7 @@ from companion.talk.jump_phrases import (
 )
 from companion.talk.packing_phrases import ParkIt
 from companion.talk.question_phrases import AskedAgain
-from companion.talk.targets_phrases import SteerByHand, SunStillUp
+from companion.talk.targets_phrases import GoodNight, SteerByHand, SunStillUp
 from companion.vocabulary import load_vocabulary
 from tests.dialogue.questions_asked import all_asked
 from tests.dialogue.test_walking import KITS, SITES, STARTS, answers_to, check_words
@@ -206,6 +206,8 @@ def test_packing_up_is_asked_about() -> None:
     evening = Evening("settings")
     assert evening.says("pack up").sayings == (PackUpNow(),)
     assert evening.says("yes").sayings == (ParkIt(),)
+    left = evening.says("leave this part")
+    assert (left.sayings, left.finished) == ((GoodNight(),), True), "who packs up alone still hears its cautions"
 
 
 def test_a_doubtful_wish_is_asked_back() -> None:

@@ -87,7 +87,7 @@ def test_another_way_never_says_the_same_twice() -> None:
     ("facing_deg", "words"),
     [
         (258.1, "to your right: a quarter turn and a fist."),
-        (214.8, "to your right: half a turn less three and a half fists."),
+        (214.8, "to your right: three and a half fists short of half a turn."),
         (20.0, "to your left: two fists."),
         (180.5, "North is exactly behind you."),
         (359.0, "That is north."),

@@ -99,7 +99,7 @@ def turn_on_feet(angle_deg: float, fist_deg: float = FIST_DEG) -> str:
         return _QUARTERS[quarters]
     if more_deg > 0:
         return f"{_QUARTERS[quarters]} and {fists(more_deg, fist_deg)}"
-    return f"{_QUARTERS[quarters]} less {fists(-more_deg, fist_deg)}"
+    return f"{fists(-more_deg, fist_deg)} short of {_QUARTERS[quarters]}"
 
 
 def side(where: Side) -> str:

@@ -84,7 +84,7 @@ def _millimetres(figure: float) -> str:
 OBSERVATION = Chapter(
     phrases={
         HowDidItShow: "How well did it show: easily, only just, suspected, or not at all?",
-        WhichEyepieceWasIn: "Which eyepiece is in, in millimetres?",
+        WhichEyepieceWasIn: "How many millimetres has the eyepiece you used?",
         HowDidItLook: "A word for how it looked, such as round, long, two, misty or faint. Or say: that's all.",
         AnotherWordForIt: "Another word? Or say: that's all.",
         HowSteadyIsTheAir: "How steady is the air, one to five? Five is perfectly still.",
