@@ -94,11 +94,17 @@ def check_words(turn: Turn, moment: Moment) -> None:
             assert not re.search(r"\bfists? up|\bin the (north|south|east|west)", words), words
 
 
+def _walked_already(stage: Stage, kit: Equipment) -> bool:
+    """Say whether the questions of a stage with this kit are mostly those of another that is walked each time."""
+    choice = kit.mount.star_choice
+    return choice in ("one", "body", "list") or (choice is not None and stage.name in ("starting-pose", "late-pose"))
+
+
 @pytest.mark.parametrize(
     ("stage", "kit"),
     [
-        # The ways to choose stars share most of their questions: two are walked each time, the others with the slow tests.
-        pytest.param(stage, kit, marks=[pytest.mark.slow] if kit.mount.star_choice in ("one", "body", "list") else [])
+        # The ways to choose stars share most of their questions, and so do the start positions: the others with the slow tests.
+        pytest.param(stage, kit, marks=[pytest.mark.slow] if _walked_already(stage, kit) else [])
         for stage in EVENING
         for kit in KITS_OF_STAGE.get(stage.name, KITS[:1])
     ],
