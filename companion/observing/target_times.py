@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
-from functools import lru_cache
 
 import numpy as np
 
@@ -35,7 +34,7 @@ def sets_at(body: Body, moment: Moment) -> datetime | None:
 
 def best_time(body: Body, moment: Moment) -> datetime:
     """Return when a body stands highest in what is left of this night's dark hours, UTC; the moment itself where none is left."""
-    start, end = _dark_hours(body, _night_around(moment))
+    start, end = _dark_hours(body, night_around(moment))
     start = max(start, moment.time)
     length_s = (end - start).total_seconds()
     if length_s <= 0.0:
@@ -49,10 +48,6 @@ def best_time(body: Body, moment: Moment) -> datetime:
         times = np.array([0.0, length_s, crossing_s if crossing_s <= length_s else 0.0])
         altitudes = curve(times)
     return ephemeris.after(start, float(times[int(np.argmax(altitudes))]))
-
-
-_night_around = lru_cache(maxsize=4)(night_around)
-"""Of a list of targets each asks for the same night."""
 
 
 def _culmination_s(body: Body, site: Site, start: datetime) -> float:

@@ -64,8 +64,9 @@ def observer(site: Site) -> Any:
     return kernel()["earth"] + wgs84.latlon(site.latitude_deg, site.longitude_deg, elevation_m=site.elevation_m)
 
 
+@lru_cache(maxsize=64)
 def instant(time: datetime) -> Any:
-    """Return an aware datetime as a skyfield time."""
+    """Return an aware datetime as a skyfield time; the same one while it is asked for again, since it keeps how the Earth stood then."""
     if not _FIRST_YEAR <= time.year <= _LAST_YEAR or not _FIRST <= time <= _LAST:
         raise out_of_range()
     return timescale().from_datetime(time)

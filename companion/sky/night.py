@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
@@ -81,6 +82,7 @@ class MoonState:
     """Degrees from true north through east."""
 
 
+@lru_cache(maxsize=64)
 def night_around(moment: Moment) -> Night:
     """Return the night around the next lower culmination of the Sun when it is up, else around the nearest one (a tie: the next)."""
     culmination_s = _culmination(moment)
