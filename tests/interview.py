@@ -10,13 +10,11 @@ from typing import Any
 
 from companion.equipment import Observer
 from companion.hearing import ActiveSet, understand
-from companion.languages import load_language
 from companion.messages import Answer, Heard
 from companion.sky import Moment, Site
 from companion.talk.saying import Answers, Ask, Note, Say, Saying, Wanted
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language())
 SITE, TIME = Site(46.31, -67.52, zone="America/Moncton"), datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
 LONGEST_SENTENCE_WORDS = 20
 

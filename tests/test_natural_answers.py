@@ -6,12 +6,10 @@ from collections.abc import Mapping
 
 import pytest
 
-from companion.languages import load_language
 from companion.talk import every_ask
 from companion.talk.saying import Answers
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
-VOCABULARY = load_vocabulary(load_language())
 LEAST = 3
 WAYS: Mapping[str, tuple[str, ...]] = {
     "yes": ("yes", "yes it is", "yeah", "okay", "sure", "of course", "that's right", "got it", "done"),

@@ -7,12 +7,10 @@ from pathlib import Path
 import pytest
 
 from companion.hearing import load_grammar
-from companion.languages import load_language
 from companion.languages.en.heard_numbers import cardinal
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
 ENGLISH = Path(__file__).parents[1] / "grammars" / "en"
-VOCABULARY = load_vocabulary(load_language("en"))
 GRAMMARS = {rule: grammar for grammar in VOCABULARY.grammars for rule in grammar.public_rules}
 
 COUNTS = {

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
-from companion.languages import load_language
 from companion.messages import NotNow
 from companion.talk.saying import Answers, Ask
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
 QUESTIONS = (
     "what's that bright one low in the west",
@@ -51,7 +50,7 @@ QUESTIONS = (
     "what does sync mean",
 )
 
-_EVERYTHING = load_vocabulary(load_language()).everything
+_EVERYTHING = VOCABULARY.everything
 
 
 @cache

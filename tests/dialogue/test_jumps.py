@@ -10,7 +10,6 @@ import pytest
 
 from companion.dialogue import Conversation, Record, Turn, rebuild
 from companion.equipment import Equipment, Mount, Observer
-from companion.languages import load_language
 from companion.messages import Heard, NotNow
 from companion.procedure import EVENING
 from companion.procedure.align_mount import Aligned
@@ -30,12 +29,10 @@ from companion.talk.jump_phrases import (
 from companion.talk.packing_phrases import ParkIt
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.targets_phrases import GoodNight, SteerByHand, SunStillUp
-from companion.vocabulary import load_vocabulary
 from tests.dialogue.questions_asked import all_asked
 from tests.dialogue.test_walking import KITS, SITES, STARTS, answers_to, check_words
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH = load_language("en")
-VOCABULARY = load_vocabulary(ENGLISH)
 SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 NIGHT = datetime(2026, 10, 15, 23, 30, tzinfo=UTC)
 KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power"), observer=Observer("card"))

@@ -9,7 +9,6 @@ import pytest
 from companion.dialogue import Conversation
 from companion.errors import GrammarError
 from companion.hearing import parse_grammar
-from companion.languages import load_language
 from companion.messages import Heard, NotNow
 from companion.procedure import EVENING
 from companion.procedure.misses import told_miss
@@ -20,9 +19,9 @@ from companion.talk.answers import MissAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import Waiting
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.saying import Answers, Reply
-from companion.vocabulary import _check_other_words, load_vocabulary
+from companion.vocabulary import _check_other_words
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH, VOCABULARY = load_language(), load_vocabulary(load_language())
 TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
 
 

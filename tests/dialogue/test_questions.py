@@ -15,7 +15,6 @@ from companion import sky
 from companion.dialogue import Conversation, Record, Turn
 from companion.dialogue.questions import is_question, named_in
 from companion.equipment import Equipment, Mount
-from companion.languages import load_language
 from companion.languages.en.sight_words import SUN_CAUTION
 from companion.messages import Heard, NotNow, NotUnderstood
 from companion.procedure import EVENING, Stage
@@ -28,12 +27,10 @@ from companion.talk.guidance_phrases import ThatIsForLater
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import QUESTION_RULES
 from companion.talk.question_phrases import AskedAgain, BrightOne, NothingBrightThere, OnlyQuestions, StarsLeft, WhereItStands
-from companion.vocabulary import load_vocabulary
 from tests.dialogue.questions_asked import all_asked, asked_at, question_asked
 from tests.dialogue.test_walking import KITS, SITES, STARTS, answers_to, check_words
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH = load_language("en")
-VOCABULARY = load_vocabulary(ENGLISH)
 SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 EVENING_TIME = datetime(2026, 10, 15, 23, 10, tzinfo=UTC)
 NOON = datetime(2026, 10, 15, 16, 0, tzinfo=UTC)

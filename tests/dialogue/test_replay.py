@@ -18,7 +18,6 @@ import pytest
 from companion.dialogue.memory import decision_record, plain
 from companion.dialogue.stage_run import StageRun
 from companion.equipment import Equipment, Instrument, Mount, Observer
-from companion.languages import load_language
 from companion.messages import Answer
 from companion.procedure import EVENING, Context, Done, Result, Script, Stage, ask
 from companion.procedure.align_mount import Aligned
@@ -26,10 +25,9 @@ from companion.procedure.finder import FinderLined
 from companion.sky import Site
 from companion.talk.answers import YesNoAnswer
 from companion.talk.saying import Answers, Ask, Note, Say
-from companion.vocabulary import load_vocabulary
 from tests.any_phrase import any_phrase
+from tests.english import VOCABULARY
 
-VOCABULARY = load_vocabulary(load_language())
 TOP = Path(__file__).parents[2]
 PLACES = (
     (Site(46.31, -67.52, zone="America/Moncton", name="Spruce Ridge clearing"), datetime(2026, 10, 15, 23, 0, tzinfo=UTC)),

@@ -18,7 +18,6 @@ from companion import sky
 from companion.dialogue import Conversation, Turn
 from companion.equipment import Equipment, Mount, Observer, PoseTime, StarChoice
 from companion.hearing import ActiveSet
-from companion.languages import load_language
 from companion.messages import Heard, NotNow, NotUnderstood, Silence
 from companion.procedure import EVENING, Stage
 from companion.sky import Moment, Site
@@ -27,9 +26,8 @@ from companion.talk.guidance_phrases import MoreWordsThatAlwaysWork, WhereWeAre,
 from companion.talk.question_answers import NEVER_LIVE
 from companion.talk.question_phrases import AskedAgain, WhatComesNext
 from companion.talk.saying import Answers, Ask
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language())
 SITES = (
     Site(46.31, -67.52, zone="America/Moncton", name="Spruce Ridge clearing"),
     Site(-33.4, 149.6, zone="Australia/Sydney"),

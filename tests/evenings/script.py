@@ -23,7 +23,8 @@ from companion.languages import Language, load_language
 from companion.messages import Hearing, Silence
 from companion.procedure import EVENING
 from companion.talk.saying import Answers, Ask
-from companion.vocabulary import Vocabulary, load_vocabulary
+from companion.vocabulary import Vocabulary
+from tests.english import VOCABULARY
 
 HERE = Path(__file__).parent
 USUAL_PAUSE = timedelta(seconds=20)
@@ -92,10 +93,9 @@ def scripts() -> list[Path]:
 
 def write_anew() -> None:
     """Write what it says today into every script."""
-    vocabulary = load_vocabulary(load_language())
     for path in scripts():
         script = Script.read(path)
-        lines = "\n".join(line for line, _ in script.played(vocabulary))
+        lines = "\n".join(line for line, _ in script.played(VOCABULARY))
         path.write_text(f"---{script.header}---\n{lines}\n", "utf-8")
 
 

@@ -11,7 +11,7 @@ from companion.factories import open_voice
 from companion.languages import load_language
 from companion.sky import Moment, Site
 from companion.talk.check_in_phrases import GoodEvening, IsTheClockRight
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.evenings.script import HERE, Script
 
 STAGES = ("starting-pose", "power", "settings", "late-pose", "reference-stars")
@@ -39,7 +39,7 @@ def test_speech_is_short(name: str, most_seconds: float) -> None:
     """Three and a half minutes in full, seventy-five seconds in few words: what the set-up may cost, set before it was measured."""
     voice = open_voice(VoicePreference(), load_language())
     said = []
-    for line, turn in Script.read(HERE / f"{name}.txt").played(load_vocabulary(load_language())):
+    for line, turn in Script.read(HERE / f"{name}.txt").played(VOCABULARY):
         if turn.stage in STAGES and line.startswith("it:"):
             said.append(line.removeprefix("it:  "))
     # The words that follow the last star's confirmation in the same turn belong to it.

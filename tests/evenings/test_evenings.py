@@ -8,11 +8,8 @@ from pathlib import Path
 import pytest
 
 from companion.dialogue import Turn
-from companion.languages import load_language
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.evenings.script import Script, scripts
-
-VOCABULARY = load_vocabulary(load_language())
 
 
 @cache

@@ -8,12 +8,10 @@ import pytest
 
 from companion.hearing import Grammar, parse_grammar
 from companion.hearing.grammar import PHRASE_LIMIT
-from companion.languages import load_language
-from companion.vocabulary import load_vocabulary
 from tests.any_phrase import any_phrase
+from tests.english import VOCABULARY
 
-GRAMMARS = load_vocabulary(load_language("en")).grammars
-RULES = [(grammar, rule) for grammar in GRAMMARS for rule in grammar.public_rules]
+RULES = [(grammar, rule) for grammar in VOCABULARY.grammars for rule in grammar.public_rules]
 SMALL = [(grammar, rule) for grammar, rule in RULES if grammar.phrase_count([rule]) <= PHRASE_LIMIT]
 LARGE = [(grammar, rule) for grammar, rule in RULES if grammar.phrase_count([rule]) > PHRASE_LIMIT]
 

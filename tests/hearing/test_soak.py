@@ -13,12 +13,11 @@ from companion.hearing.endpoint import Endpointer
 from companion.hearing.stream import Captured, PauseOver, SegmentExtent
 from companion.hearing.vad import SileroDetector
 from companion.hearing.whisper import WhisperEngine
-from companion.languages import load_language
 from companion.messages import Heard
 from companion.speaking.hibari_voice import HibariVoice
 from companion.talk import every_rule
 from companion.talk.answers import UniversalAnswer
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.hearing.night_noises import SENTENCES, night
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
@@ -31,9 +30,8 @@ def test_nothing_is_heard_in_a_night_of_noise(engine: WhisperEngine) -> None:
     """Wind, rain, steps, a motor, others talking: three seeded minutes, thirty with COMPANION_FULL_SWEEP=1; talk opens, no answer."""
     voices = [HibariVoice(rate_wpm=rate) for rate in (140, 180)]
     spoken = [voice.render(sentence) for sentence in SENTENCES for voice in voices]
-    vocabulary = load_vocabulary(load_language())
     questions = cycle(expects for expects in every_rule() if expects is not UniversalAnswer)
-    active = vocabulary.active(next(questions))
+    active = VOCABULARY.active(next(questions))
     endpointer = Endpointer(SileroDetector())
     opened: Counter[str] = Counter()
     accepted = []
@@ -45,7 +43,7 @@ def test_nothing_is_heard_in_a_night_of_noise(engine: WhisperEngine) -> None:
             hearing = engine.recognise(segment.sound, active)
             if isinstance(hearing, Heard):
                 accepted.append((name, hearing.phrase, hearing.confidence))
-            active = vocabulary.active(next(questions))
+            active = VOCABULARY.active(next(questions))
     print(f"{SECONDS:.0f} s, opened {dict(opened)}, accepted {accepted}")
     assert opened["talk"] > 0
     assert accepted == []

@@ -15,14 +15,11 @@ from companion.bench.kitchen import kitchen
 from companion.bench.page import Page
 from companion.bench.recordings import Noise, read_recordings
 from companion.hearing.whisper import WhisperEngine
-from companion.languages import load_language
 from companion.messages import Heard, NotUnderstood
-from companion.vocabulary import load_vocabulary
 from tests.bench.test_bench import Listed
+from tests.english import VOCABULARY
 from tests.hearing.voices.__main__ import QUESTIONS, chatter, examples, rows
 from tests.hearing.voices.synthesisers import SYNTHESISERS, say, voices
-
-VOCABULARY = load_vocabulary(load_language())
 
 
 def speaker(voice: str) -> str:

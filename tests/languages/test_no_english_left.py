@@ -16,18 +16,16 @@ from companion.cli import main
 from companion.diagnosis import Cause, CauseFound
 from companion.dialogue import Journal
 from companion.equipment import NOTHING_KNOWN
-from companion.languages import Chapter, Language, Scene, load_language
+from companion.languages import Chapter, Language, Scene
 from companion.languages import language as language_module
 from companion.live import Session, hold_typed
 from companion.observing import RankedTarget
 from companion.sky import Body, Moment, Sight, Site
 from companion.talk import every_ask, every_rule, every_say
 from companion.talk.saying import Answers, Ask, Say
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 from tests.evenings.script import Script, scripts
 
-ENGLISH = load_language("en")
-VOCABULARY = load_vocabulary(ENGLISH)
 MARKER = re.compile(r"«[a-z-]+»")
 HERE = ("--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-16T00:30:00Z")
 

@@ -8,10 +8,9 @@ from importlib import resources
 
 import pytest
 
-from companion.languages import load_language
 from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
 from companion.talk.trade_words import Task, TradeWord
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
 LONGEST_WORDS = 20
 _LISTED = """
@@ -48,7 +47,7 @@ def _is_doc(body: object) -> bool:
     return isinstance(body, list) and bool(body) and isinstance(body[0], ast.Expr)
 
 
-EVERYTHING = load_vocabulary(load_language()).everything
+EVERYTHING = VOCABULARY.everything
 
 
 def test_every_trade_word_said_has_an_answer() -> None:

@@ -23,12 +23,12 @@ from companion.live import Ear, Key, Session, SoundDevices, spoken_session
 from companion.messages import Hearing, Silence
 from companion.sky import Site
 from companion.speaking.speaker import Speech
-from companion.vocabulary import Vocabulary, load_vocabulary
+from companion.vocabulary import Vocabulary
+from tests.english import VOCABULARY
 
 WORDS_A_SECOND = 2.75
 BEGAN = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
 SITE = Site(46.31, -67.52, 180.0, "America/Moncton")
-VOCABULARY = load_vocabulary(load_language())
 FRAME_SECONDS = FRAME / SPEECH_RATE_HZ
 
 

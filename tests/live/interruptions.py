@@ -22,7 +22,7 @@ from companion.live.turn_policy import SURE, Action
 from companion.messages import Heard
 from companion.speaking.hibari_voice import HibariVoice
 from companion.talk.guidance_phrases import LeaveNow
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.hearing.voices.synthesisers import say, voices
 from tests.live.echoing_room import RATE_HZ, EchoingRoom, Interruption, rms_of_speech
 
@@ -50,7 +50,7 @@ class Trial:
 
     def __init__(self, engine: WhisperEngine, leak_db: float, seed: int) -> None:
         """Take the ear."""
-        self._room = EchoingRoom(engine, SileroDetector(), load_vocabulary(load_language()), LeaveNow(), removing=True)
+        self._room = EchoingRoom(engine, SileroDetector(), VOCABULARY, LeaveNow(), removing=True)
         self._leak_db = leak_db
         self._rng = np.random.default_rng(seed)
         self._ours = HibariVoice()

@@ -26,7 +26,7 @@ from companion.hearing.vad import FRAME, best_detector
 from companion.languages import load_language
 from companion.live import Ear
 from companion.speaking.hibari_voice import HibariVoice
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.hearing.night_noises import SENTENCES, night
 from tests.live.fakes import Night
 from tests.live.field import in_the_field
@@ -109,7 +109,7 @@ def report_on(folder: Path, lines: list[str], seconds: float, memory: list[tuple
 def virtual(seconds: float, seed: int = 1) -> Report:
     """Hold an evening without devices, on a clock of its own."""
     engine = WhisperEngine.load(writing=load_language().writing)
-    ear = Ear(engine, best_detector(), load_vocabulary(load_language()), load_language())
+    ear = Ear(engine, best_detector(), VOCABULARY, load_language())
     memory: list[tuple[float, float]] = []
 
     def watch(at: float) -> None:

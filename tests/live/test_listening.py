@@ -23,9 +23,8 @@ from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.speaking.speaker import Speech
 from companion.talk.answers import YesNoAnswer
 from companion.talk.guidance_phrases import LeaveNow
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
-VOCABULARY = load_vocabulary(load_language())
 BARGE_IN = BargeIn(VOCABULARY, load_language().words_in)
 QUESTION = LeaveNow()
 ANSWERS, ALL = VOCABULARY.active(YesNoAnswer), VOCABULARY.everything

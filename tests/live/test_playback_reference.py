@@ -19,7 +19,7 @@ from companion.messages import Heard
 from companion.speaking.hibari_voice import HibariVoice
 from companion.speaking.pyttsx3_voice import Pyttsx3Voice
 from companion.talk.guidance_phrases import LeaveNow
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.live.echoing_room import EchoingRoom, Interruption, SidePlayed, echo_of, rms_of_speech
 
 WHOLE = os.environ.get("COMPANION_FULL_SWEEP") == "1"
@@ -40,7 +40,7 @@ def engine() -> WhisperEngine:
 @pytest.mark.parametrize("removing", [True, False], ids=["with the echo taken out", "with the whole echo"])
 def test_our_own_speech_triggers_nothing(engine: WhisperEngine, removing: bool) -> None:
     """A seeded minute of our own sentences, as loud as we play them, or ten with COMPANION_FULL_SWEEP=1: nothing is taken for a word."""
-    room = EchoingRoom(engine, SileroDetector(), load_vocabulary(load_language()), LeaveNow(), removing=removing)
+    room = EchoingRoom(engine, SileroDetector(), VOCABULARY, LeaveNow(), removing=removing)
     voice, rng, spoken, false = HibariVoice(), np.random.default_rng(26), 0.0, []
     while spoken < SECONDS:
         text = TEXTS[int(rng.integers(len(TEXTS)))]
@@ -54,7 +54,7 @@ def test_our_own_speech_triggers_nothing(engine: WhisperEngine, removing: bool) 
 @pytest.mark.slow
 def test_we_can_be_interrupted_as_loudly_as_we_speak(engine: WhisperEngine) -> None:
     """Of words as loud as our echo, in four voices at random moments, most silence or repeat us: 46 of 48 when this was measured last."""
-    room = EchoingRoom(engine, SileroDetector(), load_vocabulary(load_language()), LeaveNow(), removing=True)
+    room = EchoingRoom(engine, SileroDetector(), VOCABULARY, LeaveNow(), removing=True)
     rng, ours = np.random.default_rng(1), HibariVoice()
     voices = [Pyttsx3Voice("en-us"), Pyttsx3Voice("en-gb"), HibariVoice(), Pyttsx3Voice("en-us+f3")]
     taken = tried = 0

@@ -18,10 +18,8 @@ from companion.live.teller import Teller
 from companion.live.turn_history import TurnHistory
 from companion.messages import Heard, NotUnderstood
 from companion.speaking import HEARD, NOT_UNDERSTOOD
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.live.fakes import SITE, AtOnce, Loudspeaker, Mouth, ScriptedEar, World
-
-VOCABULARY = load_vocabulary(load_language())
 
 
 class Told:

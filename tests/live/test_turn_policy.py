@@ -16,7 +16,7 @@ from companion.live.turn_policy import LONGEST_ANSWER_SECONDS, Action, TurnPolic
 from companion.messages import Heard, Hearing, NotUnderstood
 from companion.speaking.speaker import Speech
 from companion.talk.ground_phrases import CablesAndFrost, LegsAndGround
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
 FIRST, SECOND = LegsAndGround(), CablesAndFrost()
 YES, NO = Heard("yes", "yes", confidence=0.95), Heard("no", "no", confidence=0.95)
@@ -24,7 +24,6 @@ STOP = Heard("stop", "stop", confidence=0.95)
 UNSURE_STOP = Heard("stop", "stop", confidence=0.6)
 
 
-VOCABULARY = load_vocabulary(load_language())
 BARGE_IN = BargeIn(VOCABULARY, load_language().words_in)
 
 

@@ -16,9 +16,8 @@ from companion.procedure.confirm_clock import seconds_off
 from companion.sky import Site
 from companion.talk.answers import ClockTimeAnswer, YesNoAnswer
 from companion.talk.saying import Reply
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
-VOCABULARY = load_vocabulary(load_language())
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 
 

@@ -10,13 +10,11 @@ import pytest
 
 from companion.dialogue import Conversation
 from companion.equipment import Equipment, Eyepiece, Instrument
-from companion.languages import load_language
 from companion.procedure import Stage
 from companion.procedure.good_night import good_night
 from companion.sky import Site
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language("en"))
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 AT_NIGHT, BY_DAY = datetime(2026, 7, 10, 5, 0, tzinfo=UTC), datetime(2026, 7, 10, 17, 0, tzinfo=UTC)
 EQUIPMENT = Equipment(Instrument(200, 1000, (Eyepiece(10), Eyepiece(25), Eyepiece(6)), has_diagonal=True))

@@ -10,7 +10,6 @@ import pytest
 
 from companion.dialogue import Conversation
 from companion.equipment import Equipment, Observer
-from companion.languages import load_language
 from companion.messages import Answer
 from companion.observing import SiteSky, darkness_from_milky_way
 from companion.procedure import EVENING
@@ -22,10 +21,8 @@ from companion.sky import Moment, Site, find, sight
 from companion.talk.night_answers import MilkyWayAnswer, TargetAnswer
 from companion.talk.night_phrases import HowDoesTheMilkyWayShow, HowManySeen, IntroduceTarget, LookAtIt
 from companion.talk.saying import Reply
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH = load_language("en")
-VOCABULARY = load_vocabulary(ENGLISH)
 SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 NEW_MOON = datetime(2026, 10, 10, 23, 30, tzinfo=UTC)
 FULL_MOON = datetime(2026, 10, 26, 23, 45, tzinfo=UTC)

@@ -6,16 +6,14 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from companion.languages import load_language
 from companion.messages import Heard
 from companion.procedure.misses import as_request, told_miss
 from companion.procedure.notes import MissTold
 from companion.sky import Site
 from companion.talk.answers import MissAnswer
 from companion.talk.saying import Reply
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
-VOCABULARY = load_vocabulary(load_language("en"))
 SITE = Site(46.31, -67.52)
 TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
 

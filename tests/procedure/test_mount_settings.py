@@ -12,9 +12,8 @@ from companion.procedure import EVENING, Stage
 from companion.sky import Moment, Site
 from companion.talk.answers import SettingAnswer
 from companion.talk.settings_phrases import KeyTheElevation
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 
-VOCABULARY = load_vocabulary(load_language())
 SETTINGS: Stage = next(stage for stage in EVENING if stage.name == "settings")
 START = datetime.fromisoformat("2026-10-15T20:10:30-03:00")
 SITE = Site(46.31, -67.52, zone="America/Moncton")

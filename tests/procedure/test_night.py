@@ -15,7 +15,6 @@ import pytest
 from companion import observing, sky
 from companion.dialogue import Conversation, rebuild
 from companion.equipment import Equipment, Eyepiece, Instrument, Obstruction
-from companion.languages import load_language
 from companion.messages import Heard, Hearing, Silence
 from companion.observing import RankedTarget
 from companion.procedure import EVENING
@@ -28,10 +27,8 @@ from companion.talk.by_hand_phrases import StartByHand, StepByEye, StepByFinder
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import IntroduceTarget
 from companion.talk.saying import Answers, Ask
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH = load_language("en")
-VOCABULARY = load_vocabulary(ENGLISH)
 TARGETS = [stage for stage in EVENING if stage.name == "targets"]
 SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 START = datetime(2026, 10, 15, 23, 30, tzinfo=UTC)

@@ -12,7 +12,6 @@ import pytest
 from companion import sky
 from companion.dialogue import Conversation, Journal, Record
 from companion.equipment import Equipment, Eyepiece, Instrument
-from companion.languages import load_language
 from companion.live import Session, journal_path
 from companion.messages import Heard
 from companion.observation_log import log_path, read_log
@@ -23,9 +22,8 @@ from companion.procedure.script import Context, Done, Script
 from companion.sky import Moment, Site
 from companion.talk.answers import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
 from companion.talk.live_phrases import LogRefused
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language("en"))
 SITE = Site(46.31, -67.52, zone="America/Moncton", name="Spruce Ridge clearing")
 START = datetime(2026, 7, 10, 3, 0, tzinfo=UTC)
 ONE_EYEPIECE = Equipment(Instrument(200, 1000, (Eyepiece(25),)))

@@ -13,7 +13,6 @@ from companion import observing
 from companion.cli import main
 from companion.dialogue import Conversation, rebuild
 from companion.equipment import Equipment
-from companion.languages import load_language
 from companion.observing.night_ahead import night_ahead
 from companion.procedure import EVENING
 from companion.procedure.night.offer import body_of, offers
@@ -21,10 +20,8 @@ from companion.procedure.night.state import Night
 from companion.procedure.prepare import best_of
 from companion.sky import Body, Moment, Place, Site
 from companion.talk.night_phrases import FindTarget, IntroduceTarget
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 
-ENGLISH = load_language("en")
-VOCABULARY = load_vocabulary(ENGLISH)
 TARGETS = [stage for stage in EVENING if stage.name == "targets"]
 SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 START = datetime(2026, 10, 15, 23, 30, tzinfo=UTC)

@@ -16,17 +16,15 @@ from companion import sky
 from companion.cli import main
 from companion.dialogue import Conversation
 from companion.equipment import NOTHING_KNOWN, Equipment, Instrument, Kit, Observer, Obstruction
-from companion.languages import load_language
 from companion.messages import Heard
 from companion.observing.night_ahead import night_ahead
 from companion.procedure import Stage
 from companion.procedure.prepare import best_of, tell_about_tonight, to_pack
 from companion.profile import load_profile, write_profile
 from companion.sky import Moment, Site
-from companion.vocabulary import load_vocabulary
+from tests.english import ENGLISH, VOCABULARY
 from tests.sky import astropy_reference
 
-ENGLISH, VOCABULARY = load_language("en"), load_vocabulary(load_language("en"))
 SITE = Site(46.31, -67.52, 180.0, zone="America/Moncton")
 NOON = datetime(2026, 10, 15, 15, 0, tzinfo=UTC)
 A_DAY = timedelta(days=1)

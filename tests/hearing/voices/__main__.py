@@ -12,10 +12,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from companion.audio import write_wav
-from companion.languages import load_language
 from companion.talk import every_rule
 from companion.talk.answers import UniversalAnswer
-from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
 from tests.hearing.voices.synthesisers import say, voices
 
 SLOWER = 0.9
@@ -39,7 +38,7 @@ STAGES = ("finder", "view", "eyepiece", "unseen", "clock_check", "north", "miss"
 def examples() -> list[tuple[str, str]]:
     """Return the words and the rule of every example of a rule that is live at some question."""
     live = [answers.rule() for answers in (*every_rule(), UniversalAnswer)]
-    grammars = load_vocabulary(load_language()).grammars
+    grammars = VOCABULARY.grammars
     return [
         (example.words, rule)
         for rule in live
