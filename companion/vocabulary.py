@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from importlib import resources
 from pathlib import Path
 
@@ -31,7 +32,10 @@ class Vocabulary:
 
     def active(self, expects: type[Answers]) -> ActiveSet:
         """Return what is live at a question that expects these answers: their phrases and the universal ones."""
-        return ActiveSet.of(self._place(expects), self._place(UniversalAnswer))
+        live = self._live_at.get(expects)
+        if live is None:
+            live = self._live_at[expects] = ActiveSet.of(self._place(expects), self._place(UniversalAnswer))
+        return live
 
     def universal(self) -> tuple[Phrase, ...]:
         """Return the words that work at any time."""
@@ -85,6 +89,11 @@ class Vocabulary:
         first = next((place for place, word in enumerate(bare) if word not in self.empty_words), 0)
         last = next((place for place, word in reversed(list(enumerate(bare))) if word not in self.empty_words), len(bare) - 1)
         return " ".join(words[first : last + 1])
+
+    @cached_property
+    def _live_at(self) -> dict[type[Answers], ActiveSet]:
+        """What was live before, by question: that no words have two meanings is looked into once."""
+        return {}
 
     def _place(self, expects: type[Answers]) -> tuple[Grammar, str]:
         rule = expects.rule()

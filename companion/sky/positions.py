@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import astuple
 from functools import lru_cache
 from typing import Any
 
@@ -76,7 +75,7 @@ def target(body: Body) -> Any:
 
 def star(places: Sequence[Place]) -> Any:
     """Return skyfield's star for N places at one time, or for a single one at any number of times."""
-    fields = np.array([astuple(place) for place in places]).T
+    fields = np.array([(place.ra_deg, place.dec_deg, place.pm_ra_mas, place.pm_dec_mas, place.parallax_mas) for place in places]).T
     # Skyfield tells one star at many times from many at one time by the numbers being bare.
     ra_deg, dec_deg, pm_ra_mas, pm_dec_mas, parallax_mas = fields[:, 0] if len(places) == 1 else fields
     return Star(
