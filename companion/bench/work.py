@@ -46,6 +46,11 @@ class CountingNetwork(Network):
         self.multiply_adds += tokens.size * states.shape[1]
         return super().logits(states, tokens)
 
+    def log_normalisers(self, states: FloatArray) -> FloatArray:
+        """Count the whole vocabulary a state."""
+        self.multiply_adds += states.size * len(self._embeddings)
+        return super().log_normalisers(states)
+
     def all_logits(self, states: FloatArray) -> FloatArray:
         """Count the whole vocabulary a state."""
         self.multiply_adds += states.size * len(self._embeddings)

