@@ -1,8 +1,9 @@
-"""Twelve places, nights and telescopes with the five things an experienced observer would show there: common practice, no published source.
+"""Sixteen places, nights and telescopes with the five things an experienced observer would show there: common practice, no published source.
 
 Written from general knowledge before our own ranking was run on any of them; where planets and the Moon stand was looked up. The lists are
 one observer's taste: another would share perhaps four of the five. Four of the twelve (``ASIDE``) decide nothing: weights were tuned on
-the other eight, and these were run once at the end.
+the other eight, and these were run once at the end. Four more (``PUT_ASIDE_LATER``) were written when the ranking was finished, before it
+was run on them, and decide nothing either.
 """
 
 from __future__ import annotations
@@ -100,5 +101,24 @@ ASIDE = (
     _evening(
         "34 S, September, full Moon, 250 mm", (-34.0, -58.0), "2026-09-26T21:00-03:00",
         telescope=(250.0, 1250.0, 32.0, 15.0, 8.0), sky=20.5, must_sees="Rigil Kentaurus; NGC 104; Saturn; M 22; M 7",
+    ),
+)  # fmt: skip
+
+PUT_ASIDE_LATER = (
+    _evening(
+        "42 N, September, new Moon, suburb, 150 mm", (42.0, -72.0), "2027-09-01T21:30-04:00",
+        telescope=(150.0, 750.0, 25.0, 10.0, 6.0), sky=19.3, must_sees="M 13; M 57; M 27; Albireo; M 11",
+    ),
+    _evening(
+        "30 S, April, new Moon, 300 mm", (-30.0, -71.0), "2027-04-07T21:30-04:00",
+        telescope=(300.0, 1500.0, 32.0, 15.0, 8.0), sky=21.8, must_sees="NGC 3372; NGC 5139; NGC 2070; Jupiter; NGC 4755",
+    ),
+    _evening(
+        "20 N, February, half Moon, 100 mm", (20.0, -100.0), "2027-02-14T20:30-06:00",
+        telescope=(100.0, 600.0, 25.0, 10.0, 5.0), sky=20.5, must_sees="Moon; Jupiter; M 42; Mars; Castor",
+    ),
+    _evening(
+        "65 N, December, new Moon, 200 mm", (65.0, 25.0), "2026-12-09T19:00+02:00",
+        telescope=(200.0, 1200.0, 32.0, 15.0, 8.0), sky=21.4, must_sees="M 31; C 14; M 45; M 57; Saturn",
     ),
 )  # fmt: skip
