@@ -33,6 +33,7 @@ from companion.talk.guidance_phrases import (
     NothingToGoBackTo,
     WhichDidYouSay,
 )
+from companion.talk.jump_phrases import PackUpNow
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
@@ -58,6 +59,8 @@ class _Aside:
     """Whether it asks an uncertain answer back; then a plain answer to the question below may be given instead."""
 
 
+_AT_THE_TELESCOPE, _PACKING = "targets", "good-night"
+"""The stages where nobody leaves without the offer to pack up, and where that is done."""
 _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT)
@@ -228,7 +231,7 @@ class Conversation:
             self._record(terse_record(terse=self._terse))
             return (FewWords() if self._terse else EveryWord(), self._open_question())
         if heard.command == UniversalAnswer.GOOD_NIGHT:
-            return self._ask_first(LeaveNow(), self._end)
+            return self._leaving()
         if self._asides:
             return self._agreed_or_not(heard, time)
         match heard.command:
@@ -241,13 +244,19 @@ class Conversation:
         return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
 
     def _gone_back(self, time: datetime) -> Sayings:
-        """Stand at the question before; where it offers a target that is gone by now, say so and go on to the next."""
+        """Stand at the question before; where it offers a target that is gone by now, say so and go on to the next.
+
+        From what took the place of such a target we go farther back: else nobody would come past it.
+        """
+        undone = [answer.command for answer in self._course.current.answers[-1:]]
         if not self._course.go_back():
             return (NothingToGoBackTo(), *self._course.current.sayings)
         moment = self.moment(time)
         gone = gone_meanwhile(self._course.current, moment)
         if gone is None:
             return self._course.current.sayings
+        if undone == [TargetAnswer.SKIP]:
+            return (gone, *self._gone_back(time))
         return (gone, *self._course.answer(Answer(TargetAnswer.SKIP, moment.time), time))
 
     def _ask_first(self, question: Ask[YesNoAnswer], on_yes: Callable[[datetime], Sayings]) -> Sayings:
@@ -261,6 +270,12 @@ class Conversation:
         self._asides.clear()
         leads_to = asked.leads_to.get(heard.command)
         return leads_to(time) if leads_to is not None else self._course.current.sayings
+
+    def _leaving(self) -> Sayings:
+        """Ask whether to end here; where there is a telescope in use, whether to pack up."""
+        if self._course.current.name == _AT_THE_TELESCOPE and self._course.has(_PACKING):
+            return self._ask_first(PackUpNow(), lambda then: self._course.go_to(_PACKING, then))
+        return self._ask_first(LeaveNow(), self._end)
 
     def _end(self, _: datetime) -> Sayings:
         self._course.end()

@@ -13,7 +13,8 @@ from companion.procedure.night.state import Night
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.talk.answers import YesNoAnswer
 from companion.talk.night_answers import TargetAnswer
-from companion.talk.night_phrases import SayNextTarget, ShallWePackUp, SunIsUp
+from companion.talk.jump_phrases import PackUpNow
+from companion.talk.night_phrases import SayNextTarget, SunIsUp
 from companion.talk.targets_phrases import SteerByHand, SunStillUp, WarmClothes
 
 _KNOWS_THE_SKY = ("success", "skip")
@@ -45,7 +46,7 @@ def visit_targets(context: Context) -> Steps[Visited]:
             return Visited(night.seen)
         if told.command is not TargetAnswer.GOOD_NIGHT:
             night, question = yield from answered(context, night, question, told)
-        elif (yield from ask(ShallWePackUp())).command is YesNoAnswer.YES:
+        elif (yield from ask(PackUpNow())).command is YesNoAnswer.YES:
             return Visited(night.seen)
         else:
             question = SayNextTarget()

@@ -56,7 +56,7 @@ class OnlyByHand(Ask[YesNoAnswer]):
 
 
 class PackUpNow(Ask[YesNoAnswer]):
-    """Ask whether the evening is to end."""
+    """Ask whether to go on to packing up."""
 
 
 class NothingToProve(Say): ...

@@ -11,7 +11,6 @@ from typing import Literal, TypeAlias
 
 from companion.sky import Kind
 from companion.sky.bands import CompassPoint
-from companion.talk.answers import YesNoAnswer
 from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, TargetAnswer
 from companion.talk.saying import Ask, Say
 
@@ -171,9 +170,10 @@ class TooNearTheSun(Ask[Told]): ...
 
 @dataclass(frozen=True)
 class HowManySeen(Ask[Told]):
-    """Count what was seen, and name the last few."""
+    """Count what was seen, and name the last few; of what was passed by say only how many."""
 
     seen: tuple[str, ...]
+    passed: int
 
 
 @dataclass(frozen=True)
@@ -216,9 +216,6 @@ class OnABreak(Ask[Told]):
     """Grant a break."""
 
     until: datetime
-
-
-class ShallWePackUp(Ask[YesNoAnswer]): ...
 
 
 class SunIsUp(Say): ...

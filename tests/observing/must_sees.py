@@ -1,4 +1,6 @@
-"""Sixteen places, nights and telescopes with the five things an experienced observer would show there: common practice, no published source.
+"""Sixteen places, nights and telescopes with the five things an experienced observer would show there.
+
+Common practice, no published source.
 
 Written from general knowledge before our own ranking was run on any of them; where planets and the Moon stand was looked up. The lists are
 one observer's taste: another would share perhaps four of the five. Four of the twelve (``ASIDE``) decide nothing: weights were tuned on

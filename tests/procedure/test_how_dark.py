@@ -18,8 +18,10 @@ from companion.procedure.night.state import Cloud, Night
 from companion.procedure.notes import Learned
 from companion.procedure.script import Context
 from companion.sky import Moment, Site, find, sight
+from companion.talk.jump_phrases import PackUpNow
 from companion.talk.night_answers import MilkyWayAnswer, TargetAnswer
 from companion.talk.night_phrases import HowDoesTheMilkyWayShow, HowManySeen, IntroduceTarget, LookAtIt
+from companion.talk.packing_phrases import ParkIt
 from companion.talk.saying import Reply
 from tests.english import ENGLISH, VOCABULARY
 
@@ -100,6 +102,20 @@ def test_who_wants_something_else_gets_that() -> None:
     assert asked.count(HowDoesTheMilkyWayShow) == 1
     assert evening.equipment.observer.sees_milky_way is None
     assert _held(["next target", "found it"])[0][-1] is LookAtIt
+
+
+@pytest.mark.parametrize("words", ["good night", "that's all"])
+def test_good_night_there_leads_to_packing_up(words: str) -> None:
+    """As at any question of the night: it is asked whether to pack up, and a yes begins with the first step."""
+    conversation = Conversation([stage for stage in EVENING if stage.name in ("targets", "good-night")], SITE, ENGLISH)
+    time, turn = NEW_MOON, conversation.begin(NEW_MOON)
+    questions = []
+    for line in ("next target", words, "yes"):
+        assert turn.question is not None
+        time += LATER
+        turn = conversation.hear(VOCABULARY.understand(line, turn.question.expects), time)
+        questions.append(type(turn.question))
+    assert questions == [HowDoesTheMilkyWayShow, PackUpNow, ParkIt]
 
 
 def _held(lines: Sequence[str]) -> tuple[list[type], Conversation]:

@@ -175,14 +175,17 @@ def test_by_hand_each_step_leads_to_the_next() -> None:
     assert len(asked) > 2
 
 
-def test_what_was_not_found_is_not_counted() -> None:
-    """After "nothing there", "next target" leaves it unseen."""
+def test_only_what_was_found_counts_as_seen() -> None:
+    """What "next target" leaves without a word is passed by; what was put off, or is looked at now, is neither."""
     evening = Evening()
     evening.says("nothing there")
     evening.says("next target")
-    assert evening.says("how many have we seen") == "None so far."
+    assert evening.says("how many have we seen") == "None so far. One passed by."
+    evening.says("found it")
     evening.says("next target")
-    assert evening.says("how many have we seen").startswith("One.")
+    evening.says("maybe later")
+    assert evening.says("how many have we seen").startswith("One. ")
+    assert evening.words.endswith("One passed by.")
 
 
 def test_back_to_the_last_one() -> None:
@@ -206,6 +209,19 @@ def test_a_target_gone_back_to_may_be_gone() -> None:
     assert evening.turn.question.target != "Altair"
     resumed = Conversation(TARGETS, SITE, ENGLISH, equipment=KIT).resume(rebuild(evening.records), evening.now)
     assert resumed.question == evening.turn.question
+
+
+def test_from_what_took_the_place_of_a_sunken_one_it_goes_farther_back() -> None:
+    """Back from the replacement of a target that is gone stands the one before that, not the replacement again."""
+    evening = Evening()
+    first = evening.target
+    evening.says("show me Altair")
+    evening.says("next target")
+    evening.says("go back", timedelta(hours=4))
+    words = evening.says("go back")
+    assert words.startswith("Altair is too low or hidden by now.")
+    assert isinstance(evening.turn.question, IntroduceTarget)
+    assert evening.turn.question.target == first or first in words
 
 
 def test_what_cannot_be_pointed_at_is_not() -> None:

@@ -55,7 +55,7 @@ JUMPS = Chapter(
         LeavesUndone: leaves_undone,
         AlignAnew: "The alignment then begins anew, with its first star. Go there?",
         OnlyByHand: "The mount doesn't know the sky yet: you'd steer by hand. Go to the targets?",
-        PackUpNow: "That ends the evening. Pack up?",
+        PackUpNow: "Shall we pack up?",
         NothingToProve: "Before the alignment there is nothing to prove.",
         WeAreThere: "We are at that part now.",
     },
@@ -64,6 +64,6 @@ JUMPS = Chapter(
         LeavesUndone: "Yes goes there. No stays, and we do it in its order.",
         AlignAnew: "Yes begins the stars again. No keeps the alignment you have.",
         OnlyByHand: "Yes goes there: I say where to look, and you steer with the arrows. No stays with the set-up.",
-        PackUpNow: "Yes ends the evening. No goes on where we were.",
+        PackUpNow: "Yes goes on to packing up. No goes on where we were.",
     },
 )

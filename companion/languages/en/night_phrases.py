@@ -153,12 +153,13 @@ def no_longer_there(scene: Scene, *, target: str) -> str:
     return sentence(f"{spoken_name(target)} is {gone} by now")
 
 
-def how_many_seen(scene: Scene, *, seen: tuple[str, ...]) -> str:
-    """Count what was seen, and name the last few."""
+def how_many_seen(scene: Scene, *, seen: tuple[str, ...], passed: int) -> str:
+    """Count what was seen, and name the last few; of what was passed by say only how many."""
+    by = sentence(f"{cardinal(passed)} passed by") if passed else ""
     if not seen:
-        return "None so far."
+        return f"None so far. {by}".strip()
     names = _listed([spoken_name(name) for name in seen[-3:]])
-    return f"{sentence(cardinal(len(seen)))} {sentence(f'the last: {names}' if len(seen) > 3 else names)}"
+    return f"{sentence(cardinal(len(seen)))} {sentence(f'the last: {names}' if len(seen) > 3 else names)} {by}".strip()
 
 
 def still_to_come(scene: Scene, *, targets: tuple[str, ...]) -> str:
@@ -257,7 +258,6 @@ NIGHT = Chapter(
         say.DewOnTheGlass: "Warm the glass gently with warm air, or a dew strip. Never wipe it. Point the tube level meanwhile, not up.",
         say.BatteryFading: "Change it before it dies: without power the mount forgets the sky. With no other, say that's all, and park.",
         say.OnABreak: on_a_break,
-        say.ShallWePackUp: "Shall we pack up?",
         say.SunIsUp: "The Sun is up: caps on, tube and finder. That was the night.",
         say.BreakIsOver: "The ten minutes are over. Say carry on when you're back.",
         say.MoonRisesSoon: "The Moon rises in twenty minutes. Faint things first.",
@@ -283,6 +283,5 @@ NIGHT = Chapter(
         say.LeaveItForLater: "Later brings it back in an hour. Next target leaves it.",
         say.NothingNow: "Say show me, and a name. Or say what's best, to look again.",
         say.OnABreak: "Say carry on when you're back.",
-        say.ShallWePackUp: "Yes goes on to packing up. No goes on looking.",
     },
 )

@@ -69,10 +69,8 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
     match told.command:
         case ShowMeAnswer.SHOW_ME:
             return lead_to_named(context, night, told.time, told.slots["name"])
-        case TargetAnswer.NEXT:
-            # What was said to be not there and then left was not seen.
-            return (yield from lead_on(context, night if night.tried else night.saw(), told.time))
-        case TargetAnswer.SKIP:
+        case TargetAnswer.NEXT | TargetAnswer.SKIP:
+            # Only what was found, or said to be seen, counts as seen.
             return (yield from lead_on(context, night, told.time))
         case TargetAnswer.LATER:
             yield say.ForLater()
@@ -125,7 +123,7 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
         case TargetAnswer.MOON_COMING:
             return night, say.MoonAndTargets()
         case TargetAnswer.HOW_MANY:
-            return night, say.HowManySeen(night.seen)
+            return night, say.HowManySeen(night.seen, len(night.passed))
         case TargetAnswer.WHATS_TO_COME:
             names = offers(context.moment(told.time), context.equipment, night, night.wish, _NAMED_AT_ONCE)
             return night, say.StillToCome(tuple(offer.body.name for offer in names))

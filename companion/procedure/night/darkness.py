@@ -42,7 +42,7 @@ def ask_how_dark(context: Context, night: Night, told: Reply[Told]) -> Steps[tup
     """
     if told.command is not TargetAnswer.NEXT or night.asked_how_dark or not _can_be_judged(context, night, told.time):
         return night, told
-    night = replace(night if night.tried else night.saw(), asked_how_dark=True)
+    night = replace(night, asked_how_dark=True)
     answer = yield from ask(HowDoesTheMilkyWayShow())
     if isinstance(answer.command, TargetAnswer):
         return night, Reply(answer.command, answer.time, answer.slots)

@@ -88,6 +88,12 @@ class Night:
         """Leave the target for good."""
         return self if self.now is None else replace(self, never=(*self.never, self.now))
 
+    @property
+    def passed(self) -> tuple[str, ...]:
+        """What was shown and left without a word that it was seen, that it is wanted later, or never: in order, each once."""
+        settled = {self.now, *self.seen, *self.never, *(one.name for one in self.put_off)}
+        return tuple(dict.fromkeys(name for name in self.shown if name not in settled))
+
     def overdue(self, time: datetime) -> Night:
         """Make everything due that was put off."""
         return replace(self, put_off=tuple(replace(one, until=time) for one in self.put_off))
