@@ -12,8 +12,8 @@ from companion.procedure.night.leading import lead_on
 from companion.procedure.night.state import Night
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.talk.answers import YesNoAnswer
-from companion.talk.night_answers import TargetAnswer
 from companion.talk.jump_phrases import PackUpNow
+from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import SayNextTarget, SunIsUp
 from companion.talk.targets_phrases import SteerByHand, SunStillUp, WarmClothes
 
