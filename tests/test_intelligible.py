@@ -75,11 +75,13 @@ def _understood(sentences: list[str], voice: str) -> tuple[int, int, list[tuple[
 def test_a_stranger_understands_the_evening(voice: str, most_errors: float) -> None:
     """The default voice: at most 3 % of the words wrong and every number right. The other voice is counted, and must not be noise.
 
-    Names are checked in a closed set (tests/speaking/test_names_said.py). The listener shares its weights with the built-in
-    recogniser, but decodes openly.
+    A seeded third of the sentences, all with COMPANION_FULL_SWEEP=1. Names are checked in a closed set
+    (tests/speaking/test_names_said.py). The listener shares its weights with the built-in recogniser, but decodes openly.
     """
-    errors, words, wrong_numbers = _understood(_sentences(_first_evening()), voice)
-    assert words > 400
+    sentences = _sentences(_first_evening())
+    chosen = sentences if WHOLE else random.Random(6).sample(sentences, len(sentences) // 3)
+    errors, words, wrong_numbers = _understood(chosen, voice)
+    assert words > 200
     assert errors / words <= most_errors
     if voice == "hibari":
         assert not wrong_numbers
