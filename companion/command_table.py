@@ -88,6 +88,7 @@ COMMANDS = (
             option("--microphone", metavar="NAME", help="listen with the microphone whose name holds NAME"),
             option("--loudspeaker", metavar="NAME", help="speak on the loudspeaker whose name holds NAME"),
             switch("--headset", "our voice cannot reach the microphone: any word is heard while we speak"),
+            _MOUNT,
             switch("--key-to-talk", "listen only while the space bar is held, or for one answer after a tap"),
             *_LISTENING,
         ),

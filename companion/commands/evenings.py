@@ -5,10 +5,13 @@ from __future__ import annotations
 import argparse
 import contextlib
 import sys
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import replace
 
+from companion import mount as mounts
 from companion.commands.fields import hearing_fields
+from companion.commands.mount import named_mount
 from companion.commands.options import known_site, language_of, profile_of, time_of
 from companion.dialogue import Journal
 from companion.documents.profile_tables import Profile
@@ -19,15 +22,18 @@ from companion.hearing.vad import best_detector
 from companion.languages import Language
 from companion.lines import OutputLost, bounded_lines, complain, printable, put_line
 from companion.live import (
+    Clock,
     Ear,
     Key,
     Lines,
+    MountLink,
     PlaybackReference,
     Session,
     SoundDevices,
     clock_from,
     hold_typed,
     journal_path,
+    lines_and_mount,
     open_terminal,
     spoken_session,
 )
@@ -37,7 +43,7 @@ from companion.outputs import tried_folder
 from companion.printing import Printer, site_time
 from companion.profile import profile_path, write_profile
 from companion.rehearsal import WRITTEN, Rehearsal, find_scenario, lines_of, load_scenario
-from companion.sky import Site
+from companion.sky import Body, Site
 from companion.speaking import Player
 from companion.speaking.speaker import Speaker
 from companion.talk.live_phrases import OtherRecogniser
@@ -57,15 +63,33 @@ def start(options: argparse.Namespace) -> int:
     def remember(kept_site: Site, equipment: Equipment) -> None:
         write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile), profile)
 
-    with Journal(journal_path(home())) as journal:
-        evening = Session(site, clock, journal, profile.equipment, language=language, by_voice=not options.text, remember=remember, own=own)
-        if options.text:
+    with Journal(journal_path(home())) as journal, _mount_link(options, profile, clock, own) as mount:
+        equipment = profile.equipment
+        evening = Session(
+            site, clock, journal, equipment, language=language, by_voice=not options.text, remember=remember, own=own, mount=mount
+        )
+        if not options.text:
+            _hold_by_voice(evening, language, vocabulary, profile, options)
+        elif mount is None:
             hold_typed(evening, vocabulary, bounded_lines(sys.stdin), _say)
         else:
-            _hold_by_voice(evening, language, vocabulary, profile, options)
+            with closing(open_terminal(sys.stdin, lambda _: mount.key_pressed())) as typing:
+                hold_typed(evening, vocabulary, lines_and_mount(typing, evening, _say), _say)
     if evening.unremembered is not None:
         raise evening.unremembered
     return DONE
+
+
+@contextlib.contextmanager
+def _mount_link(options: argparse.Namespace, profile: Profile, clock: Clock, own: tuple[Body, ...]) -> Iterator[MountLink | None]:
+    """Hold the line to the mount that was named, if one was, here or in the profile."""
+    named = options.mount or profile.equipment.mount.address
+    if named is None:
+        yield None
+        return
+    link = MountLink(mounts.open_line(named_mount(named), clock), clock, profile.equipment, own)
+    with closing(link):
+        yield link
 
 
 def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
@@ -84,7 +108,7 @@ def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary,
     for complaint in sound.complaints:
         complain(complaint)
     speaker = Speaker(open_voices(profile.voice, language), sound.loudspeaker)
-    with closing(sound), closing(speaker), closing(open_terminal(sys.stdin)) as typing:
+    with closing(sound), closing(speaker), closing(open_terminal(sys.stdin, _halting(evening, options, profile))) as typing:
         spoken_session(
             evening,
             ear,
@@ -99,6 +123,17 @@ def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary,
                 can_be_held=not isinstance(typing, Lines),
             ),
         ).hold()
+
+
+def _halting(evening: Session, options: argparse.Namespace, profile: Profile) -> Callable[[str], None]:
+    """Return what halts the mount at any key, but at the one that is held for talking."""
+    held = " " if options.key_to_talk or profile.equipment.observer.in_company else ""
+
+    def pressed(letter: str) -> None:
+        if evening.mount is not None and letter != held:
+            evening.mount.key_pressed()
+
+    return pressed
 
 
 def _say(words: str) -> None:

@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from companion import mount as mounts
-from companion.commands.options import known_site, time_of
+from companion.commands.options import known_site, profile_of, time_of
 from companion.errors import BadRequest, CompanionError, MissingPart
 from companion.mount import CAPABILITIES, Failed, Line, MountAddress, MountReading
 from companion.printing import Printer, site_time
@@ -84,10 +84,16 @@ def mount_document(found: MountReading, site: Site | None) -> dict[str, Any]:
 
 
 def _address(options: argparse.Namespace) -> MountAddress:
-    if options.mount is None:
+    named = options.mount or profile_of(options).equipment.mount.address
+    if named is None:
         raise BadRequest("I need to know which mount: give --mount with its address, or --mount discover to look for one next to us")
-    if options.mount.strip().casefold() != "discover":
-        return mounts.mount_address(options.mount)
+    return named_mount(named)
+
+
+def named_mount(named: str) -> MountAddress:
+    """Return the address a mount was named by; ``discover`` looks for the one next to us. BadRequest or MissingPart says why not."""
+    if named.strip().casefold() != "discover":
+        return mounts.mount_address(named)
     found = mounts.discover()
     if not found:
         raise MissingPart("no mount answers on the local network: see that it is switched on and on the same network, or give its address")

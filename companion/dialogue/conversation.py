@@ -8,10 +8,11 @@ from datetime import datetime
 from functools import partial
 
 from companion.dialogue.course import Course
+from companion.dialogue.device_calls import Calls
 from companion.dialogue.gone_meanwhile import gone_meanwhile
 from companion.dialogue.journal import Record
 from companion.dialogue.jumps import is_gone_through, is_jump, wanted
-from companion.dialogue.memory import EveningMemory, terse_record
+from companion.dialogue.memory import EveningMemory, hands_off_record, terse_record
 from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
@@ -23,7 +24,7 @@ from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Si
 from companion.procedure import Result, Stage
 from companion.procedure.notes import Keep
 from companion.sky import Body, Moment, Site
-from companion.talk.answers import ONLY_ASK, EitherAnswer, UniversalAnswer, YesNoAnswer
+from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import (
     DidNotGetThat,
     DidYouSay,
@@ -34,6 +35,7 @@ from companion.talk.guidance_phrases import (
     WhichDidYouSay,
 )
 from companion.talk.jump_phrases import PackUpNow
+from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
@@ -87,12 +89,17 @@ class Conversation:
         *,
         by_voice: bool = False,
         own: tuple[Body, ...] = (),
+        calls: Calls | None = None,
     ) -> None:
         """Take the stages in order and what is known of site and equipment; ``record`` is called before anything is acted upon.
 
         ``by_voice``: whether we are spoken to, and may offer keyboard and key where that fails. ``own``: the observer's own objects.
+        ``calls``: who asks the mount on the line; None where there is none.
         """
-        self._course = Course(stages, site, record, equipment, own)
+        self._course = Course(stages, site, record, equipment, own, calls=calls)
+        self._is_linked = calls is not None
+        self.hands_off = False
+        """Whether the observer wants the mount left alone."""
         self._own = own
         self._record = record
         self._language = language
@@ -135,6 +142,14 @@ class Conversation:
             observer = replace(observer, terse=self._terse)
         return self._language.words(saying, self.moment(time), observer, self._own)
 
+    def expects(self, answers: type[Answers]) -> bool:
+        """Say whether the open question expects answers of this rule."""
+        return not self._course.is_over and self._open_question().expects is answers
+
+    def standing(self) -> Turn:
+        """Return where the conversation stands, with nothing to say."""
+        return self._turn(())
+
     def begin(self, time: datetime) -> Turn:
         """Open the evening."""
         return self._turn(self._course.begin(time))
@@ -142,6 +157,7 @@ class Conversation:
     def resume(self, memory: EveningMemory, time: datetime) -> Turn:
         """Go on where a recorded evening broke off, as ``Course.resume`` says."""
         self._terse = memory.terse
+        self.hands_off = memory.hands_off
         return self._turn(self._course.resume(memory, time))
 
     def hear(self, hearing: Hearing, time: datetime) -> Turn:
@@ -162,6 +178,9 @@ class Conversation:
                 self._reprompts.understood(hearing.command)
                 self._last_heard = hearing.phrase
                 sayings = answered(hearing, self._standing(time))
+            case NotNow() if self._is_linked and hearing.command in set(HandsAnswer):
+                self._reprompts.understood(hearing.command)
+                sayings = (*self._leave_the_mount(alone=hearing.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
             case NotNow() if is_jump(hearing) and (sayings := self._going_elsewhere(hearing, time)):
                 self._reprompts.understood(hearing.command)
                 self._last_heard = hearing.phrase
@@ -180,6 +199,12 @@ class Conversation:
     def command(self, word: UniversalAnswer, time: datetime) -> Turn:
         """Do what a universal word does, though nobody said it."""
         return self._turn(self._heard(Heard("", word), time))
+
+    def _leave_the_mount(self, *, alone: bool) -> Sayings:
+        """Leave the mount alone from now on, or no longer."""
+        self.hands_off = alone
+        self._record(hands_off_record(on=alone))
+        return (HandsOffIt() if alone else HandsOnAgain(),)
 
     # --- what was heard ----------------------------------------------------------------------------------------------
 
@@ -307,6 +332,7 @@ class Conversation:
             self._last_heard,
             self._reprompts,
             after_a_wait=pause == UniversalAnswer.WAIT,
+            is_linked=self._is_linked,
             last_part_first=len(said) > _MOST_AT_ONCE and self._repeats == 1,
         )
 

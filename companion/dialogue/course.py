@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
 
+from companion.dialogue.device_calls import Calls, ask_nobody, failed
 from companion.dialogue.journal import Record
 from companion.dialogue.memory import (
     EveningMemory,
@@ -14,6 +15,7 @@ from companion.dialogue.memory import (
     result_from,
     result_record,
     same_decisions,
+    sending_record,
     stage_record,
     withdrawal_record,
 )
@@ -27,7 +29,7 @@ from companion.procedure.notes import Learned, Observed, OurPlace, corrected, le
 from companion.sky import Body, Moment, Site
 from companion.talk.guidance_phrases import GoingOn, StageAnew
 from companion.talk.question_phrases import AskedAgain
-from companion.talk.saying import Answers, Ask, Note, Saying
+from companion.talk.saying import Answers, Ask, Call, Note, Saying
 
 NOWHERE = Site(0.0, 0.0)
 """Stands in until somebody tells where we are."""
@@ -57,14 +59,22 @@ class Course:
         record: Callable[[Record], None],
         equipment: Equipment,
         own: tuple[Body, ...] = (),
+        *,
+        calls: Calls | None = None,
     ) -> None:
-        """Take the stages in their usual order, what is known of site and equipment, who keeps the records, and the observer's objects."""
+        """Take the stages in their usual order, what is known of site and equipment, who keeps the records, and the observer's objects.
+
+        ``calls`` is who asks the mount on the line; None where there is none.
+        """
         self._stages = {stage.name: stage for stage in stages}
         self._order = tuple(self._stages)
         self._site = site
         self._record = record
         self._equipment = equipment
         self._own = own
+        self._linked = calls is not None
+        self._calls = calls or ask_nobody
+        self._sent = 0
         self._gone: list[StageRun] = []
         self._waiting: list[StageRun] = []
         self._is_over = False
@@ -125,11 +135,11 @@ class Course:
     def is_done(self, stage: str) -> bool:
         """Say whether a stage was gone through with answers, not left out, and still counts."""
         last = next((run for run in reversed(self._gone) if run.name == stage and run.result is not None), None)
-        return last is not None and self._is_settled(stage) and bool(last.answers) and not last.was_left
+        return last is not None and self._is_settled(stage) and bool(last.replies) and not last.was_left
 
     def lost_by(self, stage: str) -> tuple[str, ...]:
         """Return what has been done, or begun, and would have to be done again after that stage."""
-        begun = {run.name for run in (self.current, *self._waiting) if run.answers}
+        begun = {run.name for run in (self.current, *self._waiting) if run.replies}
         return tuple(name for name in undone_by(stage)[1:] if name in begun or self.is_done(name))
 
     # --- steps -------------------------------------------------------------------------------------------------------
@@ -140,9 +150,8 @@ class Course:
 
     def answer(self, answer: Answer, time: datetime) -> tuple[Saying, ...]:
         """Give the open question its answer, and go on."""
-        self._record(answer_record(answer))
-        for decision in self.current.answer(answer):
-            self._record(decision_record(decision))
+        self._take(answer)
+        self._see_to_calls(time)
         return self.current.sayings + self._on_from_here(time)
 
     def leave(self, time: datetime) -> tuple[Saying, ...]:
@@ -206,7 +215,8 @@ class Course:
                 return self._resume_stage(stage, kept, time)
             place = len(self._gone) if kept.begun_at is None else kept.begun_at
             result = result_from(stage.result, kept.result)
-            run = StageRun(stage, self._context(kept.started, place), kept.answers, result, was_left=kept.was_left)
+            context = self._context(kept.started, place, linked=kept.linked)
+            run = StageRun(stage, context, kept.answers, result, was_left=kept.was_left)
             run.decisions.extend(kept.notes)
             run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
             self._gone.append(run)
@@ -242,10 +252,11 @@ class Course:
             run = take_up(stage, self._gone, self._waiting)
             return (where_we_are(run), *(AskedAgain(question) for question in (run.question,) if question is not None))
         started = self.moment(time).time
-        self._record(stage_record(stage, started))
-        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone))))
+        self._record(stage_record(stage, started, linked=self._linked))
+        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone), linked=self._linked)))
         for decision in self.current.decisions:
             self._record(decision_record(decision))
+        self._see_to_calls(time)
         return self.current.sayings + self._on_from_here(time)
 
     def _leave(self) -> None:
@@ -270,6 +281,10 @@ class Course:
         # What was decided after the last line that reached the disk is recorded now.
         for decision in run.decisions[len(kept.decisions) :]:
             self._record(decision_record(decision))
+        if run.call is not None and run.call.acts:
+            # Whether it was sent before we were cut off, nobody knows: it isn't sent now, and the script reads and asks.
+            self._take(failed("interrupted", self.moment(time).time))
+        self._see_to_calls(time)
         return (GoingOn(), *run.sayings, *self._on_from_here(time))
 
     def _remember_waiting(self, waiting: Sequence[StageMemory]) -> None:
@@ -285,13 +300,29 @@ class Course:
         """Return the stage run through its recorded answers, or None where it no longer decides as was recorded."""
         place = len(self._gone) if kept.begun_at is None else kept.begun_at
         try:
-            run = StageRun(stage, self._context(kept.started, place), kept.answers)
+            run = StageRun(stage, self._context(kept.started, place, linked=kept.linked), kept.answers)
         except Exception:  # whatever a changed script makes of old answers, the evening must go on
             return None
         decided = [decision_record(decision) for decision in run.decisions[: len(kept.decisions)]]
         return run if same_decisions(decided, kept.decisions) else None
 
-    def _context(self, started: datetime, place: int) -> Context:
+    def _take(self, answer: Answer) -> None:
+        """Record an answer, and what was decided on it."""
+        self._record(answer_record(answer))
+        for decision in self.current.answer(answer):
+            self._record(decision_record(decision))
+
+    def _see_to_calls(self, time: datetime) -> None:
+        """Have the mount asked, or told, what the script wants of it, until the script asks the observer or ends."""
+        while (call := self.current.call) is not None:
+            moment = self.moment(time)
+            id = f"{moment.time.isoformat()} {self._sent}"
+            if call.acts:
+                self._sent += 1
+                self._record(sending_record(call, id))
+            self._take(self._calls(call, id, moment))
+
+    def _context(self, started: datetime, place: int, *, linked: bool = False) -> Context:
         """Return what a stage may know that is begun when so many visits are gone through."""
         results = {run.name: run.result for run in self._gone[:place] if run.result is not None}
         decisions = list(self._decisions(place))
@@ -305,9 +336,10 @@ class Course:
             site_is_known=self._site is not None or OurPlace in told,
             own=self._own,
             something_learned=bool(told & {OurPlace, Learned}),
+            linked=linked,
         )
 
-    def _decisions(self, place: int) -> Iterator[Ask[Answers] | Note]:
+    def _decisions(self, place: int) -> Iterator[Ask[Answers] | Note | Call]:
         """Yield what was decided when so many visits were gone through: what was told in a stage set aside holds, too."""
         waiting = [run for run in self._waiting if run.aside_at is not None and run.aside_at <= place]
         return (decision for run in (*waiting, *self._gone[:place]) for decision in run.decisions)

@@ -15,7 +15,7 @@ from companion.messages import Answer
 from companion.procedure import Done, Result, Skipped
 from companion.procedure.notes import Keep, Learned, OurClock, OurPlace
 from companion.sky import Moment, Site
-from companion.talk.saying import Answers, Ask, Note
+from companion.talk.saying import Answers, Ask, Call, Note, is_of_a_device
 
 Plain: TypeAlias = "str | int | float | bool | list[Plain] | dict[str, Plain] | None"
 """A value as JSON brings it back."""
@@ -33,11 +33,13 @@ class StageMemory:
     started: datetime
     answers: list[Answer] = field(default_factory=list)
     decisions: list[Record] = field(default_factory=list)
-    """Every question and note the script yielded, in order, along the answers that still count."""
+    """Every question, note and call the script yielded, in order, along the answers that still count."""
     result: Record | None = None
     """None while the stage was under way."""
     was_left: bool = False
     """Whether it was left at an open question."""
+    linked: bool = False
+    """Whether there was a mount on the line when it began."""
     aside_at: int | None = None
     """As in ``Visit``."""
     begun_at: int | None = None
@@ -56,11 +58,12 @@ class StageMemory:
         self.answers.append(answer)
 
     def take_back(self) -> bool:
-        """Forget that it was left, else the last answer and all that followed from it; False when there is neither."""
+        """Forget that it was left, else the observer's last answer and all that followed from it; False when there is neither."""
         if self.was_left:
             self.was_left = False
-        elif self.answers:
-            self.answers.pop()
+        elif not all(map(is_of_a_device, self.answers)):
+            while is_of_a_device(self.answers.pop()):
+                self._decided_before.pop()
             del self.decisions[self._decided_before.pop() :]
         else:
             return False
@@ -79,6 +82,8 @@ class EveningMemory:
     ended: bool = False
     terse: bool | None = None
     """Whether few words were asked for; None where nothing was said of it."""
+    hands_off: bool = False
+    """Whether we were told not to move the mount."""
     believed: int = field(default=0, compare=False)
     """How many records made sense; what follows one that doesn't is passed over with it."""
 
@@ -99,10 +104,10 @@ def rebuild(records: Iterable[Record]) -> EveningMemory:
 def _take(record: Record, evening: EveningMemory) -> None:
     match record["kind"]:
         case "stage":
-            evening.stages.append(StageMemory(str(record["name"]), _time(record)))
+            evening.stages.append(StageMemory(str(record["name"]), _time(record), linked=bool(record.get("linked", False))))
         case "anew":
             evening.stages.pop()
-        case "asked" | "noted":
+        case "asked" | "noted" | "called":
             _note(record)
             evening.stages[-1].decisions.append(record)
         case "answer":
@@ -116,6 +121,8 @@ def _take(record: Record, evening: EveningMemory) -> None:
             take_up(record["stage"], evening.stages, evening.waiting)
         case "back":
             step_back(evening.stages, evening.waiting)
+        case "hands-off":
+            evening.hands_off = bool(record["on"])
         case "terse":
             evening.terse = bool(record["on"])
         case "end":
@@ -137,16 +144,26 @@ def terse_record(*, terse: bool) -> Record:
     return {"kind": "terse", "on": terse}
 
 
-def stage_record(name: str, time: datetime) -> Record:
+def hands_off_record(*, on: bool) -> Record:
+    """Return the record that the mount must not be moved by us, or may be again."""
+    return {"kind": "hands-off", "on": on}
+
+
+def stage_record(name: str, time: datetime, *, linked: bool = False) -> Record:
     """Return the record of a stage's beginning."""
-    return {"kind": "stage", "name": name, "time": time.isoformat()}
+    return {"kind": "stage", "name": name, "time": time.isoformat()} | ({"linked": True} if linked else {})
 
 
-def decision_record(wanted: Ask[Answers] | Note) -> Record:
-    """Return the record of what a script decided to ask or note."""
+def decision_record(wanted: Ask[Answers] | Note | Call) -> Record:
+    """Return the record of what a script decided to ask, to note, or to ask of a device."""
     if isinstance(wanted, Ask):
         return {"kind": "asked", "phrase": wanted.code(), "expects": wanted.expects.rule(), "facts": plain(wanted.facts)}
-    return {"kind": "noted", "what": wanted.code(), "facts": plain(wanted.facts)}
+    return {"kind": "called" if isinstance(wanted, Call) else "noted", "what": wanted.code(), "facts": plain(wanted.facts)}
+
+
+def sending_record(call: Call, id: str) -> Record:
+    """Return the record that a call which acts is about to be sent under this id."""
+    return {"kind": "sending", "what": call.code(), "id": id}
 
 
 def withdrawal_record(note: Note) -> Record:

@@ -196,7 +196,7 @@ def _count_of_stars_left(standing: Standing) -> int:
     if standing.run.stage.name != "reference-stars":
         return wanted if "reference-stars" in standing.to_come else 0
     asks = [decision for decision in standing.run.decisions if isinstance(decision, Ask)]
-    return max(0, wanted - _centred(asks, [answer.command for answer in standing.run.answers]))
+    return max(0, wanted - _centred(asks, [answer.command for answer in standing.run.replies]))
 
 
 def _centred(asks: Sequence[Ask[Answers]], commands: Sequence[str]) -> int:

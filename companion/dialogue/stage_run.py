@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from companion.messages import Answer
 from companion.procedure import Context, Result, Stage
-from companion.talk.saying import Answers, Ask, Note, Say, Saying
+from companion.talk.saying import Answers, Ask, Call, Note, Say, Saying, is_of_a_device
 
 
 @dataclass
@@ -21,8 +21,10 @@ class StageRun:
     """What the script returned; None while it runs. One that is given is believed, and the script left alone unless it is gone back to."""
     sayings: tuple[Saying, ...] = field(default=(), init=False)
     """What was said since the last answer, the open question last."""
-    decisions: list[Ask[Answers] | Note] = field(default_factory=list, init=False)
-    """Every question and note yielded so far, in order."""
+    call: Call | None = field(default=None, init=False)
+    """What a device is asked and has not answered yet; whoever drives the script sees to it before anything else."""
+    decisions: list[Ask[Answers] | Note | Call] = field(default_factory=list, init=False)
+    """Every question, note and call yielded so far, in order."""
     was_left: bool = False
     """Whether the observer left it at an open question; its result is then what stands for a part left out."""
     aside_at: int | None = field(default=None, init=False)
@@ -43,11 +45,16 @@ class StageRun:
     @property
     def question(self) -> Ask[Answers] | None:
         """The open question, or None when the script has ended."""
-        last = self.sayings[-1] if self.sayings else None
+        last = self.sayings[-1] if self.sayings and self.call is None else None
         return last if isinstance(last, Ask) and self.result is None else None
 
-    def answer(self, answer: Answer) -> Sequence[Ask[Answers] | Note]:
-        """Give the open question its answer, run on to the next one, and return what was decided on the way."""
+    @property
+    def replies(self) -> list[Answer]:
+        """The observer's own answers, without those of devices."""
+        return [answer for answer in self.answers if not is_of_a_device(answer)]
+
+    def answer(self, answer: Answer) -> Sequence[Ask[Answers] | Note | Call]:
+        """Give the open question, or call, its answer, run on to the next one, and return what was decided on the way."""
         decided = len(self.decisions)
         self.answers.append(answer)
         self._advance(answer)
@@ -59,11 +66,15 @@ class StageRun:
         return self.result
 
     def take_back(self) -> bool:
-        """Stand again where it was left, else at the question answered last; False when there is neither."""
+        """Stand again where it was left, else at the question answered last; False when there is neither.
+
+        What a device answered after that is forgotten with it.
+        """
         if self.was_left:
             self.was_left = False
-        elif self.answers:
-            self.answers.pop()
+        elif self.replies:
+            while is_of_a_device(self.answers.pop()):
+                pass
         else:
             return False
         self._replay()
@@ -78,7 +89,9 @@ class StageRun:
             self._advance(answer)
 
     def _advance(self, answer: Answer | None) -> None:
-        sayings: list[Saying] = []
+        after_a_call = answer is not None and is_of_a_device(answer)
+        sayings: list[Saying] = list(self.sayings) if after_a_call else []
+        self.call = None
         try:
             wanted = next(self._script) if answer is None else self._script.send(answer)
             while True:
@@ -86,6 +99,10 @@ class StageRun:
                     case Ask():
                         self.decisions.append(wanted)
                         sayings.append(wanted)
+                        break
+                    case Call():
+                        self.decisions.append(wanted)
+                        self.call = wanted
                         break
                     case Note():
                         self.decisions.append(wanted)

@@ -40,6 +40,8 @@ class Here:
     reprompts: Reprompts
     after_a_wait: bool
     """Whether we were told to wait just before."""
+    is_linked: bool
+    """Whether there is a mount on the line, which then is told to halt."""
     last_part_first: bool
     """Whether what was said last is too long to be repeated whole at once."""
 
@@ -88,7 +90,7 @@ UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
     UniversalAnswer.WORDS: UniversalWord(lambda here: (YouCanSay(here.question.expects),)),
     UniversalAnswer.WHY: UniversalWord(lambda here: (HelpWithStep(type(here.question)), AskedAgain(here.question))),
     UniversalAnswer.STOP: UniversalWord(
-        lambda here: (HowToHoldTheMount() if here.run.stage.mount_may_move else Stopped(),), may_be_quoted=False
+        lambda here: (HowToHoldTheMount() if here.run.stage.mount_may_move and not here.is_linked else Stopped(),), may_be_quoted=False
     ),
     UniversalAnswer.WHAT_HEARD: UniversalWord(_what_heard, may_be_quoted=False),
     UniversalAnswer.LOST: UniversalWord(lambda here: (where_we_are(here.run), AskedAgain(here.question))),

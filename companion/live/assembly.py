@@ -18,6 +18,7 @@ from companion.live.echo_removal import EchoRemoval
 from companion.live.health import Health
 from companion.live.keyed_ear import KeyedEar
 from companion.live.listening import Listening
+from companion.live.mount_answers import MountAnswers
 from companion.live.patience import Patience
 from companion.live.playback_reference import PlaybackReference
 from companion.live.push_to_talk import Key
@@ -79,7 +80,11 @@ def spoken_session(
     readiness = Readiness(ear.engine, ear.vocabulary, barge_in, noise, meanwhile or ThreadPoolExecutor(1, "meanwhile"))
     teller = Teller(session, speaker, history, readiness, show)
     capture = Capture(devices, rest)
-    keyed_ear = KeyedEar(capture, listening, speaker, key=key or Key(always_open=True), typing=typing, clock=clock)
+    talking_key = key or Key(always_open=True)
+    keyed_ear = KeyedEar(capture, listening, speaker, key=talking_key, typing=typing, clock=clock)
+
+    if session.mount is not None:
+        session.mount.may_move = lambda: capture.is_possible and talking_key.is_open
 
     def settled(hearing: Hearing) -> Hearing:
         return ear.vocabulary.settled(hearing, history.latest.question.expects)
@@ -89,6 +94,7 @@ def spoken_session(
         (
             VoiceAnswers(keyed_ear, settled, session, speaker, teller),
             TypedAnswers(typing, ear.vocabulary, history, keyed_ear, speaker),
+            MountAnswers(session, teller),
         ),
         ear=keyed_ear,
         teller=teller,

@@ -15,6 +15,8 @@ import tty
 from collections.abc import Callable, Iterator
 from typing import Any, NoReturn, TextIO
 
+from companion.live.terminal import unheeded
+
 _ERASE, _END = ("\b", "\x7f"), "\x04"
 _ENTER = ("\r", "\n")
 
@@ -25,8 +27,15 @@ class Keyboard:
     Made and closed on the main thread: signals that end or suspend us must find the terminal as it was, too.
     """
 
-    def __init__(self, terminal: TextIO, echo: TextIO = sys.stdout, clock: Callable[[], float] = time.monotonic) -> None:
-        """Take the terminal, where typed letters are shown, and the clock that stamps the strokes."""
+    def __init__(
+        self,
+        terminal: TextIO,
+        echo: TextIO = sys.stdout,
+        clock: Callable[[], float] = time.monotonic,
+        pressed: Callable[[str], None] = unheeded,
+    ) -> None:
+        """Take the terminal, where typed letters are shown, the clock that stamps the strokes, and who wants each key at once."""
+        self._pressed = pressed
         self._file = terminal.fileno()
         self._echo = echo
         self._clock = clock
@@ -85,6 +94,7 @@ class Keyboard:
         line = ""
         while data := self._bytes():
             for letter in decode(data):
+                self._pressed(letter)
                 if letter == _END and not line:
                     return
                 line = self._typed(letter, line)

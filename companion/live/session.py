@@ -3,27 +3,29 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 
 from companion.dialogue import Conversation, EveningMemory, Journal, JournalError, Recollection, Record, Turn, read_journal, rebuild
+from companion.dialogue.device_calls import failed
 from companion.dialogue.journal import Flaw
 from companion.documents.reader import read
 from companion.equipment import Equipment
 from companion.errors import CompanionError
 from companion.languages import Language
-from companion.messages import Heard, Hearing, NotUnderstood, Silence
+from companion.live.mount_link import MountLink
+from companion.messages import Answer, Heard, Hearing, NotUnderstood, Silence
 from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
 from companion.procedure.notes import Observed
-from companion.sky import Body, Site
-from companion.talk.answers import UniversalAnswer, YesNoAnswer
+from companion.sky import Body, Moment, Site
+from companion.talk.answers import TurningAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
-from companion.talk.saying import Say, Saying
+from companion.talk.saying import Call, Say, Saying
 
 _LOG = logging.getLogger("companion.live")
 _LOG.addHandler(logging.NullHandler())
@@ -68,16 +70,29 @@ class Session:
         by_voice: bool = False,
         remember: Callable[[Site, Equipment], None] = _nowhere,
         own: tuple[Body, ...] = (),
+        mount: MountLink | None = None,
     ) -> None:
         """Take place (None: to be asked for), clock, journal, equipment and language.
 
         ``by_voice``: whether we are spoken to, and not only typed to. ``remember`` keeps place and equipment for the next evening, or
         raises CompanionError. ``own``: the observer's own objects.
+        ``mount``: the mount on the line, where there is one.
         """
+        self.mount = mount
         self._clock = clock
         self._journal = journal
         self._remember = remember
-        self._new_conversation = partial(Conversation, EVENING, site, language, self._record, equipment, by_voice=by_voice, own=own)
+        self._new_conversation = partial(
+            Conversation,
+            EVENING,
+            site,
+            language,
+            self._record,
+            equipment,
+            by_voice=by_voice,
+            own=own,
+            calls=None if mount is None else self._call,
+        )
         self._conversation = self._new_conversation()
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
         self._unwritten: list[Callable[[], None]] = []
@@ -100,6 +115,9 @@ class Session:
 
     def hear(self, hearing: Hearing) -> Turn:
         """Take what was heard and answer it."""
+        if self.mount is not None and isinstance(hearing, Heard) and hearing.command == UniversalAnswer.STOP and self.mount.halt():
+            # It is silent now; what came of the halt is said when it is known.
+            return self._standing_turn()
         turn = self._heard(hearing)
         if self._conversation.wants_to_be_remembered:
             self._keep_for_next_time()
@@ -111,6 +129,15 @@ class Session:
         if self._broken_off is not None:
             return self.begin()
         return self._with_refusals(self._conversation.command(word, self._clock()))
+
+    def mount_is_turning(self) -> bool:
+        """Say whether a mount on the line turns: then a word that may be a halt is one."""
+        return self.mount is not None and self.mount.is_turning
+
+    def mount_hearings(self) -> Iterator[Hearing]:
+        """Yield that a slew of ours is over, where that is what is waited for."""
+        if self.mount is not None and self._broken_off is None and self._conversation.expects(TurningAnswer):
+            yield from self.mount.hearings()
 
     def words(self, *sayings: Saying) -> str:
         """Return sayings in words, as they are true now."""
@@ -194,6 +221,24 @@ class Session:
             self._beginning.append(record)
         else:
             self._put(lambda: self._journal.append(record))
+
+    def _call(self, call: Call, id: str, moment: Moment) -> Answer:
+        """Have the mount asked or told; what acts only once its record is safely on the disk, and never against the observer's wish."""
+        assert self.mount is not None
+        if call.acts:
+            if self._conversation.hands_off:
+                return failed("hands-off", moment.time)
+            self.sync()
+            if self._unwritten or self._beginning is not None:
+                return failed("journal", moment.time)
+        return self.mount(call, id, moment)
+
+    def _standing_turn(self) -> Turn:
+        """Return where the conversation stands, with nothing to say."""
+        if self._broken_off is not None:
+            _, memory = self._broken_off
+            return Turn((), GoOnThere(memory.stages[0].started), memory.stages[-1].name)
+        return self._conversation.standing()
 
     def _put(self, write: Callable[[], None]) -> None:
         """Write behind what still waits."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import queue
 import threading
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Protocol, TextIO
 
 from companion.lines import bounded_lines
@@ -32,12 +32,17 @@ class Typing(Protocol):
         ...
 
 
+def unheeded(_: str) -> None:
+    """Take no notice of a key as such: where nothing can be halted."""
+
+
 class Lines:
     """Reads lines on a thread of its own; keys can't be told from them, so the talking key is an empty line."""
 
-    def __init__(self, source: Iterable[str]) -> None:
-        """Begin to read ``source``, such as standard input."""
+    def __init__(self, source: Iterable[str], pressed: Callable[[str], None] = unheeded) -> None:
+        """Begin to read ``source``, such as standard input; ``pressed`` gets each line at once, on the reading thread."""
         self._source = source
+        self._pressed = pressed
         self._queue: queue.Queue[str] = queue.Queue()
         self._reader = threading.Thread(target=self._read, name="lines", daemon=True)
         self._reader.start()
@@ -61,13 +66,17 @@ class Lines:
 
     def _read(self) -> None:
         for line in self._source:
+            self._pressed(line)
             self._queue.put(line)
 
 
-def open_terminal(source: TextIO) -> Typing:
-    """Return how to read what is typed: key by key on a terminal where that can be done, else line by line."""
+def open_terminal(source: TextIO, pressed: Callable[[str], None] = unheeded) -> Typing:
+    """Return how to read what is typed: key by key on a terminal where that can be done, else line by line.
+
+    ``pressed`` gets each letter, or line, as soon as it is there, on the reading thread.
+    """
     if os.name == "posix" and source.isatty():
         from companion.live.keyboard import Keyboard  # noqa: PLC0415 -- it can only be imported there
 
-        return Keyboard(source)
-    return Lines(bounded_lines(source))
+        return Keyboard(source, pressed=pressed)
+    return Lines(bounded_lines(source), pressed)

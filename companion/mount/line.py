@@ -123,6 +123,11 @@ class Line:
         return self._up
 
     @property
+    def is_closing(self) -> bool:
+        """Whether the line was let go of."""
+        return self._closing
+
+    @property
     def identity(self) -> Identity | None:
         """Who is on the line, once known; kept while the line is lost."""
         return self._identity

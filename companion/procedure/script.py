@@ -11,7 +11,7 @@ from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.messages import Answer
 from companion.sky import Body, Moment, Sight, Site
 from companion.talk.guidance_phrases import PartLeft
-from companion.talk.saying import A, Ask, Reply, Say, Wanted
+from companion.talk.saying import A, Ask, Call, Reply, Say, Wanted
 
 TOO_FAINT_MAG = 1.5
 """For who can't see faint stars: the twenty or so brightest remain."""
@@ -34,6 +34,12 @@ def ask(question: Ask[A]) -> Steps[Reply[A]]:
     """Ask, and return the answer as one of those the question can have."""
     answer = yield question
     return question.reply(answer)
+
+
+def told_by(call: Call) -> Steps[Answer]:
+    """Ask a device, or tell it to do something; return its answer."""
+    answer = yield call
+    return answer
 
 
 @dataclass(frozen=True)
@@ -63,6 +69,8 @@ class Context:
     """Whether anybody has told where we are; else ``site`` is only a stand-in."""
     own: tuple[Body, ...] = ()
     """The observer's own objects: scripts read no files."""
+    linked: bool = False
+    """Whether there is a mount on the line that may be asked."""
     something_learned: bool = False
     """Whether place or equipment became known this evening that no profile had."""
 

@@ -5,6 +5,7 @@ What isn't understood in the small live set is looked up among all that is known
 
 from __future__ import annotations
 
+from companion.talk.answers.on_the_line import HandsAnswer
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.saying import Answers
 
@@ -66,5 +67,5 @@ class JumpAnswer(Answers):
 
 QUESTION_RULES: tuple[type[Answers], ...] = (QuestionAnswer, ItQuestionAnswer, SkyQuestionAnswer, ShowMeAnswer, WordQuestionAnswer)
 """All that only ask."""
-NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer)
+NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HandsAnswer)
 """All that may be said at any time, and is looked up where nothing live fits."""

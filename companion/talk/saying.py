@@ -59,6 +59,26 @@ class Note(Wanted):
 
 
 @dataclass(frozen=True)
+class Call(Wanted):
+    """Ask a device something, or tell it to do something. What comes of it is an answer to the script, and journalled as one."""
+
+    acts: ClassVar[bool] = True
+    """Whether it changes anything: then it is written down before it is sent, and never sent for a replay or after a resume."""
+
+
+class Outcome(enum.StrEnum):
+    """What came of a call: the command of the answer to it. What was told, or why it failed, stands in the slots as plain words."""
+
+    DONE = "call-done"
+    FAILED = "call-failed"
+
+
+def is_of_a_device(answer: Answer) -> bool:
+    """Say whether an answer is a device's, to a call, and not the observer's."""
+    return answer.command in set(Outcome)
+
+
+@dataclass(frozen=True)
 class Reply(Generic[A_co]):
     """The answer to a question, as one of those that can be given to it."""
 

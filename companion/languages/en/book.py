@@ -16,6 +16,7 @@ from companion.languages.en.help_phrases import help_from
 from companion.languages.en.jump_phrases import JUMPS
 from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.mistakes_phrases import MISTAKES
+from companion.languages.en.mount_phrases import MOUNT
 from companion.languages.en.night_phrases import NIGHT
 from companion.languages.en.observation_phrases import OBSERVATION
 from companion.languages.en.packing_phrases import PACKING
@@ -31,7 +32,7 @@ from companion.languages.phrase import Chapter, joined
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, SKY,
-    PACKING,
+    PACKING, MOUNT,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

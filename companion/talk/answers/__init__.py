@@ -38,6 +38,7 @@ from companion.talk.answers.equipment import (
 )
 from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, MissAnswer
 from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
+from companion.talk.answers.on_the_line import HandsAnswer, TurnAnswer, TurningAnswer
 from companion.talk.answers.packing import PackingAnswer
 from companion.talk.answers.set_up import FinderCheckAnswer, LevelAnswer, MarkAnswer, NorthAnswer, PowerAnswer, SettingAnswer, TubeAnswer
 from companion.talk.answers.stars import (
@@ -79,6 +80,7 @@ __all__ = [
     "FistsAnswer",
     "FromTownAnswer",
     "FullnessAnswer",
+    "HandsAnswer",
     "HorizonAnswer",
     "HowItLookedAnswer",
     "HowItShowedAnswer",
@@ -106,6 +108,8 @@ __all__ = [
     "StartAnswer",
     "TownAnswer",
     "TubeAnswer",
+    "TurnAnswer",
+    "TurningAnswer",
     "UniversalAnswer",
     "UnseenAnswer",
     "ViewAnswer",

@@ -1,0 +1,195 @@
+"""English for a mount on the line."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from companion import sky
+from companion.languages.en.direction_words import place_in_sky
+from companion.languages.en.number_words import count_of
+from companion.languages.en.spoken_names import spoken_name
+from companion.languages.phrase import Chapter, Scene
+from companion.talk.answers import TurnAnswer, TurningAnswer
+from companion.talk.mount_phrases import (
+    CanNotHaltIt,
+    ClockFault,
+    GiveItTimeAndPlace,
+    Halted,
+    HandsOffIt,
+    HandsOnAgain,
+    ItDidNotTakeThem,
+    ItHasThemNow,
+    ItHasTheRightOnes,
+    ItSaysItTurns,
+    ItStandsStill,
+    MayITurnThere,
+    MountBelieves,
+    MountLineBack,
+    MountLineLost,
+    MountNotThere,
+    MountOnTheLine,
+    NotTurned,
+    NotTurning,
+    PlaceFault,
+    ToldItTheStar,
+    TurningThereNow,
+    WasHalted,
+    WatchIt,
+    WhatTheReadingsTell,
+    WhileItTurns,
+)
+
+_BY_HAND = "Halt it from its controls, or switch it off."
+_WHY_NOT: Mapping[NotTurned, str] = {
+    "sun": "I won't turn it: the way there may pass too near the Sun.",
+    "horizon": "I won't turn it: that leads below the horizon.",
+    "limits": "I won't turn it: your profile says the tube can't go that way.",
+    "unknown": "I won't turn it: I can't tell where it points.",
+    "hands-off": "You asked me not to move it.",
+    "unheard": "I won't turn it while I can't hear you.",
+    "parked": "It is parked. Free it from its controls first.",
+    "turning": "It is turning already.",
+    "journal": "I can't write my journal, so I won't turn it.",
+    "interrupted": "I was cut off just then, so I sent nothing more.",
+    "cannot": "It can't be turned over the line.",
+    "line": "It doesn't answer.",
+    "refused": "It refused.",
+}
+_HALTED: Mapping[Halted, str] = {
+    "asked": "It stands still.",
+    "off-course": "It strayed from the way I expected, so I halted it.",
+    "near-sun": "It came near the Sun, so I halted it.",
+    "silent": "It went silent on its way, so I halted it.",
+    "unheard": "I couldn't hear you any more, so I halted it.",
+    "line": f"I lost it on its way. {_BY_HAND}",
+    "refused": "It refused to turn.",
+    "short": "It stands still, but not where I sent it.",
+}
+_PLACES: Mapping[PlaceFault, str] = {
+    "longitude-side": "It has east and west mixed up",
+    "latitude-side": "It has north and south mixed up",
+    "longitude": "Its longitude is wrong",
+    "latitude": "Its latitude is wrong",
+    "place": "It is set for another place",
+}
+
+
+def mount_line_lost(scene: Scene, *, may_turn: bool) -> str:
+    """Tell that the mount doesn't answer, and what halts it by hand."""
+    return f"The mount doesn't answer any more.{f' It may be turning. {_BY_HAND}' if may_turn else ''}"
+
+
+def mount_believes(scene: Scene, *, clock: ClockFault | None, clock_off: float, place: PlaceFault | None, place_off_km: float) -> str:
+    """Tell what is wrong in the mount's time and place."""
+    said = []
+    if clock is not None:
+        said.append(f"The mount's {_clock(clock, clock_off)}.")
+    if place is not None:
+        said.append(f"{_PLACES[place]}: {count_of(max(1, round(place_off_km)), 'kilometre')} off.")
+    return " ".join(said)
+
+
+def _clock(fault: ClockFault, off: float) -> str:
+    """Return "clock is one hour ahead: perhaps its zone, or daylight saving"."""
+    ahead = "ahead" if off > 0 else "behind"
+    match fault:
+        case "hours":
+            hours, minutes = divmod(round(abs(off) * 60), 60)
+            parts = [*([count_of(hours, "hour")] if hours else []), *([count_of(minutes, "minute")] if minutes else [])]
+            return f"clock is {' and '.join(parts)} {ahead}: perhaps its zone, or daylight saving"
+        case "date":
+            return f"date is {count_of(round(abs(off)), 'day')} {ahead}"
+        case "clock":
+            minutes = round(abs(off))
+            return f"clock is {count_of(minutes, 'minute') if minutes else 'less than a minute'} {ahead}"
+
+
+def angle_words(angle_deg: float) -> str:
+    """Return an angle in whole arcminutes, in degrees from two on: "twelve arcminutes", "three degrees"."""
+    minutes = round(abs(angle_deg) * 60)
+    if minutes < 1:
+        return "less than an arcminute"
+    return count_of(minutes, "arcminute") if minutes < 120 else count_of(round(minutes / 60), "degree")
+
+
+def told_it_the_star(scene: Scene, *, star: str) -> str:
+    """Tell that the mount knows now where it points."""
+    return f"Good. I've told the mount that this is {spoken_name(star)}."
+
+
+def what_the_readings_tell(scene: Scene, *, rms_deg: float, tilt_deg: float | None) -> str:
+    """Tell how well the readings agree, and how far the base leans."""
+    agreed = f"By its readings the stars agree to {angle_words(rms_deg)}."
+    return agreed if tilt_deg is None else f"{agreed} The base leans by {angle_words(tilt_deg)}; the mount can allow for that."
+
+
+def _towards(scene: Scene, name: str) -> str:
+    sight = sky.sight(scene.find(name), scene)
+    return f"{spoken_name(name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}"
+
+
+def may_i_turn_there(scene: Scene, *, name: str) -> str:
+    """Announce a turn and ask for it."""
+    return (
+        f"Shall I turn it to {_towards(scene, name)}? It may swing either way round. "
+        "Stand more than the tube's length off, cables clear. Then say turn there, or by hand."
+    )
+
+
+def may_i_turn_there_tersely(scene: Scene, *, name: str) -> str:
+    """Announce a turn in few words."""
+    return f"To {_towards(scene, name)}. Stand clear, either way round. Say turn there, or by hand."
+
+
+def turning_there_now(scene: Scene, *, name: str) -> str:
+    """Announce a turn that isn't asked about."""
+    return f"Stand clear: I'm turning it to {_towards(scene, name)}."
+
+
+def not_turning(scene: Scene, *, why: NotTurned) -> str:
+    """Tell why it isn't turned."""
+    return _WHY_NOT[why]
+
+
+def was_halted(scene: Scene, *, why: Halted) -> str:
+    """Tell why it stands."""
+    return _HALTED[why]
+
+
+MOUNT = Chapter(
+    phrases={
+        MountOnTheLine: "The mount is on the line.",
+        MountNotThere: "The mount doesn't answer. We'll begin without it, and I'll keep trying.",
+        MountLineLost: mount_line_lost,
+        MountLineBack: "The mount answers again.",
+        ItStandsStill: "It stands still.",
+        CanNotHaltIt: f"I can't halt it. {_BY_HAND}",
+        WatchIt: "I told it to halt, but it doesn't say that it stands. Watch it.",
+        HandsOffIt: "I won't move it or tell it anything. I only read it.",
+        HandsOnAgain: "I may move it again, and I'll ask before I do.",
+        ItHasTheRightOnes: "The mount has the same time and place as I have.",
+        MountBelieves: mount_believes,
+        GiveItTimeAndPlace: "Shall I give it the time and place?",
+        ItHasThemNow: "It has my time and place now.",
+        ItDidNotTakeThem: "It didn't take them, so we'll set them by hand.",
+        ToldItTheStar: told_it_the_star,
+        WhatTheReadingsTell: what_the_readings_tell,
+        MayITurnThere: may_i_turn_there,
+        TurningThereNow: turning_there_now,
+        WhileItTurns: "It's turning. Any key halts it.",
+        ItSaysItTurns: "The line says that it still turns. Look again: does it stand still?",
+        NotTurning: not_turning,
+        WasHalted: was_halted,
+    },
+    terse={MayITurnThere: may_i_turn_there_tersely},
+    sayable={
+        TurnAnswer: ("turn there", "by hand"),
+        TurningAnswer: ("it has arrived", "it was halted"),
+    },
+    step_help={
+        GiveItTimeAndPlace: "Then nothing need be keyed. Yes gives it mine, no leaves it as it is.",
+        MayITurnThere: "I turn it only when you say turn there. By hand means you send it from its own controls.",
+        WhileItTurns: "I watch it on its way. When it has arrived I'll ask what you see.",
+        ItSaysItTurns: "Say it has arrived when nothing moves any more.",
+    },
+)

@@ -1,0 +1,265 @@
+"""The mount on the line during an evening: does what scripts ask of it, never what nobody asked for, and halts it whenever told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from datetime import datetime, timedelta
+from typing import Any, assert_never
+
+from companion import sky
+from companion.dialogue.device_calls import done, failed
+from companion.equipment import Equipment
+from companion.live.flight import Flight, pointing_of, sun_at
+from companion.messages import Answer, Heard, Hearing, Slots
+from companion.mount import (
+    CAPABILITIES,
+    Command,
+    Effect,
+    Equatorial,
+    Failed,
+    Horizontal,
+    Line,
+    Lost,
+    MountReading,
+    MountState,
+    Opened,
+    Pending,
+    SetPlace,
+    SetTime,
+    Slew,
+    Standstill,
+    Sync,
+    Track,
+)
+from companion.mount.clear_way import Blocked, Limits, clear_way
+from companion.mount.coordinates import place_of
+from companion.observing import found_among
+from companion.procedure.mount_calls import GivePlace, GiveTime, ReadMount, SyncOn, TurnTo
+from companion.sky import Body, Moment
+from companion.talk.answers import TurningAnswer
+from companion.talk.mount_phrases import (
+    CanNotHaltIt,
+    ItStandsStill,
+    MountLineBack,
+    MountLineLost,
+    MountNotThere,
+    MountOnTheLine,
+    NotTurned,
+    WatchIt,
+)
+from companion.talk.saying import Call, Say
+
+READ_WITHIN_S = 2.0
+"""A reading that takes longer isn't waited for."""
+FRESH_S = 1.5
+
+
+class MountLink:
+    """Holds the line for one evening. All but ``key_pressed`` is called on the conversation's thread."""
+
+    def __init__(self, line: Line, clock: Callable[[], datetime], equipment: Equipment, own: tuple[Body, ...] = ()) -> None:
+        """Take an open line, our own clock, what the profile says of the mount, and the observer's own objects."""
+        self._line, self._clock, self._own = line, clock, own
+        mount = equipment.mount
+        self._limits = Limits(
+            0.0 if mount.lowest_deg is None else mount.lowest_deg, 90.0 if mount.highest_deg is None else mount.highest_deg
+        )
+        self.may_move: Callable[[], bool] = lambda: True
+        """Whether the observer could halt it by a word or a key; who holds the evening says so."""
+        self._flight: Flight | None = None
+        self._halts: list[Pending[Standstill]] = []
+        self._was_up = False
+
+    @property
+    def is_up(self) -> bool:
+        """Whether the mount answers."""
+        return self._line.is_up
+
+    # --- halting -----------------------------------------------------------------------------------------------------
+
+    @property
+    def is_turning(self) -> bool:
+        """Whether the mount turns, so far as we know."""
+        state = self._line.state
+        flying = self._flight is not None and not self._flight.is_over
+        return flying or (self._line.is_up and state is not None and state.slewing is True)
+
+    def halt(self) -> bool:
+        """Halt the mount at once; return whether it turned. What comes of it is told by ``news`` or ``hearings``."""
+        turning, flight = self.is_turning, self._flight
+        if flight is not None and not flight.is_over:
+            flight.halted_by_observer()
+        halted = self._line.stop()
+        if turning:
+            self._halts.append(halted)
+        return turning
+
+    def key_pressed(self) -> None:
+        """Halt the mount if it turns: any key does. May be called on any thread."""
+        if self.is_turning:
+            self.halt()
+
+    # --- what happens of itself --------------------------------------------------------------------------------------
+
+    def news(self) -> Iterator[Say]:
+        """Yield what has happened on the line since last asked, each once."""
+        for event in self._line.events():
+            match event:
+                case Opened(again=again):
+                    yield MountLineBack() if again else MountOnTheLine()
+                    self._was_up = True
+                case Lost(was_slewing=turned):
+                    flying = self._flight is not None and not self._flight.is_over
+                    yield MountLineLost(flying or turned is True) if self._was_up else MountNotThere()
+        while self._halts and (came_to := self._halts[0].outcome()) is not None:
+            del self._halts[0]
+            if isinstance(came_to, Failed):
+                yield CanNotHaltIt()
+            elif not came_to.confirmed:
+                yield WatchIt()
+            elif self._flight is None:
+                yield ItStandsStill()
+
+    def hearings(self) -> Iterator[Hearing]:
+        """Yield that our slew is over, as if somebody had said so."""
+        if self._flight is not None and self._flight.is_over:
+            why, self._flight = self._flight.outcome, None
+            slots: Slots = {} if why is None else {"why": why}
+            yield Heard("", TurningAnswer.ARRIVED if why is None else TurningAnswer.HALTED, slots)
+
+    def close(self) -> None:
+        """Let go of the line, after halting a slew of ours: nobody would watch it."""
+        if self._flight is not None and not self._flight.is_over:
+            self._flight.halted_by_observer()
+            self._line.stop().wait()
+        self._line.close()
+
+    def _may_move(self) -> bool:
+        return self.may_move()
+
+    # --- calls of scripts --------------------------------------------------------------------------------------------
+
+    def __call__(self, call: Call, id: str, moment: Moment) -> Answer:
+        """Do a call and say what came of it; a slew goes on after that."""
+        match call:
+            case ReadMount():
+                return self._read(moment)
+            case GiveTime() | GivePlace():
+                return self._sent(id, _setting(call, moment), moment)
+            case SyncOn():
+                return self._sync(call.name, id, moment)
+            case TurnTo():
+                return self._turn(call, id, moment)
+            case _:
+                return failed("cannot", moment.time)
+
+    def _read(self, moment: Moment) -> Answer:
+        called = self._clock()
+        found = self._line.read(READ_WITHIN_S).wait()
+        if isinstance(found, Failed):
+            return failed("line", moment.time)
+        then = moment.time + max(found.state.at - called, timedelta(0))
+        return done(then, _slots(found, Moment(moment.site, then), moment.time - called))
+
+    def _sent(self, id: str, command: Command, moment: Moment) -> Answer:
+        outcome = self._line.send(Effect(id, command)).wait()
+        return failed(_why(outcome), moment.time) if isinstance(outcome, Failed) else done(moment.time, {})
+
+    def _sync(self, name: str, id: str, moment: Moment) -> Answer:
+        identity, state = self._line.identity, self._line.state
+        if identity is None or "sync" not in identity.can:
+            return failed("cannot", moment.time)
+        body = found_among(self._own, name)
+        tracking = state is not None and state.tracking is True
+        # The standard has a sync by right ascension and declination only while the mount tracks, the other only while it doesn't.
+        equatorial = (
+            "equatorial" in identity.syncs_on and identity.epoch is not None and (tracking or "horizontal" not in identity.syncs_on)
+        )
+        if equatorial and identity.epoch is not None:
+            return self._sent(id, Sync(place_of(body, moment, identity.epoch)), moment)
+        return self._sent(id, Sync(_horizontal(body, moment)), moment)
+
+    def _turn(self, call: TurnTo, id: str, moment: Moment) -> Answer:
+        identity = self._line.identity
+        found = self._start(moment)
+        if isinstance(found, str):
+            return failed(found, moment.time)
+        assert identity is not None
+        state, start = found
+        body = found_among(self._own, call.name)
+        end = _horizontal(body, moment)
+        way = clear_way(start, end, sun_at(moment), self._limits, call.uncertainty_deg)
+        if isinstance(way, Blocked):
+            return failed(way.why, moment.time)
+        by_stars = "slew" in identity.can and identity.epoch is not None and (state.tracking is True or "track" in identity.can)
+        if by_stars and state.tracking is not True:
+            tracks = self._line.send(Effect(f"{id} track", Track(on=True))).wait()
+            if isinstance(tracks, Failed):
+                return failed(_why(tracks), moment.time)
+        if not by_stars and "slew_altaz" not in identity.can:
+            return failed("cannot", moment.time)
+        where: Equatorial | Horizontal = end
+        if by_stars and identity.epoch is not None:
+            where = place_of(body, moment, identity.epoch)
+        pending = self._line.send(Effect(id, Slew(where)))
+        self._flight = Flight(self._line, pending, way, moment=moment, uncertainty_deg=call.uncertainty_deg, may_move=self._may_move)
+        return done(moment.time, {})
+
+    def _start(self, moment: Moment) -> tuple[MountState, Horizontal] | NotTurned:
+        """Read where the mount is about to be moved from, or say why it can't be moved."""
+        if not self.may_move():
+            return "unheard"
+        found = self._line.read(READ_WITHIN_S).wait()
+        if isinstance(found, Failed):
+            return "line"
+        state = found.state
+        pointing = pointing_of(state, moment)
+        if state.parked:
+            return "parked"
+        if self.is_turning:
+            return "turning"
+        return "unknown" if pointing is None or state.slewing is None else (state, pointing)
+
+
+def _setting(call: GiveTime | GivePlace, moment: Moment) -> Command:
+    if isinstance(call, GiveTime):
+        return SetTime(moment.time)
+    return SetPlace(call.latitude_deg, call.longitude_deg, call.elevation_m)
+
+
+def _why(failure: Failed) -> NotTurned:
+    match failure.why:
+        case "cannot":
+            return "cannot"
+        case "parked":
+            return "parked"
+        case "refused":
+            return "refused"
+        case "stopped":
+            return "interrupted"
+        case "unreachable" | "unanswered" | "nonsense" | "lost" | "late" | "repeated":
+            return "line"
+        case _:
+            assert_never(failure.why)
+
+
+def _horizontal(body: Body, moment: Moment) -> Horizontal:
+    seen = sky.sight(body, moment, refraction=False)
+    return Horizontal(seen.altitude_deg, seen.azimuth_deg % 360.0)
+
+
+def _slots(found: MountReading, moment: Moment, ahead: timedelta) -> dict[str, str]:
+    """Return a reading as plain words. ``ahead`` is what the observer has corrected our own clock by."""
+    pointing, settings = pointing_of(found.state, moment), found.settings
+    error_s = settings.time_error_s
+    told: dict[str, Any] = {
+        "altitude_deg": None if pointing is None else pointing.altitude_deg,
+        "azimuth_deg": None if pointing is None else pointing.azimuth_deg,
+        "time_error_s": None if error_s is None else error_s - ahead.total_seconds(),
+        "latitude_deg": settings.latitude_deg,
+        "longitude_deg": settings.longitude_deg,
+    }
+    words = {name: repr(float(value)) for name, value in told.items() if value is not None}
+    if found.state.slewing is not None:
+        words["slewing"] = "yes" if found.state.slewing else "no"
+    return {**words, "can": " ".join(ability for ability in CAPABILITIES if ability in found.identity.can)}

@@ -1,0 +1,28 @@
+"""What can be answered where a mount is on the line: whether it may turn, and that it turned."""
+
+from __future__ import annotations
+
+from companion.talk.saying import Answers
+
+
+class TurnAnswer(Answers):
+    """Answers of the rule ``turn``."""
+
+    BY_HAND = "by-hand"
+    TURN_THERE = "turn-there"
+    SKIP = "skip"
+
+
+class TurningAnswer(Answers):
+    """Answers of the rule ``turning``. The line gives them, too, with slot ``why`` where it was halted."""
+
+    ARRIVED = "arrived"
+    HALTED = "halted"
+    SKIP = "skip"
+
+
+class HandsAnswer(Answers):
+    """Answers of the rule ``hands``, which is never live: whether we may move the mount at all."""
+
+    HANDS_OFF = "hands-off"
+    HANDS_ON = "hands-on"
