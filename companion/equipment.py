@@ -90,18 +90,18 @@ class Mount:
     pose_time: PoseTime | None = None
     turns_by_hand: bool | None = None
     """Whether it may be turned by hand with the clutches loose, without losing its place."""
-    address: str | None = None
-    """Where it is reached, as ``--mount`` takes it; None where it isn't on the line."""
-    lowest_deg: Annotated[float, HORIZON_DEG] | None = None
-    """Below this the tube can't go; None for the horizon."""
-    highest_deg: Annotated[float, HORIZON_DEG] | None = None
-    """Above this the tube can't go; None for the zenith."""
     confirm_key: str | None = None
     """What is written on the key that confirms."""
     hours: Literal[12, 24] | None = None
     """Which clock it wants the time on; None for the one that is usual where we are."""
     date_order: DateOrder | None = None
     """In which order it wants its date; None for the usual one."""
+    address: str | None = None
+    """Where it is reached, as ``--mount`` takes it; None where it isn't on the line."""
+    lowest_deg: Annotated[float, HORIZON_DEG] | None = None
+    """Below this the tube can't go; None for the horizon."""
+    highest_deg: Annotated[float, HORIZON_DEG] | None = None
+    """Above this the tube can't go; None for the zenith."""
 
 
 @dataclass(frozen=True)

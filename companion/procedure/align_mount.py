@@ -13,6 +13,7 @@ from companion.procedure.centring import ask_miss, bring_to_the_middle, centre
 from companion.procedure.clouds import find_clear_sky
 from companion.procedure.misses import Message
 from companion.procedure.next_star import Offered, hear_its_star, offer
+from companion.procedure.readings import judge_readings
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.starting_pose import take_pose_again
 from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
@@ -49,6 +50,9 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
             state.forgive()
             time = later.time
             continue
+        if mended is None and context.linked and (yield from judge_readings(state)):
+            yield WhatToExpect(tuple(state.centred))
+            return _ended(state, "success")
         if mended is None:
             verdict = yield from ask(WhatDoesTheMountSay())
             time = verdict.time

@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 from companion import alignment, sky
 from companion.equipment import FIST_DEG, Obstruction, StarChoice
 from companion.procedure.arrows import Arrows
-from companion.procedure.notes import MissTold
+from companion.procedure.notes import MissTold, StarRead
 from companion.procedure.script import Context
 from companion.procedure.suspicion import Suspicion
 from companion.sky import Body, Sight
@@ -92,6 +92,13 @@ class AlignmentState:
     """How many stars in a row stood behind clouds."""
     unseen: dict[str, int] = field(default_factory=dict)
     """How often each star could not be seen: each time another cure is tried."""
+
+    readings: list[StarRead] = field(default_factory=list)
+    """What a mount on the line read at each star."""
+    synced: set[str] = field(default_factory=set)
+    """Stars that the mount was told over the line."""
+    synced_by: tuple[float, float] = (0.0, 0.0)
+    """By how much syncs have shifted its azimuth and altitude so far, degrees."""
 
     @property
     def visited(self) -> bool:

@@ -10,6 +10,7 @@ from companion.procedure.alignment_state import AlignmentState, Ending, Hiding, 
 from companion.procedure.arrows import Arrows, last_keys
 from companion.procedure.misses import told_miss
 from companion.procedure.notes import MissTold
+from companion.procedure.readings import read_and_sync
 from companion.procedure.script import Steps, ask
 from companion.talk.answers import EyepieceAnswer, FinderAnswer, MissAnswer, SlewingAnswer, StarNameAnswer, UnseenAnswer, ViewAnswer
 from companion.talk.centring_phrases import (
@@ -180,6 +181,8 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
     told = yield from ask(IsItCentred(star, first=not state.centred))
     while True:
         match told.command:
+            case EyepieceAnswer.CENTRED if state.context.linked and (yield from read_and_sync(star, state)):
+                return Visit(Ending.CENTRED, told.time)
             case EyepieceAnswer.CENTRED:
                 yield ConfirmStar(star, state.context.equipment.mount.confirm_key)
                 return Visit(Ending.CENTRED, told.time)

@@ -97,6 +97,16 @@ class MissTold(Note):
 
 
 @dataclass(frozen=True)
+class StarRead(Note):
+    """What the mount read when a star was centred, before it was told so; what earlier syncs shifted is undone."""
+
+    star: str
+    time: datetime
+    azimuth_deg: float
+    altitude_deg: float
+
+
+@dataclass(frozen=True)
 class WrongReading(Note):
     """The hand control shows something else than it should."""
 

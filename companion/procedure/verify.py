@@ -14,6 +14,7 @@ from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.starting_pose import take_pose_again
+from companion.procedure.turning import turn_to
 from companion.talk.answers import OutcomeAnswer, ProofAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mistakes_phrases import WhichWayAndHowFar
@@ -61,6 +62,8 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
             return False
         yield Proof(star)
         yield ProofStar(star)
+        if context.linked:
+            _, time = yield from turn_to(star, time, good_turns=0)
         told = yield from _look(star)
         time = told.time
         match told.command:

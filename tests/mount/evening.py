@@ -16,6 +16,7 @@ from companion.live import MountLink, Session, journal_path
 from companion.messages import Hearing, Silence
 from companion.mount import mount_address, open_line
 from companion.sky import Site
+from companion.talk.saying import Saying
 from companion.vocabulary import Vocabulary, load_vocabulary
 from tests.mount.altaz_server import AltAzServer
 from tests.mount.lines import until
@@ -36,13 +37,20 @@ def words() -> tuple[Language, Vocabulary]:
 class Evening:
     """Says things to a session and keeps what it says. Its clock is ``ahead`` of the machine's, and so is the mount's."""
 
-    def __init__(self, session: Session, link: MountLink, server: AltAzServer) -> None:
+    def __init__(self, session: Session, link: MountLink, server: AltAzServer, ahead: timedelta) -> None:
         """Take the parts."""
         self.session, self.link, self.server = session, link, server
         self.said: list[str] = []
+        self.sayings: list[Saying] = []
+        self._ahead = ahead
         self.turn = self._told(session.begin())
 
+    def now(self) -> datetime:
+        """Return the time by the evening's own clock."""
+        return datetime.now(UTC) + self._ahead
+
     def _told(self, turn: Turn) -> Turn:
+        self.sayings += turn.sayings
         if said := self.session.words(*turn.sayings):
             self.said.append(said)
         self.session.sync()
@@ -87,7 +95,7 @@ def evening(server: AltAzServer, home: Path, at: datetime = NIGHT, equipment: Eq
     try:
         until(lambda: link.is_up)
         with Journal(journal_path(home)) as journal:
-            yield Evening(Session(SITE, clock, journal, equipment, language=words()[0], mount=link), link, server)
+            yield Evening(Session(SITE, clock, journal, equipment, language=words()[0], mount=link), link, server, ahead)
     finally:
         link.close()
 

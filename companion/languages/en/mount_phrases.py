@@ -120,7 +120,7 @@ def told_it_the_star(scene: Scene, *, star: str) -> str:
 def what_the_readings_tell(scene: Scene, *, rms_deg: float, tilt_deg: float | None) -> str:
     """Tell how well the readings agree, and how far the base leans."""
     agreed = f"By its readings the stars agree to {angle_words(rms_deg)}."
-    return agreed if tilt_deg is None else f"{agreed} The base leans by {angle_words(tilt_deg)}; the mount can allow for that."
+    return agreed if tilt_deg is None else f"{agreed} The base leans by {angle_words(tilt_deg)}."
 
 
 def _towards(scene: Scene, name: str) -> str:
