@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from types import MappingProxyType
-from typing import TypeAlias
+from typing import Protocol, TypeAlias
 
 Slots: TypeAlias = Mapping[str, str]
 """Slot name -> value, empty when there is none."""
@@ -61,6 +61,17 @@ class Silence:
 
 
 Hearing: TypeAlias = Heard | NotUnderstood | NotNow | Silence
+
+
+# --- what is known of an answer before it is heard --------------------------------------------------------------------
+
+
+class Prior(Protocol):
+    """How likely what can be said is, beside the likeliest of it."""
+
+    def weight(self, command: str, slots: Slots) -> float:
+        """Return a weight, above 0 and at most 1, for what a phrase means; 1 for what nothing is known of."""
+        ...
 
 
 # --- what a session is made of ---------------------------------------------------------------------------------------

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 
 from companion.errors import GrammarError
 from companion.hearing.grammar import PHRASE_LIMIT, Grammar, Phrase
 from companion.hearing.jsgf.size import MOST
+from companion.messages import Prior
 
 _COMPARED = 2_000
 """Rules with more phrases than this are compared with others only through the others' phrases."""
@@ -19,6 +20,8 @@ class ActiveSet:
 
     sources: tuple[tuple[Grammar, str], ...]
     """Grammar and public rule, without repetition; where words fit several rules the first counts."""
+    prior: Prior | None = field(default=None, compare=False)
+    """What is known of the answer beforehand. An engine's preparations are the same with any."""
 
     @classmethod
     def of(cls, *sources: tuple[Grammar, str]) -> ActiveSet:
@@ -34,6 +37,14 @@ class ActiveSet:
     def every(cls, *grammars: Grammar) -> ActiveSet:
         """Take all public rules of some grammars together; words with several meanings have the first, so that all can be recognised."""
         return cls(tuple((grammar, rule) for grammar in dict.fromkeys(grammars) for rule in grammar.public_rules))
+
+    def expecting(self, prior: Prior | None) -> ActiveSet:
+        """Return the same rules where some answers are likelier than others."""
+        return replace(self, prior=prior)
+
+    def weight(self, phrase: Phrase) -> float:
+        """Return how likely a phrase is beside the likeliest, above 0 and at most 1: by the grammar's weights and the prior."""
+        return phrase.weight * (1.0 if self.prior is None else self.prior.weight(phrase.command, phrase.slots))
 
     @property
     def phrase_count(self) -> int:

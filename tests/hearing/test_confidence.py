@@ -24,7 +24,7 @@ def reading(*fits: float, closing: float = -0.5, min_token_logprob: float = -1.0
 
 def verdict(*fits: float, prior: float = -8.0, **more: float) -> Verdict:
     """Return the verdict on two-token forms of a set scored phrase by phrase."""
-    return judge(layout([2] * len(fits)), np.full(len(fits), prior, np.float32), [reading(*fits, **more)])
+    return judge(layout([2] * len(fits)), np.full(len(fits), prior, np.float32), [reading(*fits, **more)], range(len(fits)))
 
 
 def found(*fits: float, meanings: str = "abc", lengths: tuple[int, ...] = (10, 10, 10), **more: float) -> Verdict:
@@ -35,7 +35,7 @@ def found(*fits: float, meanings: str = "abc", lengths: tuple[int, ...] = (10, 1
 
 def test_the_best_form_wins() -> None:
     """The phrase with the likeliest form is chosen, whichever of its forms that is."""
-    assert judge(layout([2, 2, 2], [0, 0, 1]), np.zeros(3, np.float32), [reading(-9, -1, -5)]).phrase == 0
+    assert judge(layout([2, 2, 2], [0, 0, 1]), np.zeros(3, np.float32), [reading(-9, -1, -5)], range(2)).phrase == 0
     assert verdict(-5, -1, -9).phrase == 1
 
 
@@ -66,17 +66,17 @@ def test_what_may_be_left_out_is_not_lost() -> None:
 
 def test_several_speeds_are_averaged() -> None:
     """Two readings weigh the same."""
-    assert judge(layout([2, 2]), np.zeros(2, np.float32), [reading(-1, -2), reading(-4, -2)]).phrase == 1
+    assert judge(layout([2, 2]), np.zeros(2, np.float32), [reading(-1, -2), reading(-4, -2)], range(2)).phrase == 1
 
 
 def test_said_twice_counts_twice() -> None:
     """What both tries bear out is surer than either tells alone; what only one bears out falls behind what both do."""
     tree, prior = layout([2, 2, 2]), np.full(3, -8.0, np.float32)
-    once = judge(tree, prior, [reading(-4.0, -5.0, -9.0)])
-    both, *_ = judge_again(tree, prior, [[reading(-4.0, -5.0, -9.0)], [reading(-4.0, -9.0, -5.0)]])
+    once = judge(tree, prior, [reading(-4.0, -5.0, -9.0)], range(3))
+    both, *_ = judge_again(tree, prior, [[reading(-4.0, -5.0, -9.0)], [reading(-4.0, -9.0, -5.0)]], range(3))
     assert (once.phrase, both.phrase) == (0, 0)
     assert both.confidence > once.confidence > 0.5
-    split, *_ = judge_again(tree, prior, [[reading(-3.5, -4.0, -12.0)], [reading(-12.0, -4.0, -3.5)]])
+    split, *_ = judge_again(tree, prior, [[reading(-3.5, -4.0, -12.0)], [reading(-12.0, -4.0, -3.5)]], range(3))
     assert split.phrase == 1
 
 
@@ -103,3 +103,10 @@ def test_loud_seconds() -> None:
     sound[8_000:16_000] += np.sin(np.arange(8_000) * 0.3)
     assert loud_seconds(Audio((0.5 * sound + 0.1).astype(np.float32), SPEECH_RATE_HZ)) == pytest.approx(0.5, abs=0.06)
     assert loud_seconds(Audio(np.zeros(0, np.float32), SPEECH_RATE_HZ)) == 0.0
+
+
+def test_phrases_of_the_same_meaning_are_no_rivals() -> None:
+    """Who says "small telescope" isn't in doubt for "a small telescope"."""
+    tree, prior, fits = layout([2, 2, 2]), np.zeros(3, np.float32), [reading(-2.0, -2.1, -9.0)]
+    assert judge(tree, prior, fits, ["small", "small", "large"]).confidence > judge(tree, prior, fits, range(3)).confidence
+    assert judge(tree, prior, fits, ["small"] * 3) == judge(tree, prior, fits, range(3))

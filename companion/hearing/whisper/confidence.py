@@ -18,6 +18,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from companion.hearing.whisper.features import FloatArray
+from companion.hearing.whisper.network import IntArray
 from companion.hearing.whisper.prefix_tree import PrefixTree
 from companion.hearing.whisper.scorer import Reading
 
@@ -64,11 +65,14 @@ class Verdict:
     """Probability 0..1 that it was said."""
 
 
-def judge(layout: PrefixTree, prior: FloatArray, readings: Sequence[Reading]) -> Verdict:
-    """Weigh one or several readings of one utterance (at several speeds); ``prior``, shape (forms,), is taken off the fits."""
+def judge(layout: PrefixTree, prior: FloatArray, readings: Sequence[Reading], meanings: Sequence[Hashable]) -> Verdict:
+    """Weigh one or several readings of one utterance; ``prior``, shape (forms,), is taken off the fits.
+
+    Phrases of the same meaning are no rivals: "small telescope" isn't in doubt for being like "a small telescope".
+    """
     scores = _scores(layout, prior, readings)
     form = int(np.argmax(scores))
-    return Verdict(int(layout.owners[form]), _probability(_evidence(layout, scores, readings, form)))
+    return Verdict(int(layout.owners[form]), _probability(_evidence(layout, scores, readings, form, _kinds(layout, meanings))))
 
 
 def judge_found(layout: PrefixTree, prior: FloatArray, readings: Sequence[Reading], meanings: Sequence[Hashable]) -> Verdict:
@@ -81,14 +85,17 @@ def judge_found(layout: PrefixTree, prior: FloatArray, readings: Sequence[Readin
     return Verdict(best, _probability(_evidence_found(layout, prior, readings, meanings, best)))
 
 
-def judge_again(layout: PrefixTree, prior: FloatArray, tries: Sequence[Sequence[Reading]]) -> tuple[Verdict, ...]:
+def judge_again(
+    layout: PrefixTree, prior: FloatArray, tries: Sequence[Sequence[Reading]], meanings: Sequence[Hashable]
+) -> tuple[Verdict, ...]:
     """Weigh every phrase by what each of several tries tells of it, the likeliest first."""
     evidence = [0.0] * (int(layout.owners.max()) + 1)
+    kinds = _kinds(layout, meanings)
     for readings in tries:
         scores = _scores(layout, prior, readings)
         for phrase in range(len(evidence)):
             forms = np.flatnonzero(layout.owners == phrase)
-            evidence[phrase] += _evidence(layout, scores, readings, int(forms[np.argmax(scores[forms])]))
+            evidence[phrase] += _evidence(layout, scores, readings, int(forms[np.argmax(scores[forms])]), kinds)
     return _in_order(evidence)
 
 
@@ -109,9 +116,17 @@ def _scores(layout: PrefixTree, prior: FloatArray, readings: Sequence[Reading]) 
     return np.asarray((np.mean([reading.fits for reading in readings], axis=0) - prior) / layout.lengths)
 
 
-def _evidence(layout: PrefixTree, scores: FloatArray, readings: Sequence[Reading], form: int) -> float:
-    """Return the evidence for a form of a set scored phrase by phrase, log-odds."""
-    rivals = scores[layout.owners != layout.owners[form]]
+def _kinds(layout: PrefixTree, meanings: Sequence[Hashable]) -> IntArray:
+    """Return a number for what each form means, shape (forms,)."""
+    numbers = {meaning: number for number, meaning in enumerate(dict.fromkeys(meanings))}
+    return np.array([numbers[meaning] for meaning in meanings], np.intp)[layout.owners]
+
+
+def _evidence(layout: PrefixTree, scores: FloatArray, readings: Sequence[Reading], form: int, kinds: IntArray) -> float:
+    """Return the evidence for a form of a set scored phrase by phrase, log-odds; ``kinds``, shape (forms,): what each means."""
+    others = kinds != kinds[form]
+    # Where everything means the same, nothing speaks for a meaning; then the other phrases tell how well this one fits.
+    rivals = scores[others if others.any() else layout.owners != layout.owners[form]]
     lead = min(float(scores[form] - rivals.max()), _LARGEST_LEAD) if len(rivals) else _LARGEST_LEAD
     min_token_logprob, closing = _weakest(readings, form)
     offset, per_score, per_closing, per_lead, per_min_token = _LAID_OUT

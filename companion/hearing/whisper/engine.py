@@ -15,6 +15,7 @@ from companion.hearing.whisper.conditioning import is_silent, loud_seconds, prep
 from companion.hearing.whisper.confidence import ACCEPT, is_possible
 from companion.hearing.whisper.features import log_mel
 from companion.hearing.whisper.network import EncodedUtterance, Network
+from companion.hearing.whisper.noise_reduction import reduce_noise
 from companion.hearing.whisper.strategies import Background, BeamSearch, Decision, ExhaustiveScoring, Model, Strategy
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.weights import load_weights, packaged_model
@@ -27,8 +28,9 @@ _BACKGROUNDS = 4
 _HISS = ((1.0, 1e-4), (2.0, 1e-3), (3.0, 5e-3), (1.5, 1e-2))
 """Seconds and level of the hiss that stands in until a real background is known."""
 _DOUBTFUL = (0.02, 0.97)
-"""Between these confidences an utterance is heard again a little faster (slower helps nobody; chosen on the recorded digits)."""
-_OTHER_SPEEDS = (1.1, 1.2)
+"""Between these confidences an utterance is heard again: a little faster (slower helps nobody; chosen on the recorded digits), and with
+less noise. In a kitchen at 6 dB 39 instead of 37 of 48 were then taken, all rightly, where it had been heard at two speeds before."""
+_FASTER = 1.1
 _CLEAR = 0.9
 """What is heard so surely needs no help from what was said before."""
 _WORTH_ASKING = 0.03
@@ -78,12 +80,12 @@ class WhisperEngine:
         strategy, background = self._strategy(active), self._known_background()
         if not strategy.is_measured:
             strategy.measure(background)
-        answer = strategy.answer([self._encoded(audio)], background)
+        answer = strategy.answer([self._encoded(audio)], background, active.weight)
         if answer is not None and not is_possible(answer.phrase.words, audio.seconds, loud_seconds(audio)):
             return NotUnderstood()
         if answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
-            others = [self._encode(Audio(audio.samples, round(audio.rate_hz * speed))) for speed in _OTHER_SPEEDS]
-            answer = strategy.answer([self._encoded(audio), *others], background)
+            others = [self._encode(Audio(audio.samples, round(audio.rate_hz * _FASTER))), self._encode(reduce_noise(audio))]
+            answer = strategy.answer([self._encoded(audio), *others], background, active.weight)
         return self._hearing(answer)
 
     def recognise_again(self, audio: Audio, earlier: Audio, active: ActiveSet) -> Hearing:
@@ -97,7 +99,7 @@ class WhisperEngine:
         tries = [self._encoded(earlier), self._encoded(audio)]
         likeliest = [
             _heard(decision)
-            for decision in self._strategy(active).answer_again(tries, self._known_background())
+            for decision in self._strategy(active).answer_again(tries, self._known_background(), active.weight)
             if all(is_possible(decision.phrase.words, said.seconds, loud_seconds(said)) for said in (earlier, audio))
         ]
         if not likeliest:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import threading
 import weakref
-from collections.abc import Hashable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 import numpy as np
 
@@ -63,6 +63,10 @@ class Decision:
     """Probability 0..1 that the phrase was said."""
 
 
+Weight: TypeAlias = Callable[[Phrase], float]
+"""How likely a phrase is before anything is heard, beside the likeliest: above 0, at most 1."""
+
+
 class Strategy(Protocol):
     """How one set is recognised."""
 
@@ -75,11 +79,11 @@ class Strategy(Protocol):
         """Take sounds without speech into account; the same ones again cost nothing."""
         ...
 
-    def answer(self, encoded: Sequence[EncodedUtterance], background: Background) -> Decision | None:
+    def answer(self, encoded: Sequence[EncodedUtterance], background: Background, weight: Weight) -> Decision | None:
         """Return the best phrase for an utterance, given as heard at one or several speeds; None when nothing fits at all."""
         ...
 
-    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background) -> tuple[Decision, ...]:
+    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases that utterances which may say the same come to, the likeliest first, each meaning once."""
         ...
 
@@ -90,6 +94,7 @@ class ExhaustiveScoring:
     def __init__(self, phrases: tuple[Phrase, ...], layout: PrefixTree, model: Model) -> None:
         """Take what ``of`` laid out."""
         self._phrases = phrases
+        self._meanings = [_meaning(phrase) for phrase in phrases]
         self._layout = layout
         self._model = model
         self._measured: tuple[weakref.ref[Background], PriorScore] | None = None
@@ -115,23 +120,23 @@ class ExhaustiveScoring:
         if self._measured is None or self._measured[0]() is not background:
             self._measured = (weakref.ref(background), self._model.scorer.measure_prior(self._layout, background.encoded))
 
-    def answer(self, encoded: Sequence[EncodedUtterance], background: Background) -> Decision | None:
+    def answer(self, encoded: Sequence[EncodedUtterance], background: Background, weight: Weight) -> Decision | None:
         """Return the best phrase, less the prior measured last: measuring anew is for quieter moments."""
-        prior = self._prior()
+        prior = self._prior(weight)
         readings = [self._model.scorer.read(self._layout, prior, one) for one in encoded]
-        verdict = judge(self._layout, prior.fits, readings)
+        verdict = judge(self._layout, prior.fits, readings, self._meanings)
         return Decision(self._phrases[verdict.phrase], verdict.confidence)
 
-    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background) -> tuple[Decision, ...]:
+    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases, each weighed in every try."""
-        prior = self._prior()
+        prior = self._prior(weight)
         readings = [[self._model.scorer.read(self._layout, prior, one)] for one in tries]
-        return _each_meaning_once(judge_again(self._layout, prior.fits, readings), self._phrases)
+        return _each_meaning_once(judge_again(self._layout, prior.fits, readings, self._meanings), self._phrases)
 
-    def _prior(self) -> PriorScore:
-        """Return what is taken off: what the phrases are likely to the model over any sound, less how likely the grammar calls them."""
+    def _prior(self, weight: Weight) -> PriorScore:
+        """Return what is taken off: what the phrases are likely to the model over any sound, less how likely they are to be meant."""
         prior = self._measured[1].share(PRIOR_SHARE, PRIOR_SHARE) if self._measured else PriorScore.none(self._layout)
-        weights = np.array([phrase.weight for phrase in self._phrases], np.float32)
+        weights = np.array([weight(phrase) for phrase in self._phrases], np.float32)
         return replace(prior, fits=prior.fits - np.log(weights)[self._layout.owners])
 
 
@@ -167,38 +172,47 @@ class BeamSearch:
     def measure(self, background: Background) -> None:
         """Do nothing: the texts that will be found are measured then."""
 
-    def answer(self, encoded: Sequence[EncodedUtterance], background: Background) -> Decision | None:
+    def answer(self, encoded: Sequence[EncodedUtterance], background: Background, weight: Weight) -> Decision | None:
         """Return the best phrase found."""
-        texts = without_echoes(self._found_in(encoded[0]))[:_SHORTLIST]
+        texts = self._shortlist(encoded[0], weight)
         if not texts:
             return None
-        found = self._laid_out(texts, background)
+        found = self._laid_out(texts, background, weight)
         readings = [self._read(found, one) for one in encoded]
         verdict = judge_found(found.layout, found.prior.fits, readings, found.meanings)
         phrase = found.phrases[verdict.phrase]
         return Decision(phrase, verdict.confidence) if phrase is not None else None
 
-    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background) -> tuple[Decision, ...]:
+    def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases found in any try, each weighed in every one."""
-        texts = {text.tokens: text for one in tries for text in without_echoes(self._found_in(one))[:_SHORTLIST]}
+        texts = {text.tokens: text for one in tries for text in self._shortlist(one, weight)}
         if not texts:
             return ()
-        found = self._laid_out(tuple(texts.values()), background)
+        found = self._laid_out(tuple(texts.values()), background, weight)
         readings = [[self._read(found, one)] for one in tries]
         return _each_meaning_once(judge_found_again(found.layout, found.prior.fits, readings, found.meanings), found.phrases)
 
-    def _laid_out(self, texts: Sequence[Finished], background: Background) -> _Found:
+    def _shortlist(self, encoded: EncodedUtterance, weight: Weight) -> list[Finished]:
+        """Return the few best texts, those that are likely to be meant before others that fit as well."""
+
+        def rank(text: Finished) -> float:
+            phrase = self._active.parse(text.words)
+            return replace(text, log_probability=text.log_probability + np.log(weight(phrase) if phrase else 1.0)).rank
+
+        return sorted(without_echoes(self._found_in(encoded)), key=rank, reverse=True)[:_SHORTLIST]
+
+    def _laid_out(self, texts: Sequence[Finished], background: Background, weight: Weight) -> _Found:
         scorer = self._model.scorer
         layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
         prior = scorer.measure_prior(layout, background.encoded[:_BACKGROUNDS])
         phrases = [self._active.parse(text.words) for text in texts]
         # What is written alike is said alike, as "eight two" and "eighty two" are: no rivals.
         alike = {text.tokens: phrase for text, phrase in zip(reversed(texts), reversed(phrases), strict=True)}
-        log_weights = np.log(np.array([phrase.weight if phrase else 1.0 for phrase in phrases], np.float32))
+        log_weights = np.log(np.array([weight(phrase) if phrase else 1.0 for phrase in phrases], np.float32))
         return _Found(layout, prior, phrases, [_meaning(alike[text.tokens]) for text in texts], log_weights)
 
     def _read(self, found: _Found, encoded: EncodedUtterance) -> Reading:
-        """Read an utterance; a phrase that the grammar calls unlikely fits less well."""
+        """Read an utterance; a phrase that is unlikely to be meant fits less well."""
         reading = self._model.scorer.read(found.layout, found.prior.share(0.0, PRIOR_SHARE), encoded)
         return replace(reading, fits=reading.fits + found.log_weights)
 
