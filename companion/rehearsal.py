@@ -138,7 +138,7 @@ class Rehearsal:
                 return None
             sound = read_wav(recording.wav, LONGEST_UTTERANCE_SECONDS)
             self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
-            return self.engine.recognise(sound, self.vocabulary.active(question.expects))
+            return self.engine.recognise(sound, self.vocabulary.active(question.expects).expecting(conversation.expected(recording.at)))
 
         def time() -> datetime:
             return recording.at if recording else began

@@ -9,6 +9,7 @@ from functools import partial
 
 from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
+from companion.dialogue.expectations import LIKELY, expected_at
 from companion.dialogue.gone_meanwhile import gone_meanwhile
 from companion.dialogue.journal import Record
 from companion.dialogue.jumps import is_gone_through, is_jump, wanted
@@ -20,7 +21,7 @@ from companion.dialogue.turn import Turn
 from companion.dialogue.universal import Here, universal_word
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.languages import Language
-from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Silence
+from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Prior, Silence
 from companion.procedure import Result, Stage
 from companion.procedure.notes import Keep
 from companion.sky import Body, Moment, Site
@@ -44,6 +45,8 @@ from companion.talk.targets_phrases import GoodNight
 SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
 seconds, a wrong step with cold fingers costs minutes."""
+SURE_OF_THE_UNLIKELY = 0.95
+"""The same for an answer that would surprise: a star that is down, a latitude far from here. Judgement."""
 _MOST_AT_ONCE = 2
 """Of a speech of more sentences than this the last is repeated first, and all of it when it is asked for once more. Judgement."""
 
@@ -196,6 +199,12 @@ class Conversation:
                 sayings = self._reprompts.silence()
         return self._turn(sayings)
 
+    def expected(self, time: datetime) -> Prior | None:
+        """Return what is known of the answer to the open question before it is heard; None where nothing is, or nothing is open."""
+        if self._course.is_over:
+            return None
+        return expected_at(self._open_question(), self.moment(time), place_is_known=self._course.place_is_known)
+
     def command(self, word: UniversalAnswer, time: datetime) -> Turn:
         """Do what a universal word does, though nobody said it."""
         return self._turn(self._heard(Heard("", word), time))
@@ -220,12 +229,17 @@ class Conversation:
             return (self._open_question(),)
         word = universal_word(heard.command)
         costs_nothing = heard.command in ONLY_ASK if word is None else not word.changes
-        if heard.confidence >= SURE or costs_nothing:
+        if heard.confidence >= self._sure_from(heard, time) or costs_nothing:
             return self._heard(heard, time, pause)
         if heard.command in set(YesNoAnswer) - {YesNoAnswer.SKIP}:
             # Asking back would only be answered by another yes or no.
             return (DidNotGetThat(),)
         return self._ask_back(heard.phrase, lambda then: self._heard(heard, then))
+
+    def _sure_from(self, heard: Heard, time: datetime) -> float:
+        """Return the confidence from which an answer isn't asked back: higher for one that would surprise."""
+        expected = self.expected(time) if heard.slots else None
+        return SURE if expected is None or expected.weight(heard.command, heard.slots) >= LIKELY else SURE_OF_THE_UNLIKELY
 
     def _ask_back(self, phrase: str, on_yes: Callable[[datetime], Sayings]) -> Sayings:
         self._asides.append(_Aside(DidYouSay(phrase), {YesNoAnswer.YES: on_yes}, asks_back=True))

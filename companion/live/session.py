@@ -17,7 +17,7 @@ from companion.equipment import Equipment
 from companion.errors import CompanionError
 from companion.languages import Language
 from companion.live.mount_link import MountLink
-from companion.messages import Answer, Heard, Hearing, NotUnderstood, Silence
+from companion.messages import Answer, Heard, Hearing, NotUnderstood, Prior, Silence
 from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
 from companion.procedure.notes import Observed
@@ -138,6 +138,11 @@ class Session:
         """Yield that a slew of ours is over, where that is what is waited for."""
         if self.mount is not None and self._broken_off is None and self._conversation.expects(TurningAnswer):
             yield from self.mount.hearings()
+
+    @property
+    def expected(self) -> Prior | None:
+        """What is known of the answer to the open question before it is heard; None where nothing is."""
+        return None if self._broken_off is not None else self._conversation.expected(self._clock())
 
     def words(self, *sayings: Saying) -> str:
         """Return sayings in words, as they are true now."""

@@ -46,7 +46,7 @@ class Teller:
         if words:
             self._show(f"it:  {words}")
         if turn.question is not None:
-            self._history.asked(turn.question, speech)
+            self._history.asked(turn.question, speech, self._session.expected)
             self._readiness.for_answers(turn.question, words)
         self._session.sync()
 

@@ -6,7 +6,7 @@ from collections import deque
 from dataclasses import dataclass
 
 from companion.hearing.stream import Segment
-from companion.messages import Heard
+from companion.messages import Heard, Prior
 from companion.speaking.speaker import Speech
 from companion.talk.saying import Answers, Ask
 
@@ -24,6 +24,8 @@ class Standing:
     question: Ask[Answers]
     speech: Speech
     """What asks it."""
+    expected: Prior | None = None
+    """What is known of the answer beforehand."""
     answer: Heard | None = None
     """What we took for its answer."""
     refused: Segment | None = None
@@ -52,10 +54,10 @@ class TurnHistory:
         if not self._headset:
             self._speeches.append(speech)
 
-    def asked(self, question: Ask[Answers], speech: Speech) -> None:
-        """Take note of the question that is open from now on, and of the speech that asks it."""
+    def asked(self, question: Ask[Answers], speech: Speech, expected: Prior | None = None) -> None:
+        """Take note of the question that is open from now on, of the speech that asks it, and of what is known of the answer."""
         if not self._standings or self._standings[-1].question != question:
-            self._standings.append(Standing(question, speech))
+            self._standings.append(Standing(question, speech, expected))
 
     def answered(self, heard: Heard) -> None:
         """Take note of what the open question was answered with."""

@@ -114,7 +114,7 @@ class TurnPolicy:
         replies = not overlapped and segment.voice_ended - segment.began <= LONGEST_ANSWER_SECONDS
         refused = standing.refused_shortly_before(segment.began) if replies else None
         scope = Scope(
-            self._vocabulary.active(standing.question.expects),
+            self._vocabulary.active(standing.question.expects).expecting(standing.expected),
             self._vocabulary.everything if replies else None,
             earlier=None if refused is None else refused.sound,
         )

@@ -7,7 +7,7 @@ from typing import Literal, TypeAlias, assert_never
 
 from companion import places
 from companion.procedure.script import Steps, ask
-from companion.procedure.spoken_figures import MOST_TRIES, ask_yes_no, decimals_in, figure_of, number_in, read_back
+from companion.procedure.spoken_figures import MOST_TRIES, ask_yes_no, degrees_in, number_in, read_back
 from companion.sky import Site
 from companion.talk.answers import CoordinateAnswer, FromTownAnswer, TownAnswer
 from companion.talk.equipment_phrases import (
@@ -96,7 +96,7 @@ def ask_coordinate(which: Coordinate) -> Steps[float | None]:
             case CoordinateAnswer.SKIP:
                 return None
             case CoordinateAnswer.COORDINATE:
-                size_deg = figure_of(answer.slots) + number_in(answer.slots, "minute") / 60 + decimals_in(answer.slots, "decimals")
+                size_deg = degrees_in(answer.slots)
             case _:
                 assert_never(answer.command)
         side = answer.slots["side"]

@@ -44,6 +44,11 @@ def decimals_in(slots: Slots, name: str) -> float:
     return float(f"0.{slots.get(name, '').replace(' ', '')}0")
 
 
+def degrees_in(slots: Slots) -> float:
+    """Return the size of a latitude or a longitude that was told. Raises UnexpectedAnswer where none was."""
+    return figure_of(slots) + number_in(slots, "minute") / 60 + decimals_in(slots, "decimals")
+
+
 def fists_of(slots: Slots) -> float:
     """Return how many fists were said. Raises UnexpectedAnswer where no number was."""
     said = slots.get("fist_count") or slots.get("bare_count")
