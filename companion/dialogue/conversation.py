@@ -237,7 +237,12 @@ class Conversation:
         return self._ask_back(heard.phrase, lambda then: self._heard(heard, then))
 
     def _sure_from(self, heard: Heard, time: datetime) -> float:
-        """Return the confidence from which an answer isn't asked back: higher for one that would surprise."""
+        """Return the confidence from which an answer isn't asked back: higher for one that would surprise.
+
+        What sounds much like another answer is always asked back; only what was typed is as sure as that.
+        """
+        if heard.phrase in self._language.easily_confused:
+            return 1.0
         expected = self.expected(time) if heard.slots else None
         return SURE if expected is None or expected.weight(heard.command, heard.slots) >= LIKELY else SURE_OF_THE_UNLIKELY
 

@@ -82,6 +82,8 @@ class Language:
     """The voices that speak it, the best first."""
     pronunciations: Path | None
     """Words that those voices would guess wrong."""
+    easily_confused: frozenset[str] = frozenset()
+    """Answers that sound so like another to the same question that they are read back however well they were heard."""
 
     def __post_init__(self) -> None:
         """Refuse a language that could fall silent in the dark. Raises MissingPart with the list of what is missing."""

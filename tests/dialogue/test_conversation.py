@@ -198,6 +198,13 @@ def test_an_uncertain_answer_that_changes_something_is_asked_back() -> None:
     assert _phrases(_hold(["yes", doubtful, "ready"])[-1]) == ["again", "third"]
 
 
+def test_what_sounds_like_another_answer_is_asked_back_but_not_where_it_was_typed() -> None:
+    """East and west are told apart by one sound: heard ever so surely, they are read back."""
+    for confidence, is_asked_back in ((0.999, True), (1.0, False)):
+        turn = _hold(["yes", Heard("west", "ready", confidence=confidence)])[-1]
+        assert (turn.sayings == (DidYouSay("west"),)) == is_asked_back
+
+
 def test_free_words_act_at_once_and_a_doubtful_yes_is_not_guessed() -> None:
     """Repeating costs nothing, so it needs no certainty; a yes that may have been a no is asked for again in other words."""
     assert _phrases(_hold(["yes", Heard("say that again", "say-again", confidence=0.4)])[-1]) == ["you-said-yes", "second"]
