@@ -74,7 +74,7 @@ def spoken_session(
         EchoRemoval(playback_reference) if playback_reference is not None else None,
         Endpointer(ear.detector, _TIMING),
         ear.engine,
-        TurnPolicy(history, ear.vocabulary, barge_in),
+        TurnPolicy(history, ear.vocabulary, barge_in, session.mount_is_turning),
         noise,
     )
     readiness = Readiness(ear.engine, ear.vocabulary, barge_in, noise, meanwhile or ThreadPoolExecutor(1, "meanwhile"))

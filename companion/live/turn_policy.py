@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from companion.hearing import Scope
@@ -88,23 +89,35 @@ class Utterance:
 class TurnPolicy:
     """Segment in, ruling out."""
 
-    def __init__(self, history: TurnHistory, vocabulary: Vocabulary, barge_in: BargeIn) -> None:
-        """Take what was said and asked so far, and the words for a question and for interrupting us."""
+    def __init__(
+        self, history: TurnHistory, vocabulary: Vocabulary, barge_in: BargeIn, mount_is_turning: Callable[[], bool] = lambda: False
+    ) -> None:
+        """Take what was said and asked so far, and the words for a question and for interrupting us.
+
+        While ``mount_is_turning`` a "stop" needs neither a pause nor to be sure: a false one costs a slew, a missed one perhaps a tube.
+        """
         self._history = history
         self._vocabulary = vocabulary
         self._barge_in = barge_in
+        self._mount_is_turning = mount_is_turning
 
     def rule(self, segment: Segment) -> Ruling:
         """Return what holds for a segment: while we speak only what interrupts us, else the answers to the question in mind."""
-        return self.urgent(segment) or self._answering(segment)
+        return self._interrupting(segment) or self._answering(segment)
 
     def urgent(self, segment: Segment) -> Ruling | None:
-        """Return what holds for words that need no pause after them, None where there are none: just now those that interrupt us."""
+        """Return what holds for words that need no pause after them, None where there are none: those that interrupt us, or a mount."""
+        if (interrupting := self._interrupting(segment)) is not None or not self._mount_is_turning():
+            return interrupting
+        return Ruling(Scope(self._barge_in.against("")), 0.0, replies=False, interrupts=True)
+
+    def _interrupting(self, segment: Segment) -> Ruling | None:
         ours = self._history.overlapping_speech(segment.began, segment.voice_ended)
         if ours is None:
             return None
         scope = Scope(self._barge_in.against(ours.text))
-        return Ruling(scope, SURE, replies=False, interrupts=True, last_words=self._last_words(segment))
+        least_confidence = 0.0 if self._mount_is_turning() else SURE
+        return Ruling(scope, least_confidence, replies=False, interrupts=True, last_words=self._last_words(segment))
 
     def _answering(self, segment: Segment) -> Ruling:
         overlapped = self._history.overlapped(segment.began)
