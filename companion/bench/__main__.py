@@ -8,14 +8,14 @@ import platform
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
-from time import perf_counter
+from time import perf_counter, process_time
 
 import numpy as np
 
 from companion.bench import measures
 from companion.bench.measures import hear_all
 from companion.bench.page import Page
-from companion.bench.recordings import NOISES, Noise, Recording, read_recordings
+from companion.bench.recordings import CHANNELS, NOISES, Noise, Recording, read_recordings
 from companion.bench.sphinx import SphinxEngine
 from companion.bench.startup import startup
 from companion.bench.work import CountingEngine
@@ -100,6 +100,7 @@ def tables(options: argparse.Namespace) -> Iterator[str]:
         yield f"{heading}, n = {len(outcomes)}{f', {unread} of them unreadable' if unread else ''}"
         yield from getattr(measures, options.table)(outcomes)
         if options.table == "latency":
+            yield from measures.on_a_board(outcomes, gflop_a_second())
             yield f"  most memory held so far: {_most_mb():.0f} MB{_load()}"
         if options.table == "acceptance" and not isinstance(engine, SphinxEngine):
             yield from measures.reliability(outcomes)
@@ -109,7 +110,7 @@ def one_page(options: argparse.Namespace) -> Iterator[str]:
     """Yield the lines of the page; sets are laid out when they are first needed, as in an evening."""
     everything = read_recordings(options.directory, options.grammar, options.rule)
     levels = (None, *(options.snr or ()))
-    chosen, noise = everything[:: options.every], Noise(options.noise, everything)
+    chosen, noise = everything[:: options.every], Noise(options.noise, everything, options.channel)
     yield from Page(ENGINES[options.engine](), noise, load_vocabulary(load_language())).lines(chosen, levels)
 
 
@@ -125,6 +126,17 @@ def memory(options: argparse.Namespace) -> list[str]:
     hear_all(engine, recordings, Noise(options.noise, recordings), None)
     lines.append(f"{len(recordings)} recordings heard: {_most_mb():.0f} MB")
     return lines
+
+
+def gflop_a_second() -> float:
+    """Return how fast matrices of 1024 by 1024 in four bytes are multiplied here, by a second of processor time: the best of ten."""
+    square = np.random.default_rng(0).standard_normal((1024, 1024)).astype(np.float32)
+    best = np.inf
+    for _ in range(10):
+        start = process_time()
+        square @ square
+        best = min(best, process_time() - start)
+    return 2e-9 * 1024**3 / best
 
 
 def _blas() -> str:
@@ -165,6 +177,7 @@ def _read(arguments: Sequence[str] | None) -> argparse.Namespace:
     tables.add_parser("memory", parents=[heard], help="the most memory held, after each step")
     paged = tables.add_parser("page", parents=[where], help="right, refused and wrong within one try and two, by noise and voice; chatter")
     paged.add_argument("--noise", choices=NOISES, default="kitchen", help="what the levels of --snr are of; as recorded comes first")
+    paged.add_argument("--channel", choices=CHANNELS, default="open", help="what the microphone does to it; 'open' is nothing")
     paged.add_argument("--every", type=int, default=1, metavar="N", help="only each Nth utterance")
     started = tables.add_parser("startup", help="how long 'companion --help' takes beside Python's own start")
     started.add_argument("--runs", type=int, default=20, metavar="N", help="runs of each (default 20)")

@@ -19,6 +19,8 @@ from companion.orthography import Orthography
 
 THRESHOLDS = (0.0, 0.5, 0.7, 0.9, 0.97)
 """Confidences asked for beyond what the engine itself accepts: the curve of right against wrong answers."""
+BOARD_GFLOP_A_SECOND = 25.0
+"""A board of four cores, all of them together."""
 _BINS = tuple(tenth / 10 for tenth in range(10))
 
 
@@ -146,6 +148,23 @@ def latency(outcomes: Sequence[Taken]) -> list[str]:
         f"  median ratio to the sound's length {ratio:.3f} (median sound {sound:.2f} s)",
         f"  processor time: median {processor:.3f} s, ratio to the sound's length {processor_ratio:.3f}",
         *([f"  arithmetic: median {median(counted):.1f} GFLOP, most {max(counted):.1f} (two a multiply-add)"] if counted else []),
+    ]
+
+
+def on_a_board(outcomes: Sequence[Taken], gflop_a_second: float) -> list[str]:
+    """Return lines for a decision beside this machine's product of matrices, and the delay that lets a board expect.
+
+    Taken over to the board are the products at its rate, and the same share of all else beside them as here.
+    """
+    counted = [outcome for outcome in outcomes if outcome.multiply_adds and outcome.processor_seconds]
+    if not counted:
+        return []
+    products = median(2e-9 * outcome.multiply_adds for outcome in counted)
+    efficiency = median(2e-9 * outcome.multiply_adds / outcome.processor_seconds for outcome in counted) / gflop_a_second
+    return [
+        f"  matrices of 1024 are multiplied here at {gflop_a_second:.0f} GFLOP/s, a decision's at {efficiency:.2f} of that",
+        f"  a board of {BOARD_GFLOP_A_SECOND:.0f} GFLOP/s would decide in {products / BOARD_GFLOP_A_SECOND / efficiency:.2f} s at that"
+        f" share, {products / BOARD_GFLOP_A_SECOND:.2f} s where products are all (medians)",
     ]
 
 

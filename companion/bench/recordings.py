@@ -13,12 +13,18 @@ from numpy.typing import NDArray
 
 from companion.audio import LONGEST_UTTERANCE_SECONDS, SPEECH_RATE_HZ, Audio, read_wav
 from companion.bench.kitchen import kitchen
+from companion.bench.wind import wind
 from companion.errors import AudioFileError, BadRequest
 from companion.hearing import ActiveSet, load_grammar
 from companion.languages import load_language
 from companion.vocabulary import load_vocabulary
 
-NOISES = ("talk", "pink", "kitchen")
+NOISES = ("talk", "pink", "kitchen", "wind")
+CHANNELS = ("open", "clipped", "telephone")
+_CLIPPED_SHARE = 0.25
+"""Of the highest peak: all that is louder is cut off, as by a microphone whose gain is 12 dB too high."""
+_TELEPHONE_HZ = (300.0, 3400.0)
+"""The band of a telephone, and of a headset by the older hands-free codec (ITU-T G.712)."""
 
 _TALKERS = 5
 _LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.4
@@ -101,25 +107,40 @@ def _active(file: str, rule: str) -> ActiveSet:
 class Noise:
     """Adds noise to recordings; the same recording, kind and level give the same samples."""
 
-    def __init__(self, kind: str, recordings: Sequence[Recording]) -> None:
-        """Take the kind: ``pink``, power falling as 1/f, ``kitchen``, synthesised, or ``talk``, five of these recordings at once."""
+    def __init__(self, kind: str, recordings: Sequence[Recording], channel: str = "open") -> None:
+        """Take the kind: ``pink``, power falling as 1/f, ``kitchen`` and ``wind``, synthesised, ``talk``, five of these recordings at once.
+
+        ``channel`` is what the microphone does to all of it: ``open`` nothing, ``clipped``, or ``telephone``.
+        """
         self.kind = kind
+        self.channel = channel
         self._recordings = recordings
 
     def add(self, recording: Recording, sound: Audio, snr_db: float | None) -> Audio:
-        """Return the sound in noise, 16 kHz, with 0.3 s of noise before and 0.4 s after; as it is where ``snr_db`` is None.
+        """Return the sound in noise, 16 kHz, with 0.3 s of noise before and 0.4 s after, through the channel; no noise where None.
 
         The level of speech is the mean power of the 20 ms within 25 dB of the loudest, so that pauses don't count.
         """
         if snr_db is None:
-            return sound
+            return sound if self.channel == "open" else self._through(sound.at_rate(SPEECH_RATE_HZ).samples)
         random = np.random.default_rng(zlib.crc32(f"{recording.path.name} {self.kind} {snr_db}".encode()))
         margins = (round(_LEAD_SECONDS * SPEECH_RATE_HZ), round(_TAIL_SECONDS * SPEECH_RATE_HZ))
         speech = np.pad(sound.at_rate(SPEECH_RATE_HZ).samples, margins)
         powers = (np.pad(speech, (0, -len(speech) % _FRAME)).reshape(-1, _FRAME) ** 2).mean(axis=1)
         power = float(powers[powers >= powers.max() * _ACTIVE_RANGE].mean())
         noise = self._noise(len(speech), recording, random)
-        return Audio((speech + noise * np.float32((power / 10 ** (snr_db / 10)) ** 0.5)).astype(np.float32), SPEECH_RATE_HZ)
+        return self._through(speech + noise * np.float32((power / 10 ** (snr_db / 10)) ** 0.5))
+
+    def _through(self, samples: FloatArray) -> Audio:
+        match self.channel:
+            case "clipped":
+                loudest = _CLIPPED_SHARE * float(np.abs(samples).max())
+                samples = np.clip(samples, -loudest, loudest)
+            case "telephone":
+                hertz = np.fft.rfftfreq(len(samples), 1 / SPEECH_RATE_HZ)
+                passed = (hertz >= _TELEPHONE_HZ[0]) & (hertz <= _TELEPHONE_HZ[1])
+                samples = np.fft.irfft(np.fft.rfft(samples) * passed, len(samples)).astype(np.float32)
+        return Audio(samples.astype(np.float32), SPEECH_RATE_HZ)
 
     def _noise(self, count: int, recording: Recording, random: np.random.Generator) -> FloatArray:
         match self.kind:
@@ -127,6 +148,8 @@ class Noise:
                 return _pink(count, random)
             case "kitchen":
                 return kitchen(count, random)
+            case "wind":
+                return wind(count, random)
         return self._talk(count, recording, random)
 
     def _talk(self, count: int, recording: Recording, random: np.random.Generator) -> FloatArray:

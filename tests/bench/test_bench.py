@@ -6,12 +6,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from companion.audio import Audio, read_wav, write_wav
+from companion.audio import SPEECH_RATE_HZ, Audio, read_wav, write_wav
 from companion.bench import measures
 from companion.bench.__main__ import main, settings
-from companion.bench.measures import Taken, hear_all
+from companion.bench.measures import Taken, hear_all, on_a_board
 from companion.bench.recordings import Noise, Recording, read_recordings
 from companion.bench.sphinx import SphinxEngine
+from companion.bench.wind import wind
 from companion.bench.work import CountingNetwork
 from companion.errors import BadRequest
 from companion.hearing import ActiveSet, parse_grammar
@@ -22,6 +23,8 @@ from tests.english import VOCABULARY
 FIXTURES = Path(__file__).parents[2] / "audio_fixtures"
 LAMP = "#JSGF V1.0;\ngrammar lamp;\npublic <lamp> = lamp (on {state=on} | off {state=off});\npublic <stop> = stop [now];\n"
 ROWS = [("a.wav", "lamp on"), ("b.wav", "lamp off"), ("c.wav", "stop now"), ("d.wav", "stop"), ("e.wav", "the dog barks"), ("f.wav", "")]
+
+_RECORDING = Recording(Path("a.wav"), "lamp on", ActiveSet.every(parse_grammar(LAMP, "lamp")))
 
 
 class Listed:
@@ -146,7 +149,7 @@ def test_a_table_of_real_recordings(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert main([table, str(tmp_path), "--grammar", str(tmp_path / "g.jsgf")]) == 0
     printed = capsys.readouterr().out
     assert all(line in printed for line in settings())
-    expected = {"acceptance": "100.0% (3/3)", "latency": "arithmetic: median", "memory": "3 recordings heard"}
+    expected = {"acceptance": "100.0% (3/3)", "latency": "a board of 25 GFLOP/s", "memory": "3 recordings heard"}
     assert expected[table] in printed
 
 
@@ -174,3 +177,35 @@ def test_startup_is_told_beside_pythons_own(capsys: pytest.CaptureFixture[str]) 
     plain_ms, ours_ms = float(plain.split()[-2]), float(ours.split("--help")[1].split()[0])
     assert 0 < plain_ms < ours_ms
     assert float(ours.split(", ")[1].split()[0]) == pytest.approx(ours_ms / plain_ms, abs=0.02)
+
+
+def test_wind_falls_as_turbulence_does() -> None:
+    """Its power falls with frequency to the 5/3 (Kolmogorov's law, textbook value); gusts make some tenths of a second ten dB louder."""
+    noise = wind(1 << 18, np.random.default_rng(2))
+    power = np.abs(np.fft.rfft(noise.astype(np.float64))) ** 2
+    hertz = np.fft.rfftfreq(len(noise), 1 / SPEECH_RATE_HZ)
+    octaves = [float(power[(hertz >= low) & (hertz < 2 * low)].mean()) for low in (125, 250, 500, 1000, 2000)]
+    slope = np.polyfit(np.log2([125, 250, 500, 1000, 2000]), np.log2(octaves), 1)[0]
+    assert slope == pytest.approx(-5 / 3, abs=0.1)
+    levels = 10 * np.log10((noise[: len(noise) // 1600 * 1600].reshape(-1, 1600) ** 2).mean(axis=1))
+    assert np.percentile(levels, 95) - np.percentile(levels, 5) > 10
+    assert np.array_equal(wind(9000, np.random.default_rng(5)), wind(9000, np.random.default_rng(5)))
+
+
+def test_channels() -> None:
+    """Clipped sound stays within a quarter of its peak and reaches it often; a telephone passes 1 kHz and neither 100 Hz nor 5 kHz."""
+    time_s = np.arange(SPEECH_RATE_HZ) / SPEECH_RATE_HZ
+    sound = Audio(sum(np.sin(2 * np.pi * f * time_s) for f in (100, 1000, 5000)).astype(np.float32), SPEECH_RATE_HZ)
+    clipped = Noise("pink", (), "clipped").add(_RECORDING, sound, None).samples
+    assert np.abs(clipped).max() == pytest.approx(np.abs(sound.samples).max() / 4, rel=1e-4)
+    assert np.mean(np.abs(clipped) == np.abs(clipped).max()) > 0.3
+    heard = np.abs(np.fft.rfft(Noise("pink", (), "telephone").add(_RECORDING, sound, None).samples))
+    assert heard[[100, 5000]].max() < 1e-2 * heard[1000]
+
+
+def test_a_board_is_expected_from_products() -> None:
+    """Ten GFLOP in half a second, where matrices run at 40 GFLOP/s: half of that rate, so 0.8 s at 25 GFLOP/s, 0.4 s of them products."""
+    taken = Taken(_RECORDING, None, 1.0, 0.5, 0.5, 5 * 10**9)
+    lines = " ".join(on_a_board([taken], 40.0))
+    assert "at 0.50 of that" in lines
+    assert "in 0.80 s at that share, 0.40 s where" in lines
