@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import soxr
 
 from companion.audio import SPEECH_RATE_HZ as RATE_HZ
 from companion.hearing import Engine
@@ -54,6 +55,14 @@ def echo_of(played: np.ndarray) -> np.ndarray:
     return heard
 
 
+def drifted(sound: np.ndarray, ppm: float) -> np.ndarray:
+    """Return a sound as a clock that runs ahead by so many millionths takes it, shape as given."""
+    if ppm == 0:
+        return sound
+    longer = soxr.resample(sound, 1e6, 1e6 + ppm)[: len(sound)]
+    return np.pad(longer, (0, len(sound) - len(longer))).astype(np.float32)
+
+
 class SidePlayed(PlaybackReference):
     """What was played, laid beside what was heard by whoever made both."""
 
@@ -70,8 +79,18 @@ class SidePlayed(PlaybackReference):
 class EchoingRoom:
     """Hears our own sentences, with or without taking them out, and what is said meanwhile."""
 
-    def __init__(self, engine: Engine, detector: VoiceDetector, vocabulary: Vocabulary, question: Ask[Answers], *, removing: bool) -> None:
-        """Take the ear; ``rule`` is what our questions expect."""
+    def __init__(
+        self,
+        engine: Engine,
+        detector: VoiceDetector,
+        vocabulary: Vocabulary,
+        question: Ask[Answers],
+        *,
+        removing: bool,
+        drift_ppm: float = 0.0,
+    ) -> None:
+        """Take the ear; ``question`` is what we ask; the microphone's clock runs ahead of the loudspeaker's by ``drift_ppm``."""
+        self._drift_ppm = drift_ppm
         self._history = TurnHistory()
         self._question = question
         self._played = SidePlayed()
@@ -101,7 +120,7 @@ class EchoingRoom:
         """
         played = np.concatenate([sound, np.zeros(round(quiet_seconds * RATE_HZ))]).astype(np.float32)
         room = noise(len(played)) if noise else 1e-3 * np.random.default_rng(len(sound)).standard_normal(len(played))
-        heard = 10 ** (leak_db / 20) * echo_of(played) + room.astype(np.float32)
+        heard = 10 ** (leak_db / 20) * drifted(echo_of(played), self._drift_ppm) + room.astype(np.float32)
         for interruption in said:
             start = round(interruption.at_seconds * RATE_HZ)
             heard[start : start + len(interruption.samples)] += interruption.samples[: len(heard) - start]

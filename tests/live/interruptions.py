@@ -1,19 +1,25 @@
-"""``python -m tests.live.interruptions [MINUTES]``: words that interrupt us, false ones and real ones, over a synthesised kitchen.
+"""``python -m tests.live.interruptions [MINUTES]``: words that interrupt us, false ones and real ones, in places that are synthesised.
 
-For leaks of our voice of -20 to 0 dB: how often we are silenced by nobody while we speak, and how soon by somebody whose "stop" is 3 dB
-fainter than our echo. The kitchen is 15 dB below our voice as it is played.
+For leaks of our voice of -20 to 0 dB, in a kitchen, in wind, and with neighbours who talk: how often we are silenced by nobody while we
+speak, and how soon by somebody whose "stop" is 3 dB fainter than our echo. The place is 15 dB below our voice as it is played, or below
+our echo with ``--below-echo``: else a "stop" at a leak of -20 dB is fainter than the kitchen. Each sentence has a clock of its own,
+50 to 200 ppm fast or slow.
 """
 
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import product
 from statistics import median
 
 import numpy as np
 
+from companion.audio import Audio
 from companion.bench.kitchen import kitchen
+from companion.bench.wind import wind
 from companion.hearing import WhisperEngine
 from companion.hearing.vad import SileroDetector
 from companion.languages import load_language
@@ -23,12 +29,16 @@ from companion.messages import Heard
 from companion.speaking.hibari_voice import HibariVoice
 from companion.talk.guidance_phrases import LeaveNow
 from tests.english import VOCABULARY
+from tests.hearing.night_noises import SENTENCES, talk
 from tests.hearing.voices.synthesisers import say, voices
 from tests.live.echoing_room import RATE_HZ, EchoingRoom, Interruption, rms_of_speech
 
 TEXTS = [text for text in BOOK.phrases.values() if isinstance(text, str) and len(text) > 30]
 LEAKS_DB = (-20.0, -10.0, 0.0)
-KITCHEN_DB = -15.0
+PLACE_DB = -15.0
+DRIFTS_PPM = (-200.0, -100.0, -50.0, 50.0, 100.0, 200.0)
+NEIGHBOURS = ("flite:rms", "pyttsx3:en-gb", "flite:slt", "pyttsx3:en-us+f3")
+"""Of the voices that may be tuned on."""
 FAINTER_DB = -3.0
 """A real "stop", beside our echo."""
 SOON_SECONDS = 0.3
@@ -45,14 +55,31 @@ class Stop:
     acted_upon: bool
 
 
+def neighbours(count: int, random: np.random.Generator) -> np.ndarray:
+    """Return two or three people who talk about something else, of RMS 1."""
+    sound = talk(count, random, _sentences(), int(random.integers(2, 4)))
+    return np.asarray(sound / np.sqrt(np.mean(sound**2)))
+
+
+@lru_cache(maxsize=1)
+def _sentences() -> tuple[Audio, ...]:
+    return tuple(say(NEIGHBOURS[number % len(NEIGHBOURS)], sentence) for number, sentence in enumerate(SENTENCES))
+
+
+PLACES: dict[str, Callable[[int, np.random.Generator], np.ndarray]] = {"kitchen": kitchen, "wind": wind, "neighbours": neighbours}
+
+
 class Trial:
     """A room at one leak."""
 
-    def __init__(self, engine: WhisperEngine, leak_db: float, seed: int) -> None:
-        """Take the ear."""
-        self._room = EchoingRoom(engine, SileroDetector(), VOCABULARY, LeaveNow(), removing=True)
+    def __init__(self, engine: WhisperEngine, place: str, leak_db: float, place_db: float, seed: int) -> None:
+        """Take the ear, and how loud our echo and the place are beside our voice as it is played."""
+        self._place = PLACES[place]
+        self._place_db = place_db
         self._leak_db = leak_db
         self._rng = np.random.default_rng(seed)
+        drift_ppm = float(self._rng.choice(DRIFTS_PPM))
+        self._room = EchoingRoom(engine, SileroDetector(), VOCABULARY, LeaveNow(), removing=True, drift_ppm=drift_ppm)
         self._ours = HibariVoice()
         self.spoken_seconds = 0.0
 
@@ -67,31 +94,38 @@ class Trial:
             loudness = level * 10 ** ((self._leak_db + FAINTER_DB) / 20) / rms_of_speech(word)
             at = float(self._rng.uniform(0.3, max(0.4, len(sound) / RATE_HZ - 1.2)))
             said, ended = [Interruption(at, (word * loudness).astype(np.float32))], began + at + len(word) / RATE_HZ
-        noise: Callable[[int], np.ndarray] = lambda count: level * 10 ** (KITCHEN_DB / 20) * kitchen(count, self._rng)  # noqa: E731
+        loud = level * 10 ** (self._place_db / 20)
         self.spoken_seconds += len(sound) / RATE_HZ
         return [
             Stop(utterance.hearing.phrase, utterance.hearing.confidence, self._room.time - ended, utterance.action is Action.BARGE_IN)
-            for utterance in self._room.speak(text, sound, said, noise=noise, leak_db=self._leak_db)
+            for utterance in self._room.speak(
+                text, sound, said, noise=lambda count: loud * self._place(count, self._rng), leak_db=self._leak_db
+            )
             if isinstance(utterance.hearing, Heard) and utterance.ruling.interrupts
         ]
 
 
-def report(minutes: float, stops: int, which: str) -> Iterator[str]:
-    """Yield a line for each leak."""
+def report(minutes: float, stops: int, which: str, places: Sequence[str], *, below_echo: bool) -> Iterator[str]:
+    """Yield two lines for each place and leak."""
     engine = WhisperEngine.load(writing=load_language().writing)
     speakers = voices(which)
-    for number, leak_db in enumerate(LEAKS_DB):
-        alone = Trial(engine, leak_db, seed=number)
+    for number, (place, leak_db) in enumerate(product(places, LEAKS_DB)):
+        place_db = PLACE_DB + (leak_db if below_echo else 0.0)
         false: list[Stop] = []
-        while alone.spoken_seconds < 60 * minutes:
-            false += alone.sentence()
-        disturbed = Trial(engine, leak_db, seed=100 + number)
-        real = [disturbed.sentence(speakers[turn % len(speakers)]) for turn in range(stops)]
+        seconds, seed = 0.0, 1000 * number
+        while seconds < 60 * minutes:
+            # Half a minute on each pair of clocks.
+            alone = Trial(engine, place, leak_db, place_db, seed)
+            while alone.spoken_seconds < 30 and seconds + alone.spoken_seconds < 60 * minutes:
+                false += alone.sentence()
+            seconds, seed = seconds + alone.spoken_seconds, seed + 1
+        disturbed = [Trial(engine, place, leak_db, place_db, 1000 * number + 500 + pair) for pair in range(4)]
+        real = [disturbed[turn % 4].sentence(speakers[turn % len(speakers)]) for turn in range(stops)]
         taken = [stop for found in real for stop in found if stop.acted_upon and stop.words.startswith("stop")]
         soon = sum(stop.late_seconds <= SOON_SECONDS for stop in taken)
         acted_upon = [stop for stop in false if stop.acted_upon]
         yield (
-            f"leak {leak_db:g} dB: {len(acted_upon)} false in {alone.spoken_seconds / 60:.1f} min of our speech; of {stops} real ones "
+            f"{place}, leak {leak_db:g} dB: {len(acted_upon)} false in {seconds / 60:.1f} min of our speech; of {stops} real ones "
             f"{len(taken)} taken, {soon} within {SOON_SECONDS} s (median {median([stop.late_seconds for stop in taken] or [0.0]):.2f} s)"
         )
         yield f"  false, sure from {SURE}: {[(stop.words, round(stop.confidence, 2)) for stop in false]}"
@@ -104,8 +138,10 @@ def main() -> None:
     parser.add_argument("minutes", type=float, nargs="?", default=7.0)
     parser.add_argument("--stops", type=int, default=20)
     parser.add_argument("--voices", choices=("tuning", "never"), default="tuning")
+    parser.add_argument("--places", nargs="+", choices=tuple(PLACES), default=tuple(PLACES))
+    parser.add_argument("--below-echo", action="store_true", help="the place is 15 dB below our echo, not below what we play")
     options = parser.parse_args()
-    for line in report(options.minutes, options.stops, options.voices):
+    for line in report(options.minutes, options.stops, options.voices, options.places, below_echo=options.below_echo):
         print(line, flush=True)
 
 
