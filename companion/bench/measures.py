@@ -152,19 +152,17 @@ def latency(outcomes: Sequence[Taken]) -> list[str]:
 
 
 def on_a_board(outcomes: Sequence[Taken], gflop_a_second: float) -> list[str]:
-    """Return lines for a decision beside this machine's product of matrices, and the delay that lets a board expect.
-
-    Taken over to the board are the products at its rate, and the same share of all else beside them as here.
-    """
+    """Return lines for a decision's processor time beside this machine's product of matrices, and the delay that lets a board expect."""
     counted = [outcome for outcome in outcomes if outcome.multiply_adds and outcome.processor_seconds]
     if not counted:
         return []
     products = median(2e-9 * outcome.multiply_adds for outcome in counted)
-    efficiency = median(2e-9 * outcome.multiply_adds / outcome.processor_seconds for outcome in counted) / gflop_a_second
+    rest = max(0.0, median(outcome.processor_seconds for outcome in counted) - products / gflop_a_second)
     return [
-        f"  matrices of 1024 are multiplied here at {gflop_a_second:.0f} GFLOP/s, a decision's at {efficiency:.2f} of that",
-        f"  a board of {BOARD_GFLOP_A_SECOND:.0f} GFLOP/s would decide in {products / BOARD_GFLOP_A_SECOND / efficiency:.2f} s at that"
-        f" share, {products / BOARD_GFLOP_A_SECOND:.2f} s where products are all (medians)",
+        f"  matrices of 1024 are multiplied here at {gflop_a_second:.0f} GFLOP/s: its products would take"
+        f" {products / gflop_a_second:.2f} s at that",
+        f"  a board of {BOARD_GFLOP_A_SECOND:.0f} GFLOP/s would take {products / BOARD_GFLOP_A_SECOND:.2f} s for them,"
+        f" {products / BOARD_GFLOP_A_SECOND + rest:.2f} s where all else is as quick as here (medians)",
     ]
 
 

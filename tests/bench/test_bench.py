@@ -204,8 +204,8 @@ def test_channels() -> None:
 
 
 def test_a_board_is_expected_from_products() -> None:
-    """Ten GFLOP in half a second, where matrices run at 40 GFLOP/s: half of that rate, so 0.8 s at 25 GFLOP/s, 0.4 s of them products."""
+    """Ten GFLOP in half a second, where matrices run at 40 GFLOP/s: half of it products, 0.4 s at 25, and a quarter for the rest."""
     taken = Taken(_RECORDING, None, 1.0, 0.5, 0.5, 5 * 10**9)
     lines = " ".join(on_a_board([taken], 40.0))
-    assert "at 0.50 of that" in lines
-    assert "in 0.80 s at that share, 0.40 s where" in lines
+    assert "would take 0.25 s at that" in lines
+    assert "would take 0.40 s for them, 0.65 s where" in lines
