@@ -14,6 +14,7 @@ from companion.procedure.alignment_state import STAR_COUNTS
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.sky import ColourTold, HeightTold, Moment, Told
 from companion.sky.bands import CompassPoint
+from companion.talk.advice import Advice
 from companion.talk.answers import EyepieceAnswer, OutcomeAnswer, StarNameAnswer
 from companion.talk.check_in_phrases import HowDarkItIs, NoSkyWithoutAPlace
 from companion.talk.equipment_phrases import FromTownHeard, TownHeard
@@ -21,8 +22,9 @@ from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
 from companion.talk.night_answers import ShowMeAnswer
-from companion.talk.question_answers import QUESTION_RULES, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
+from companion.talk.question_answers import QUESTION_RULES, AdviceQuestionAnswer, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
 from companion.talk.question_phrases import (
+    Advised,
     AskedAgain,
     BrightOne,
     BrightPair,
@@ -128,6 +130,8 @@ def answered(asked: NotNow, standing: Standing) -> tuple[Saying, ...]:
         told = (WhereItStands(asked.slots["star"]),)
     elif asked.command == WordQuestionAnswer.WHAT_IS:
         told = (WordMeans(TradeWord(asked.slots["word"])),)
+    elif asked.command == AdviceQuestionAnswer.ADVISE:
+        told = (Advised(Advice(asked.slots["advice"])),)
     elif asked.command in _OF_A_THING:
         name = asked.slots.get("name") or asked.slots.get("object") or standing.named_last
         told = (_OF_A_THING[asked.command](name) if name else NamedNothingYet(),)

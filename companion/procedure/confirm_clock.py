@@ -10,6 +10,7 @@ from companion.procedure.confirm_place import agree_on_the_place
 from companion.procedure.notes import OurClock
 from companion.procedure.script import Context, Steps, ask
 from companion.procedure.spoken_figures import number_in
+from companion.sky import Moment
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, YearAnswer
 from companion.talk.check_in_phrases import (
     IsTheClockRight,
@@ -32,10 +33,15 @@ def agree_on_the_clock(context: Context) -> Steps[bool]:
     """Read date, time and zone out until they are said to be right; hear what is wrong and correct it; return whether anything was."""
     wrong = False
     while True:
-        told = (yield from ask(IsTheClockRight())).command
+        answer = yield from ask(IsTheClockRight())
+        told = answer.command
         if told is ClockCheckAnswer.YES or told is ClockCheckAnswer.SKIP:
             return wrong
         wrong = True
+        if "hour" in answer.slots:  # said in one breath: no, it's ten past eleven
+            minutes = number_in(answer.slots, "hour") * 60 + number_in(answer.slots, "minute")
+            yield OurClock(_seconds_from(context.moment(answer.time), minutes, answer.slots.get("half")))
+            continue
         if told is ClockCheckAnswer.NO:
             told = (yield from ask(WhatIsWrongWithIt())).command
         yield from _mend(told, context)
@@ -59,10 +65,15 @@ def seconds_off(context: Context, told: Reply[ClockTimeAnswer]) -> float | None:
             return None
         case _:
             assert_never(told.command)
+    return _seconds_from(context.moment(told.time), minutes, told.slots.get("half"))
+
+
+def _seconds_from(moment: Moment, minutes: int, half: str | None) -> float:
+    """Return by how many seconds a time of day, in minutes and which half of the day, is later than the moment."""
     halves = _halves(minutes)
-    if half := told.slots.get("half"):
+    if half:
         halves = (minutes % (12 * 60) + (12 * 60 if half == "pm" else 0),)
-    now = places.local_time(context.moment(told.time))
+    now = places.local_time(moment)
     midnight = now.replace(hour=0, minute=0, second=0, microsecond=0)
     return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in halves], now) - now).total_seconds()
 

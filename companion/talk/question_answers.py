@@ -57,6 +57,12 @@ class WordQuestionAnswer(Answers):
     WHAT_IS = "what-is"
 
 
+class AdviceQuestionAnswer(Answers):
+    """Commands of the rule ``advice_question``: what somebody runs into, in slot ``advice``."""
+
+    ADVISE = "advise"
+
+
 class JumpAnswer(Answers):
     """Commands of the rule ``jump``: to go to a part of the evening, in slot ``part``, or to begin it again."""
 
@@ -65,7 +71,14 @@ class JumpAnswer(Answers):
     START_FROM = "start-from"
 
 
-QUESTION_RULES: tuple[type[Answers], ...] = (QuestionAnswer, ItQuestionAnswer, SkyQuestionAnswer, ShowMeAnswer, WordQuestionAnswer)
+QUESTION_RULES: tuple[type[Answers], ...] = (
+    QuestionAnswer,
+    ItQuestionAnswer,
+    SkyQuestionAnswer,
+    ShowMeAnswer,
+    WordQuestionAnswer,
+    AdviceQuestionAnswer,
+)
 """All that only ask."""
 NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HandsAnswer)
 """All that may be said at any time, and is looked up where nothing live fits."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from companion.equipment import Equipment
 from companion.sky.bands import CompassPoint
+from companion.talk.advice import Advice
 from companion.talk.saying import Answers, Ask, Say
 from companion.talk.trade_words import Task, TradeWord
 
@@ -153,3 +154,10 @@ class HowToDo(Say):
     """Say how something is done by hand."""
 
     task: Task
+
+
+@dataclass(frozen=True)
+class Advised(Say):
+    """Say what helps with something that somebody runs into."""
+
+    about: Advice

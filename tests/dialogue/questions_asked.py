@@ -48,6 +48,7 @@ QUESTIONS = (
     "how do I balance it",
     "what is a leg lock",
     "what does sync mean",
+    "which screw",
 )
 
 _EVERYTHING = VOCABULARY.everything

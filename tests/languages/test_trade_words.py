@@ -8,7 +8,9 @@ from importlib import resources
 
 import pytest
 
+from companion.languages.en.advice_phrases import TOLD
 from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
+from companion.talk.advice import Advice
 from companion.talk.trade_words import Task, TradeWord
 from tests.english import VOCABULARY
 
@@ -48,6 +50,7 @@ def _is_doc(body: object) -> bool:
 
 
 EVERYTHING = VOCABULARY.everything
+ADVICE_GRAMMAR = next(grammar for grammar in VOCABULARY.grammars if grammar.name == "advice")
 
 
 def test_every_trade_word_said_has_an_answer() -> None:
@@ -60,7 +63,7 @@ def test_every_trade_word_said_has_an_answer() -> None:
     assert [word for word in said if word.casefold() not in ours] == []
 
 
-@pytest.mark.parametrize("answer", [*WORDS.values(), *TASKS.values()])
+@pytest.mark.parametrize("answer", [*WORDS.values(), *TASKS.values(), *TOLD.values()])
 def test_answers_are_short(answer: str) -> None:
     """At most two sentences, each of at most twenty words; nothing that silences or repeats us."""
     sentences = re.split(r"(?<=[.?!])\s+", answer)
@@ -70,9 +73,16 @@ def test_answers_are_short(answer: str) -> None:
 
 
 def test_every_word_and_task_has_its_entry() -> None:
-    """No word without answer and form, no task without answer."""
+    """No word without answer and form, no task and no piece of advice without answer."""
+    assert set(TOLD) == set(Advice)
     assert set(WORDS) == set(FORMS) == set(TradeWord)
     assert set(TASKS) == set(Task)
+
+
+@pytest.mark.parametrize("advice", Advice)
+def test_each_piece_of_advice_can_be_had(advice: Advice) -> None:
+    """Something in the grammar leads to each, and to no other."""
+    assert advice in {phrase.slots["advice"] for phrase in ADVICE_GRAMMAR.phrases()}
 
 
 @pytest.mark.parametrize("word", TradeWord)

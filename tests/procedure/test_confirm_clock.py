@@ -15,6 +15,7 @@ from companion.procedure import EVENING, Context
 from companion.procedure.confirm_clock import seconds_off
 from companion.sky import Site
 from companion.talk.answers import ClockTimeAnswer, YesNoAnswer
+from companion.talk.check_in_phrases import IsTheClockRight
 from companion.talk.saying import Reply
 from tests.english import VOCABULARY
 
@@ -50,6 +51,21 @@ def test_the_hour_told_is_the_hour_that_holds(ours: str, told: str, true_time: s
     conversation, _ = _after(start, "no", "wrong hour", told)
     now = places.local_time(conversation.moment(start))
     assert now.strftime("%Y-%m-%d %H:%M") == true_time
+
+
+@pytest.mark.parametrize(
+    ("told", "true_time"),
+    [("no it's ten past eight", "20:10"), ("it's a quarter past seven", "19:15"), ("no it's nine o'clock in the morning", "09:00")],
+)
+def test_the_right_hour_may_be_said_at_once(told: str, true_time: str) -> None:
+    """Told in one breath with the no, it isn't asked for again: the clock is read out anew."""
+    start = datetime.fromisoformat("2026-10-15T19:30:00-03:00")
+    conversation = Conversation(EVENING, SITE, load_language())
+    turn = conversation.begin(start)
+    assert turn.question is not None
+    turn = conversation.hear(VOCABULARY.understand(told, turn.question.expects), start)
+    assert isinstance(turn.question, IsTheClockRight)
+    assert places.local_time(conversation.moment(start)).strftime("%H:%M") == true_time
 
 
 @pytest.mark.parametrize(

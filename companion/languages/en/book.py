@@ -5,6 +5,7 @@ Rules, kept by a test: at most twenty words a sentence; no word of ours that sil
 
 from __future__ import annotations
 
+from companion.languages.en.advice_phrases import ADVICE
 from companion.languages.en.by_hand_phrases import BY_HAND
 from companion.languages.en.centring_phrases import CENTRING
 from companion.languages.en.check_in_phrases import CHECK_IN
@@ -32,7 +33,7 @@ from companion.languages.phrase import Chapter, joined
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, SKY,
-    PACKING, MOUNT,
+    PACKING, MOUNT, ADVICE,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

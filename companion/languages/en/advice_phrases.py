@@ -1,0 +1,68 @@
+"""English for what somebody at a telescope runs into. At most two sentences each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from companion.languages.phrase import Chapter, Scene
+from companion.talk.advice import Advice
+from companion.talk.question_phrases import Advised
+
+TOLD: Mapping[Advice, str] = {
+    Advice.FIRST_TIME: (
+        "Then we take our time: I say one thing, you do it and tell me when it's done. If a word is strange, ask what it is."
+    ),
+    Advice.BALCONY: (
+        "A balcony will do: keep the tube's swing clear of the railing. Boards tremble when you shift your feet, so stand still to look."
+    ),
+    Advice.BLURRED: "Turn the focuser slowly, all the way if you must: it sharpens at one place only. Begin with the largest figure in.",
+    Advice.BRIGHT_DOT: "Turn the dot's little wheel down until it is barely there. A bright dot hides the star behind it.",
+    Advice.COLD: "Warm up first: hat on, hands in your pockets, or indoors for ten minutes. Say hang on, and I keep our place.",
+    Advice.COMPASS_WANDERS: (
+        "Iron or a motor is near it: step five paces from the tripod, and keep keys and phone away. "
+        "If it still won't rest, say another way."
+    ),
+    Advice.DARK_FOR_A_MARK: "Then take a far lamp that stands still, or a bright star. A star drifts, so be quick with the screws.",
+    Advice.FINDER_STUCK: "Loosen all its screws half a turn first: one may be holding against another. Force nothing.",
+    Advice.HOW_FAR_A_MARK: "Half a kilometre or more. Nearer than that, finder and tube look past each other.",
+    Advice.HOW_LEVEL: ("The bubble touching its ring is enough. A degree off costs nothing with two alignment stars; several degrees do."),
+    Advice.HOW_NORTH: "Within a finger or two at arm's length is enough. The alignment stars take care of the rest.",
+    Advice.HOW_TALL: "As low as you can bear: short legs shake less. The eyepiece should come to your eye when you sit or stand upright.",
+    Advice.INSECTS: "Long sleeves, and lights off: they come to light. Nothing sprayed near the glass.",
+    Advice.LEGS_STUCK: "Loosen its lever fully and twist as you pull. With frost or sand in it, leave it short and shorten the others.",
+    Advice.LIGHTS: "Stand where a wall or a hood keeps that lamp from your eyes. It takes them half an hour to get used to the dark.",
+    Advice.MOON_AS_MARK: "Yes, by night: take its edge. It drifts, so centre it again before you turn the last screw.",
+    Advice.NO_BUBBLE: "Many phones have a level; lay yours on the tripod's plate. Or a flat dish with a little water in it.",
+    Advice.NO_COMPASS: "Then without: say another way, and I name what can be seen from here. A map with a landmark will do, too.",
+    Advice.NO_FINDER: "Then say skip this. With no finder, sight along the tube and use your lowest power.",
+    Advice.NO_MARK: "A chimney, a mast, a lone tree on a ridge, a far lamp. If there's nothing, say skip this: the first star will do.",
+    Advice.PHONE_COMPASS: "Good enough, away from the mount and from metal. Turn it once in a figure of eight first.",
+    Advice.POLE_STAR: (
+        "The two stars at the end of the Plough's bowl point to it, five times their gap on. "
+        "It is only fairly bright, stands alone, and never moves."
+    ),
+    Advice.SLOPE: "Let one leg point downhill and make it the longest. Then level it by the bubble, and try that it can't tip.",
+    Advice.SOFT_GROUND: "Press each leg in, or put a flat stone or board under it. Look at the bubble again after half an hour.",
+    Advice.TABLE: "A heavy table will do, if it doesn't rock. Lean on nothing while you look.",
+    Advice.TREE_NORTH: "No matter: the mount needn't see north, it only has to face it.",
+    Advice.TURNED_ROUND: "That's how telescopes show things: upside down or mirrored. Nothing is wrong, and stars don't mind.",
+    Advice.WEATHER: "I can't know: nothing here reaches the network. Look up now and then, and tell me when a cloud comes.",
+    Advice.WHAT_I_CAN_DO: (
+        "I lead you through the set-up, star by star, and then to things worth a look. "
+        "Ask where something is, what a word means, or say help, at any time."
+    ),
+    Advice.WHICH_SCREW: "Try one a quarter turn and watch where its mark goes. If it goes away from your target, turn that one back.",
+    Advice.WHO_YOU_ARE: (
+        "A voice on your own machine that helps you set up the telescope. Nothing you say is sent anywhere or kept unless you ask."
+    ),
+    Advice.WIND: "Stand so that you shield it, legs short, nothing loose hanging. If the tube shakes all the time, wait for a lull.",
+    Advice.WOBBLES: "Tighten the leg locks and the big screw under the mount. Then press each foot down, and touch nothing while you look.",
+}
+
+
+def advised(scene: Scene, *, about: Advice) -> str:
+    """Say what helps."""
+    return TOLD[about]
+
+
+ADVICE = Chapter({Advised: advised})
