@@ -93,13 +93,14 @@ class Conversation:
         by_voice: bool = False,
         own: tuple[Body, ...] = (),
         calls: Calls | None = None,
+        last_evening: datetime | None = None,
     ) -> None:
         """Take the stages in order and what is known of site and equipment; ``record`` is called before anything is acted upon.
 
         ``by_voice``: whether we are spoken to, and may offer keyboard and key where that fails. ``own``: the observer's own objects.
-        ``calls``: who asks the mount on the line; None where there is none.
+        ``calls``: who asks the mount on the line; None where there is none. ``last_evening``: when the one before was, where that is known.
         """
-        self._course = Course(stages, site, record, equipment, own, calls=calls)
+        self._course = Course(stages, site, record, equipment, own, calls=calls, last_evening=last_evening)
         self._is_linked = calls is not None
         self.hands_off = False
         """Whether the observer wants the mount left alone."""
@@ -162,6 +163,10 @@ class Conversation:
         self._terse = memory.terse
         self.hands_off = memory.hands_off
         return self._turn(self._course.resume(memory, time))
+
+    def go_to(self, stage: str, time: datetime) -> Turn:
+        """Go to another part, though nobody said so; what is under way waits where that undoes nothing of it."""
+        return self._turn(self._course.go_to(stage, time))
 
     def hear(self, hearing: Hearing, time: datetime) -> Turn:
         """Take what was heard and answer it."""

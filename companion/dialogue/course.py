@@ -11,6 +11,7 @@ from companion.dialogue.memory import (
     EveningMemory,
     StageMemory,
     answer_record,
+    begun_record,
     decision_record,
     result_from,
     result_record,
@@ -61,10 +62,11 @@ class Course:
         own: tuple[Body, ...] = (),
         *,
         calls: Calls | None = None,
+        last_evening: datetime | None = None,
     ) -> None:
         """Take the stages in their usual order, what is known of site and equipment, who keeps the records, and the observer's objects.
 
-        ``calls`` is who asks the mount on the line; None where there is none.
+        ``calls`` is who asks the mount on the line; None where there is none. ``last_evening``: when the one before was, where known.
         """
         self._stages = {stage.name: stage for stage in stages}
         self._order = tuple(self._stages)
@@ -75,6 +77,7 @@ class Course:
         self._linked = calls is not None
         self._calls = calls or ask_nobody
         self._sent = 0
+        self._last_evening = last_evening
         self._gone: list[StageRun] = []
         self._waiting: list[StageRun] = []
         self._is_over = False
@@ -146,6 +149,7 @@ class Course:
 
     def begin(self, time: datetime) -> tuple[Saying, ...]:
         """Open the first stage."""
+        self._record(begun_record(self._site, self._last_evening))
         return self._open(self._order[0], time)
 
     def answer(self, answer: Answer, time: datetime) -> tuple[Saying, ...]:
@@ -206,6 +210,7 @@ class Course:
         Finished stages are believed; those under way or set aside are replayed. Where a script now decides otherwise than was recorded
         (other code, other data), that stage begins anew, and what is said says so.
         """
+        self._last_evening = memory.last_evening
         for kept in memory.stages:
             stage = self._stages.get(kept.name)
             if stage is None:
@@ -335,6 +340,7 @@ class Course:
             learned(self._equipment, decisions),
             site_is_known=self._site is not None or OurPlace in told,
             own=self._own,
+            last_evening=self._last_evening,
             something_learned=bool(told & {OurPlace, Learned}),
             linked=linked,
         )

@@ -13,7 +13,7 @@ from companion.dialogue.visits import set_aside, step_back, take_up
 from companion.errors import CompanionError
 from companion.messages import Answer
 from companion.procedure import Done, Result, Skipped
-from companion.procedure.notes import Keep, Learned, OurClock, OurPlace
+from companion.procedure.notes import Keep, Learned, OurClock, OurPlace, corrected
 from companion.sky import Moment, Site
 from companion.talk.saying import Answers, Ask, Call, Note, is_of_a_device
 
@@ -80,12 +80,26 @@ class EveningMemory:
     waiting: list[StageMemory] = field(default_factory=list)
     """Set aside for another part."""
     ended: bool = False
+    site: Site | None = None
+    """Where it began; None where that had to be asked."""
+    last_evening: datetime | None = None
+    """When the evening before it was."""
     terse: bool | None = None
     """Whether few words were asked for; None where nothing was said of it."""
     hands_off: bool = False
     """Whether we were told not to move the mount."""
     believed: int = field(default=0, compare=False)
     """How many records made sense; what follows one that doesn't is passed over with it."""
+
+    @property
+    def last_time(self) -> datetime:
+        """When it was last begun or answered something. Raises ValueError where nothing was begun."""
+        stages = (*self.waiting, *self.stages)
+        return max(time for stage in stages for time in (stage.started, *(answer.time for answer in stage.answers)))
+
+    def moment(self, moment: Moment) -> Moment:
+        """Return where and when we are by all that was told in it."""
+        return corrected(moment, [note for stage in (*self.waiting, *self.stages) for note in stage.notes])
 
 
 def rebuild(records: Iterable[Record]) -> EveningMemory:
@@ -103,6 +117,9 @@ def rebuild(records: Iterable[Record]) -> EveningMemory:
 
 def _take(record: Record, evening: EveningMemory) -> None:
     match record["kind"]:
+        case "begun":
+            evening.site = Site(**record["site"]) if record["site"] is not None else None
+            evening.last_evening = datetime.fromisoformat(record["last"]) if record["last"] is not None else None
         case "stage":
             evening.stages.append(StageMemory(str(record["name"]), _time(record), linked=bool(record.get("linked", False))))
         case "anew":
@@ -142,6 +159,11 @@ def _time(record: Record) -> datetime:
 def terse_record(*, terse: bool) -> Record:
     """Return the record that few words were asked for, or every word."""
     return {"kind": "terse", "on": terse}
+
+
+def begun_record(site: Site | None, last_evening: datetime | None) -> Record:
+    """Return the record of what an evening began with: where that is known, its place and when the one before was."""
+    return {"kind": "begun", "site": plain(site), "last": plain(last_evening)}
 
 
 def hands_off_record(*, on: bool) -> Record:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import logging
+import time as system_time
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import datetime, timedelta
 from functools import partial
 from pathlib import Path
 
@@ -23,6 +24,7 @@ from companion.procedure import EVENING
 from companion.procedure.notes import Observed
 from companion.sky import Body, Moment, Site
 from companion.talk.answers import TurningAnswer, UniversalAnswer, YesNoAnswer
+from companion.talk.check_in_phrases import ClockSetToTheLastAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
 from companion.talk.saying import Call, Say, Saying
@@ -35,13 +37,20 @@ _FLAWS: Mapping[Flaw, Say] = {
     "other-version": JournalOtherVersion(),
     "too-long": JournalTooLong(),
 }
+_BACK_AT_MOST, _ON_AT_MOST = timedelta(minutes=1), timedelta(days=366)
+"""Between two sessions of one evening the clock may be set right by so much, and so much time may pass; else it went wrong meanwhile."""
 Clock = Callable[[], datetime]
 
 
 def clock_from(time: datetime) -> Clock:
-    """Return a clock that reads ``time`` now and runs on from there."""
-    ahead = time - datetime.now(UTC)
-    return lambda: datetime.now(UTC) + ahead
+    """Return a clock that reads ``time`` now and runs on from there, through sleep, too.
+
+    Where the system has a clock that nobody sets, that one is read: the evening doesn't jump when the machine's clock is put right.
+    """
+    counts = getattr(system_time, "CLOCK_BOOTTIME", None)
+    elapsed_s = system_time.time if counts is None else partial(system_time.clock_gettime, counts)
+    began_s = elapsed_s()
+    return lambda: time + timedelta(seconds=elapsed_s() - began_s)
 
 
 def journal_path(home: Path) -> Path:
@@ -82,18 +91,13 @@ class Session:
         self._clock = clock
         self._journal = journal
         self._remember = remember
-        self._new_conversation = partial(
-            Conversation,
-            EVENING,
-            site,
-            language,
-            self._record,
-            equipment,
-            by_voice=by_voice,
-            own=own,
-            calls=None if mount is None else self._call,
+        self._site = site
+        self._last_evening: datetime | None = None
+        self._of_observer = partial(
+            Conversation, equipment=equipment, by_voice=by_voice, own=own, calls=None if mount is None else self._call
         )
-        self._conversation = self._new_conversation()
+        self._language = language
+        self._conversation = self._new_conversation(site)
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
         self._unwritten: list[Callable[[], None]] = []
         self._held_end: Record | None = None
@@ -168,11 +172,14 @@ class Session:
     def _begun(self) -> Turn:
         kept = read_journal(self._journal.path)
         memory = rebuild(kept.records)
+        self._last_evening = memory.stages[0].started if memory.stages else None
         if memory.believed < len(kept.records):
             kept = Recollection(kept.records[: memory.believed], "damaged")
         flaw = (_FLAWS[kept.flaw],) if kept.flaw else ()
         if memory.stages and not memory.ended:
             self._broken_off = (kept, memory)
+            # It goes on where it began, whatever place this call names or leaves out.
+            self._conversation = self._new_conversation(memory.site or self._site)
             if memory.stages[-1].name == EVENING[-1].name and memory.stages[-1].result is not None:
                 # Only its last words were missing: they are offered this once.
                 self._put(lambda: self._journal.append({"kind": "end"}))
@@ -197,18 +204,36 @@ class Session:
     def _resumed(self, kept: Recollection, memory: EveningMemory) -> Turn:
         if kept.flaw:
             self._put(lambda: self._journal.begin_anew(kept.records, keep_old=True))
+        went_wrong = self._clock_went_wrong(memory)
         try:
-            return self._conversation.resume(memory, self._clock())
+            turn = self._conversation.resume(memory, self._clock())
+            if went_wrong and not turn.finished:
+                turn = self._conversation.go_to(EVENING[0].name, self._clock())
+                return replace(turn, sayings=(ClockSetToTheLastAnswer(), *turn.sayings))
+            return turn
         except Exception:  # whatever a journal holds that isn't ours, an evening can be held
             _LOG.exception("a journal that can't be gone on with")
-            self._conversation = self._new_conversation()
             turn = self._anew(keep_old=True)
             return Turn((JournalDamaged(), *turn.sayings), turn.question, turn.stage)
+
+    def _new_conversation(self, site: Site | None) -> Conversation:
+        return self._of_observer(EVENING, site, self._language, self._record, last_evening=self._last_evening)
+
+    def _clock_went_wrong(self, memory: EveningMemory) -> bool:
+        """Say whether our clock can't have been right throughout; if so it is set to the last answer from now on."""
+        if not memory.stages:
+            return False
+        clock, since = self._clock, memory.moment(Moment(Site(0.0, 0.0), self._clock())).time - memory.last_time
+        if -_BACK_AT_MOST <= since <= _ON_AT_MOST:
+            return False
+        self._clock = lambda: clock() - since
+        return True
 
     def _anew(self, *, keep_old: bool) -> Turn:
         """Begin an evening; its first records take the place of the old journal in one step, so that none is ever without any."""
         records: list[Record] = []
         self._beginning = records
+        self._conversation = self._new_conversation(self._site)
         turn = self._conversation.begin(self._clock())
         self._beginning = None
         self._put(lambda: self._journal.begin_anew(records, keep_old=keep_old))

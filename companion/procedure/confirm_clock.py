@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import assert_never
 
-from companion import places
+from companion import places, sky
 from companion.procedure.confirm_place import agree_on_the_place
 from companion.procedure.notes import OurClock
 from companion.procedure.script import Context, Steps, ask
@@ -14,6 +14,7 @@ from companion.sky import Moment
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, YearAnswer
 from companion.talk.check_in_phrases import (
     IsTheClockRight,
+    NoSkyForThatYear,
     NoSuchDay,
     TellMeTheDate,
     TellMeTheTime,
@@ -25,16 +26,34 @@ from companion.talk.saying import Reply
 
 _NEAR_ENOUGH = timedelta(hours=3)
 """Of "half past nine", morning or evening, the one so near our own clock is meant; else the one after noon."""
-_OLDEST_YEAR = 2026
-"""A clock that shows less has lost its battery."""
+_MADE = datetime(2026, 11, 1, tzinfo=UTC)
+"""When what we know the sky and the voice by was put together. A clock that shows an earlier year has lost its battery."""
+_A_YEAR = timedelta(days=366)
 
 
-def agree_on_the_clock(context: Context) -> Steps[bool]:
-    """Read date, time and zone out until they are said to be right; hear what is wrong and correct it; return whether anything was."""
-    wrong = False
+def year_in_doubt(context: Context) -> Steps[bool]:
+    """Return whether our clock is more than a year from the last evening, or where none is known from when we were made.
+
+    A year beyond the ephemeris is replaced at once: nothing else could be said of the sky.
+    """
+    known = max(context.last_evening or _MADE, _MADE)
+    today = places.local_time(context.moment(context.started)).date()
+    if not sky.covers(context.started):
+        yield NoSkyForThatYear(today.year, known.year)
+        yield OurClock(_seconds_to_year(today, known.year))
+        return True
+    return abs(context.started - known) > _A_YEAR
+
+
+def agree_on_the_clock(context: Context, *, year_in_doubt: bool = False) -> Steps[bool]:
+    """Read date, time and zone out until they are said to be right; hear what is wrong and correct it; return whether anything was.
+
+    A year in doubt is said the first time, and one that was told is read back.
+    """
+    wrong, with_year = False, year_in_doubt
     while True:
-        answer = yield from ask(IsTheClockRight())
-        told = answer.command
+        answer = yield from ask(IsTheClockRight(with_year))
+        told, with_year = answer.command, False
         if told is ClockCheckAnswer.YES or told is ClockCheckAnswer.SKIP:
             return wrong
         wrong = True
@@ -44,7 +63,7 @@ def agree_on_the_clock(context: Context) -> Steps[bool]:
             continue
         if told is ClockCheckAnswer.NO:
             told = (yield from ask(WhatIsWrongWithIt())).command
-        yield from _mend(told, context)
+        with_year = yield from _mend(told, context, year_in_doubt=year_in_doubt)
 
 
 def minutes_off(context: Context, told: Reply[ClockTimeAnswer]) -> int | None:
@@ -78,21 +97,24 @@ def _seconds_from(moment: Moment, minutes: int, half: str | None) -> float:
     return (_meant([midnight + timedelta(minutes=minute_of_day) for minute_of_day in halves], now) - now).total_seconds()
 
 
-def _mend(wrong: ClockCheckAnswer, context: Context) -> Steps[None]:
-    """Hear instead what is wrong."""
+def _mend(wrong: ClockCheckAnswer, context: Context, *, year_in_doubt: bool) -> Steps[bool]:
+    """Hear instead what is wrong; return whether a year was told."""
     match wrong:
         case ClockCheckAnswer.TIME_WRONG:
             yield from _hear_the_time(context)
         case ClockCheckAnswer.DATE_WRONG:
-            yield from _hear_the_date(context)
+            return (yield from _hear_the_date(context, year_in_doubt=year_in_doubt))
+        case ClockCheckAnswer.YEAR_WRONG:
+            return (yield from _hear_the_year(context))
         case ClockCheckAnswer.ZONE_WRONG:
             yield TheZoneFollowsThePlace()
             yield from agree_on_the_place()
         case ClockCheckAnswer.YES | ClockCheckAnswer.NO | ClockCheckAnswer.SKIP:
             # Nothing was named: the clock is read out again.
-            return
+            pass
         case _:
             assert_never(wrong)
+    return False
 
 
 def _hear_the_time(context: Context) -> Steps[None]:
@@ -101,28 +123,42 @@ def _hear_the_time(context: Context) -> Steps[None]:
         yield OurClock(seconds)
 
 
-def _hear_the_date(context: Context) -> Steps[None]:
+def _hear_the_date(context: Context, *, year_in_doubt: bool) -> Steps[bool]:
     answer = yield from ask(TellMeTheDate())
     if answer.command is CalendarDateAnswer.SKIP:
-        return
+        return False
     today = places.local_time(context.moment(answer.time)).date()
-    year = today.year if today.year >= _OLDEST_YEAR else (yield from _ask_the_year())
+    asks_the_year = year_in_doubt or today.year < _MADE.year
+    year = _year_of((yield from ask(TellMeTheYear()))) if asks_the_year else today.year
     try:
         told = date(year, number_in(answer.slots, "month"), number_in(answer.slots, "day"))
     except ValueError:
         yield NoSuchDay()
-        return
+        return False
     yield OurClock(timedelta(days=(told - today).days).total_seconds())
+    return asks_the_year
 
 
-def _ask_the_year() -> Steps[int]:
-    """Ask which year it is; the oldest it can be where that is skipped."""
+def _hear_the_year(context: Context) -> Steps[bool]:
     told = yield from ask(TellMeTheYear())
+    today = places.local_time(context.moment(told.time)).date()
+    yield OurClock(_seconds_to_year(today, _year_of(told)))
+    return True
+
+
+def _seconds_to_year(today: date, year: int) -> float:
+    """Return how much later the same day of another year is."""
+    last_of_february = (today.month, today.day) == (2, 29)
+    return (today.replace(year=year, day=28 if last_of_february else today.day) - today).total_seconds()
+
+
+def _year_of(told: Reply[YearAnswer]) -> int:
+    """Return the year told; the oldest it can be where that was skipped."""
     match told.command:
         case YearAnswer.YEAR:
             return 2000 + number_in(told.slots, "tens") + number_in(told.slots, "unit")
         case YearAnswer.SKIP:
-            return _OLDEST_YEAR
+            return _MADE.year
         case _:
             assert_never(told.command)
 

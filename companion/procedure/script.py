@@ -71,6 +71,8 @@ class Context:
     """The observer's own objects: scripts read no files."""
     linked: bool = False
     """Whether there is a mount on the line that may be asked."""
+    last_evening: datetime | None = None
+    """When the evening before this one was; None where none is known."""
     something_learned: bool = False
     """Whether place or equipment became known this evening that no profile had."""
 

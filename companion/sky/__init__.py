@@ -15,6 +15,7 @@ from companion.sky.catalogue import (
     star_clouds,
 )
 from companion.sky.colours import colour
+from companion.sky.ephemeris import covers
 from companion.sky.finder_stars import finder_stars
 from companion.sky.fine_stars import DoubleStar, VariableStar, fine_doubles, fine_variables
 from companion.sky.identify import standing_at
@@ -46,6 +47,7 @@ __all__ = [
     "angle_deg",
     "bright_stars",
     "colour",
+    "covers",
     "deep_sky",
     "dimming_mag",
     "double_stars",

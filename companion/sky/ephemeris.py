@@ -28,6 +28,11 @@ _FIRST, _LAST = datetime(1899, 7, 30, tzinfo=UTC), datetime(2053, 10, 9, tzinfo=
 """Its ends, the first a day late: a planet's light, and what bends it on the way, left up to hours earlier."""
 
 
+def covers(time: datetime) -> bool:
+    """Say whether the ephemeris holds the whole year of a time, so that the nights before and after it are known, too."""
+    return _FIRST_YEAR < time.year < _LAST_YEAR
+
+
 def out_of_range() -> BadRequest:
     """Return the complaint about a date that the ephemeris does not cover."""
     return BadRequest(f"I only know dates from {_FIRST_YEAR} to {_LAST_YEAR}; check the date")

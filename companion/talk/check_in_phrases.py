@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, StartAnswer, YearAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
@@ -16,8 +18,23 @@ class GoodEveningWhereverYouAre(Say): ...
 class NoSkyWithoutAPlace(Say): ...
 
 
+class ClockSetToTheLastAnswer(Say):
+    """Say that our clock went wrong between two sessions of an evening, and what it is taken to show."""
+
+
+@dataclass(frozen=True)
+class NoSkyForThatYear(Say):
+    """Say that our clock's year is beyond the ephemeris, and which is taken instead."""
+
+    year: int
+    taken: int
+
+
+@dataclass(frozen=True)
 class IsTheClockRight(Ask[ClockCheckAnswer]):
     """Say the date, time, zone and daylight saving that everything will be computed with."""
+
+    with_year: bool = False
 
 
 class WhatIsWrongWithIt(Ask[ClockCheckAnswer]): ...

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -18,13 +19,15 @@ from companion.dialogue.memory import same_decisions
 from companion.equipment import Equipment
 from companion.errors import BadRequest
 from companion.languages import load_language
-from companion.live import Session
+from companion.live import Session, clock_from, journal_path
 from companion.messages import Heard
 from companion.procedure import EVENING, Context, Done, Result, Script, Stage, ask
 from companion.procedure.notes import Learned
 from companion.procedure.script import Steps
-from companion.sky import Site
+from companion.sky import Moment, Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
+from companion.talk.check_in_phrases import ClockSetToTheLastAnswer, IsTheClockRight
+from companion.talk.guidance_phrases import GoingOn
 from companion.talk.saying import Ask, Note, Say
 
 SITE = Site(46.31, -67.52, zone="America/Moncton")
@@ -476,3 +479,68 @@ def test_few_words_survive_a_crash() -> None:
     resumed = Conversation((ONE, TWO), SITE, ENGLISH, records.append)
     resumed.resume(rebuild(records), START)
     assert resumed._terse is True
+
+
+@pytest.mark.parametrize(
+    "shows", ["1970-01-01T00:05:00+00:00", "2026-10-15T12:00:00+00:00", "2028-10-15T23:00:00+00:00", "2082-10-15T23:00:00+00:00"]
+)
+def test_a_clock_that_went_wrong_meanwhile_is_asked_about(tmp_path: Path, shows: str) -> None:
+    """Before the last answer, or more than a year after it: our clock is set to that answer and asked about, and then we go on there."""
+    with Journal(journal_path(tmp_path)) as journal:
+        session = _session(journal)
+        session.begin()
+        for command in ("yes", "yes", "ready"):
+            session.hear(Heard(command, command))
+        last = rebuild(read_journal(journal.path).records).last_time
+    with Journal(journal_path(tmp_path)) as journal:
+        session = Session(SITE, lambda: datetime.fromisoformat(shows), journal, Equipment(), language=ENGLISH)
+        session.begin()
+        turn = session.hear(Heard("yes", "yes"))
+        assert isinstance(turn.sayings[0], ClockSetToTheLastAnswer)
+        assert turn.question == IsTheClockRight()
+        there = ENGLISH.words(IsTheClockRight(), Moment(SITE, last))
+        assert session.words(turn.question) == there
+        for command in ("yes", "yes", "ready"):
+            turn = session.hear(Heard(command, command))
+        assert turn.stage == "ground"
+
+
+def test_an_evening_goes_on_in_its_own_place(tmp_path: Path) -> None:
+    """A call without the place, or with another, goes on where the evening began; one begun anew takes the call's."""
+    with Journal(journal_path(tmp_path)) as journal:
+        _session(journal).begin()
+    for site in (None, Site(-33.4, 149.6, zone="Australia/Sydney")):
+        with Journal(journal_path(tmp_path)) as journal:
+            session = Session(site, lambda: START + timedelta(hours=1), journal, Equipment(), language=ENGLISH)
+            session.begin()
+            turn = session.hear(Heard("yes", "yes"))
+            assert turn.sayings[0] == GoingOn()
+            assert "Moncton time" in session.words(*turn.sayings)
+    with Journal(journal_path(tmp_path)) as journal:
+        session = Session(site, lambda: START + timedelta(hours=1), journal, Equipment(), language=ENGLISH)
+        session.begin()
+        assert "Sydney time" in session.words(*session.hear(Heard("no", "no")).sayings)
+
+
+def test_the_evening_before_is_remembered(tmp_path: Path) -> None:
+    """The next evening knows when the last one was, and knows it still when it is gone on with."""
+    with Journal(journal_path(tmp_path)) as journal:
+        _session(journal).begin()
+    for answer in ("no", "yes"):
+        with Journal(journal_path(tmp_path)) as journal:
+            later = START + timedelta(days=700)
+            session = Session(SITE, lambda later=later: later, journal, Equipment(), language=ENGLISH)  # type: ignore[misc]
+            session.begin()
+            turn = session.hear(Heard(answer, answer))
+            assert turn.question == IsTheClockRight(with_year=True)
+
+
+def test_setting_the_machines_clock_moves_no_evening(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Three hours or a day, on or back, and another zone: the evening's clock runs on as it was, where the system has one nobody sets."""
+    if not hasattr(time, "CLOCK_BOOTTIME"):
+        pytest.skip("this system has no such clock")
+    clock = clock_from(START)
+    for jump_s in (10_800, -10_800, 86_400, -86_400):
+        monkeypatch.setattr(time, "time", lambda ahead=time.time() + jump_s: ahead)
+        monkeypatch.setenv("TZ", "Asia/Tokyo")
+        assert abs(clock() - START) < timedelta(seconds=30)

@@ -91,6 +91,66 @@ def test_a_dead_clock_is_asked_for_its_year() -> None:
     assert (now.date().isoformat(), now.hour, now.minute) == ("2026-10-15", 20, 10)
 
 
+def _said(start: datetime, *answers: str, last_evening: datetime | None = None) -> list[str]:
+    """Return what is said at the beginning and after each answer."""
+    conversation = Conversation(EVENING, SITE, load_language(), last_evening=last_evening)
+    turn, said = conversation.begin(start), list[str]()
+    for words in (*answers, None):
+        said.append(conversation.words(turn.sayings[0], start) + " ".join(conversation.words(saying, start) for saying in turn.sayings[1:]))
+        if words is not None:
+            assert turn.question is not None
+            turn = conversation.hear(VOCABULARY.understand(words, turn.question.expects), start)
+    return said
+
+
+@pytest.mark.parametrize(
+    ("start", "last", "year"),
+    [
+        ("2027-10-20", None, None),
+        ("2027-12-20", None, "twenty twenty-seven"),
+        ("2025-10-15", None, "twenty twenty-five"),
+        ("1970-01-01", None, "nineteen seventy"),
+        ("2005-03-01", None, "two thousand and five"),
+        ("2031-05-05", "2031-04-01", None),
+        ("2031-05-05", "2029-04-01", "twenty thirty-one"),
+        ("2027-05-05", "2029-04-01", "twenty twenty-seven"),
+        ("1970-01-02", "1970-01-01", "nineteen seventy"),
+    ],
+)
+def test_a_year_far_from_the_last_evening_is_said_once(start: str, last: str | None, year: str | None) -> None:
+    """More than a year from the last evening, or where none is known from when we were made; not again after the hour is told."""
+    begins = datetime.fromisoformat(f"{start}T22:00:00Z")
+    last_evening = datetime.fromisoformat(f"{last}T22:00:00Z") if last else None
+    first, _, again = _said(begins, "wrong hour", "ten past eight", last_evening=last_evening)
+    assert (f", {year}. " in first) == (year is not None)
+    assert "twenty twenty" not in first or year is not None
+    assert "My clock says ten past eight in the evening, " in again
+    assert year is None or year not in again
+
+
+def test_a_year_in_doubt_is_asked_with_the_date_and_read_back() -> None:
+    """Where the year was said, "wrong date" and "wrong year" hear another, and the read-back names it."""
+    start = datetime.fromisoformat("2030-10-15T22:00:00Z")
+    said = _said(start, "no", "wrong date", "the first of March", "twenty twenty seven", "yes")
+    assert said[3] == "What year is it?"
+    assert "Monday the first of March, twenty twenty-seven. " in said[4]
+    said = _said(start, "wrong year", "twenty twenty nine")
+    assert "Monday the fifteenth of October, twenty twenty-nine. " in said[2]
+
+
+@pytest.mark.parametrize(("start", "shown"), [("2060-02-29T22:00:00Z", "twenty sixty"), ("1890-05-01T22:00:00Z", "eighteen ninety")])
+def test_a_year_without_a_sky_is_said_at_the_first_question(start: str, shown: str) -> None:
+    """Beyond the ephemeris (JPL DE421, 1899 to 2053) the evening is held all the same, in the year we were made, until told which it is."""
+    begins = datetime.fromisoformat(start)
+    said = _said(begins, "where is Vega", "leave this part", "go to the targets")
+    assert f"My clock shows {shown}: I have no sky for that year, so I'll take twenty twenty-six." in said[0]
+    assert ", twenty twenty-six. Moncton time" in said[0]
+    assert said[1].startswith("Vega")
+    told = _said(begins, "wrong year", "twenty thirty one", "yes", "yes")
+    assert ", twenty thirty-one. " in told[2]
+    assert "The Sun" in told[4]
+
+
 def test_no_such_day_is_said() -> None:
     """The thirty first of June changes nothing."""
     start = datetime.fromisoformat("2026-10-15T20:10:00-03:00")

@@ -13,11 +13,13 @@ from companion.languages.phrase import Chapter
 from companion.sky import Moment, Night
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, CoordinateAnswer, StartAnswer, YearAnswer
 from companion.talk.check_in_phrases import (
+    ClockSetToTheLastAnswer,
     GoodEvening,
     GoodEveningWhereverYouAre,
     HowDarkItIs,
     IsTheClockRight,
     IsThePlaceRight,
+    NoSkyForThatYear,
     NoSkyWithoutAPlace,
     NoSuchDay,
     ShallWeStart,
@@ -29,14 +31,20 @@ from companion.talk.check_in_phrases import (
 )
 
 
-def is_the_clock_right(moment: Moment) -> str:
+def no_sky_for_that_year(_: Moment, *, year: int, taken: int) -> str:
+    """Say which year our clock shows, and which is taken instead."""
+    return f"My clock shows {clock_words.year_words(year)}: I have no sky for that year, so I'll take {clock_words.year_words(taken)}."
+
+
+def is_the_clock_right(moment: Moment, *, with_year: bool) -> str:
     """Say the date, time, zone and daylight saving that everything will be computed with, in one breath."""
     settings = places.mount_settings(moment)
     local = places.local_time(moment)
     saving = "on" if settings.daylight_saving else "off"
-    month_first = places.customs(moment.site).date_order == "month-day"
+    day = clock_words.calendar_day(local, month_first=places.customs(moment.site).date_order == "month-day")
+    year = f", {clock_words.year_words(local.year)}" if with_year else ""
     return (
-        f"My clock says {clock_words.time_of_day(local)}, {clock_words.calendar_day(local, month_first=month_first)}. "
+        f"My clock says {clock_words.time_of_day(local)}, {day}{year}. "
         f"{clock_words.zone_name(moment.site.zone)}, daylight saving {saving}. Is that right?"
     )
 
@@ -122,11 +130,13 @@ CHECK_IN = Chapter(
         GoodEvening: good_evening,
         GoodEveningWhereverYouAre: "Good evening. I'll talk you through the set-up.",
         NoSkyWithoutAPlace: "Without a place I can't tell where anything stands in the sky.",
+        ClockSetToTheLastAnswer: "While I was off, my clock lost the time. I've set it to when you last answered.",
+        NoSkyForThatYear: no_sky_for_that_year,
         IsTheClockRight: is_the_clock_right,
         WhatIsWrongWithIt: "What is wrong: the hour, the date, or the zone?",
         TellMeTheTime: "What time is it?",
         TellMeTheDate: "What day is it? Say it like: the fifth of November.",
-        TellMeTheYear: "And the year?",
+        TellMeTheYear: "What year is it?",
         NoSuchDay: "There is no such day.",
         TheZoneFollowsThePlace: "I'll take the zone from the place: let's check that.",
         IsThePlaceRight: is_the_place_right,
@@ -147,7 +157,7 @@ CHECK_IN = Chapter(
         WhatIsWrongWithIt: "Say: wrong hour, wrong date, or wrong zone. Then I'll ask for the correct one.",
         TellMeTheTime: "Read it off a watch you trust. One hour wrong puts every star more than a fist out of place.",
         TellMeTheDate: "Day and month. A day wrong is a finger's breadth in the sky, a month wrong is three fists.",
-        TellMeTheYear: "My clock has lost its battery, so I don't know the year.",
+        TellMeTheYear: "My clock may have lost its battery, so I don't trust its year. Say it like: twenty twenty-six.",
         IsThePlaceRight: "A hundred kilometres, or sixty miles, are about one degree of sky. Say yes if it is near enough.",
         ShallWeStart: "Ready begins with the tripod. If I know your telescope, my advice fits it: ask about my telescope.",
     },

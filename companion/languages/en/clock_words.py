@@ -36,6 +36,14 @@ def calendar_day(day: date, *, month_first: bool = False) -> str:
     return f"{_DAYS[day.weekday()]} the {ordinal(day.day)} of {_MONTHS[day.month - 1]}"
 
 
+def year_words(year: int) -> str:
+    """Return a year as it is said: "twenty twenty-six", "nineteen oh five", "two thousand and one"."""
+    century, rest = divmod(year, 100)
+    if year % 1000 < 10:
+        return cardinal(year)
+    return f"{cardinal(century)} {'hundred' if rest == 0 else f'oh {cardinal(rest)}' if rest < 10 else cardinal(rest)}"
+
+
 def month_name(month: int) -> str:
     """Return the English name of a month, 1 to 12."""
     return _MONTHS[month - 1]

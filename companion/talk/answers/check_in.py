@@ -19,9 +19,15 @@ class ClockCheckAnswer(Answers):
     DATE_WRONG = "date-wrong"
     NO = "no"
     TIME_WRONG = "time-wrong"
+    YEAR_WRONG = "year-wrong"
     YES = "yes"
     ZONE_WRONG = "zone-wrong"
     SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return what is hardly ever said, and sounds like the hour."""
+        return frozenset({cls.YEAR_WRONG})
 
 
 class YearAnswer(Answers):
