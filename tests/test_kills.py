@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+import random
+import shutil
 from pathlib import Path
 
 import pytest
 
+from tests.killed_processes import calls
 from tests.kills import Killed, killed_at, sweep
 
 
@@ -24,3 +27,10 @@ def test_the_shim_kills(tmp_path: Path) -> None:
             with pytest.raises(Killed):
                 os.write(file.fileno(), b"four")
     assert (tmp_path / "file").read_bytes() == b"one fo"
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(not shutil.which("strace"), reason="strace is needed to kill at a call; .ci/run has it")
+def test_a_process_killed_at_a_call_loses_nothing() -> None:
+    """A typed evening in a process of its own, killed by the system at two calls that change the disk; all: ``tests.killed_processes``."""
+    assert [(where, wrong) for where, wrong in calls(2, random.Random(20261126)) if wrong] == []

@@ -1,0 +1,171 @@
+"""Typed evenings in processes of their own, killed by the system: ``python -m tests.killed_processes instants|calls [KILLS [SEED]]``.
+
+``instants``: SIGKILL at a random moment. ``calls``: SIGKILL by strace at a random one of the calls that change what is on the disk. Each
+evening learns a place, changes the way of speaking, writes an observation down, and writes the profile. What lies there is then read by the
+next start, and every answer that was replied to must be in it.
+"""
+
+from __future__ import annotations
+
+import os
+import random
+import re
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from companion.dialogue import Journal, read_journal, rebuild
+from companion.equipment import Equipment
+from companion.languages import load_language
+from companion.live import Session, journal_path
+from companion.messages import Heard
+from companion.observation_log import log_path, read_log
+from companion.profile import load_profile
+from companion.sky import Site
+from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, StageAnew
+
+TOLD = (
+    ("yes", "yes"),
+    ("no", "no"),
+    ("latitude and longitude", "figures"),
+    ("forty six degrees eighteen minutes north", "coordinate"),
+    ("sixty seven degrees thirty one minutes west", "coordinate"),
+    ("yes", "yes"),
+    ("yes", "yes"),
+    ("fewer words", None),
+    ("ready", "ready"),
+    ("go to the targets", None),
+    ("yes", None),
+    ("seen it", "seen"),
+    ("only just", "just"),
+    ("that's all", "done"),
+    ("three", "three"),
+    ("skip this", "skip"),
+    ("go to packing up", None),
+    ("yes", None),
+    ("yes", "yes"),
+    *(("done", "done"),) * 7,
+)
+"""What is typed, and the answer it is to a script; None where it is none."""
+NOTED_AT, KEPT_AT = 16, 19
+"""After so many replies the observation is written down, and place and equipment are remembered."""
+CALLS = ("write", "pwrite64", "fsync", "fdatasync", "ftruncate", "rename", "renameat", "renameat2", "link", "linkat", "unlink", "unlinkat")
+START = ("-m", "companion", "start", "--text", "--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T22:00:00-03:00")
+NEXT = datetime(2026, 10, 16, 3, 0, tzinfo=UTC)
+
+
+def held(folder: Path, watched: tuple[str, ...] = (), kill_after_s: float | None = None) -> tuple[int, float, str]:
+    """Hold the evening until it is killed or over; return to how many lines there was a reply, how long it took, and its complaints."""
+    environment = os.environ | {"COMPANION_HOME": str(folder), "HOME": str(folder), "PYTHONUNBUFFERED": "1"}
+    command = (*watched, sys.executable, *START)
+    with (folder / "complaints").open("w+") as complaints:
+        evening = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=complaints, env=environment, text=True)
+        assert evening.stdin is not None and evening.stdout is not None
+        replies, began, killer = -1, time.monotonic(), None
+        try:
+            for words in ("", *(words for words, _ in TOLD)):
+                if words:
+                    evening.stdin.write(f"{words}\n")
+                    evening.stdin.flush()
+                if not evening.stdout.readline():
+                    break
+                replies += 1
+                if replies == 0:
+                    began = time.monotonic()
+                    if kill_after_s is not None:
+                        killer = threading.Timer(kill_after_s, evening.kill)
+                        killer.start()
+            evening.stdin.close()
+        except BrokenPipeError:
+            pass
+        evening.stdout.read()
+        evening.wait()
+        took = time.monotonic() - began
+        if killer is not None:
+            killer.cancel()
+        complaints.seek(0)
+        return max(replies, 0), took, complaints.read()
+
+
+def lost(folder: Path, replies: int) -> list[str]:
+    """Return what the next start doesn't find of what was replied to, and what keeps it from going on."""
+    wrong = []
+    due = [command for _, command in TOLD[:replies] if command]
+    kept = read_journal(journal_path(folder))
+    given = [record["command"] for record in kept.records if record["kind"] == "answer"]
+    if kept.flaw == "damaged" or rebuild(kept.records).believed < len(kept.records):
+        wrong.append(f"the journal is {kept.flaw}")
+    if given[: len(due)] != due:
+        wrong.append(f"{given} of {due}")
+    if replies >= NOTED_AT and len(read_log(log_path(folder)).observations) != 1:
+        wrong.append("no observation")
+    if replies >= KEPT_AT and load_profile(str(folder / "profile.toml")).site is None:
+        wrong.append("no profile")
+    if (folder / "profile.toml").exists():
+        load_profile(str(folder / "profile.toml"))
+    times = (NEXT + timedelta(seconds=number) for number in range(1000))
+    with Journal(journal_path(folder)) as journal:
+        session = Session(Site(46.31, -67.52), lambda: next(times), journal, Equipment(), language=load_language())
+        turn = session.begin()
+        if isinstance(turn.question, GoOnThere):
+            turn = session.hear(Heard("yes", "yes"))
+            if StageAnew() in turn.sayings or JournalDamaged() in turn.sayings:
+                wrong.append("a part was begun anew")
+        session.words(*turn.sayings)
+    return wrong
+
+
+def instants(kills: int, chance: random.Random) -> Iterator[tuple[str, list[str]]]:
+    """Yield where the evening stood at each kill, and what was lost."""
+    with tempfile.TemporaryDirectory() as name:
+        replies, took, _ = held(Path(name))
+        assert replies == len(TOLD), replies
+        yield "never", lost(Path(name), replies)
+    for _ in range(kills):
+        with tempfile.TemporaryDirectory() as name:
+            after_s = chance.uniform(0.0, took)
+            replies, _, complaints = held(Path(name), kill_after_s=after_s)
+            yield f"after {after_s:.3f} s, {replies} replies", lost(Path(name), replies) + ([complaints] if complaints else [])
+
+
+def calls(kills: int, chance: random.Random) -> Iterator[tuple[str, list[str]]]:
+    """Yield each call that was killed at, and what was lost."""
+    counted = dict[str, int]()
+    with tempfile.TemporaryDirectory() as name:
+        trace = Path(name) / "trace"
+        held(Path(name), ("strace", "-f", "--seccomp-bpf", "-qq", "-o", str(trace), "-e", f"trace={','.join(CALLS)}"))
+        main = trace.read_text("utf-8", "replace").split(maxsplit=1)[0]
+        for line in trace.read_text("utf-8", "replace").splitlines():
+            found = re.match(rf"{main} +(\w+)\(", line)
+            if found and found[1] in CALLS:
+                counted[found[1]] = counted.get(found[1], 0) + 1
+        yield f"never; {counted}", lost(Path(name), len(TOLD))
+    points = [(call, number) for call, made in counted.items() for number in range(1, made + 1)]
+    for call, number in points if kills >= len(points) else chance.sample(points, kills):
+        with tempfile.TemporaryDirectory() as name:
+            inject = f"inject={call}:signal=KILL:when={number}"
+            watched = ("strace", "-f", "--seccomp-bpf", "-qq", "-o", "/dev/null", "-e", f"trace={call}", "-e", inject)
+            replies, _, _ = held(Path(name), watched)
+            yield f"{call} {number}, {replies} replies", lost(Path(name), replies)
+
+
+def main() -> int:
+    """Sweep and print what was lost, then the count."""
+    kind = {"instants": instants, "calls": calls}[sys.argv[1]]
+    kills, seed = (int(number) for number in (*sys.argv[2:4], *("50", "1")[len(sys.argv) - 2 :]))
+    found = made = 0
+    for made, (where, wrong) in enumerate(kind(kills, random.Random(seed))):
+        if wrong or made % 20 == 0:
+            print(f"{made} kills. The last {where}: {'; '.join(wrong) or 'nothing lost'}", flush=True)
+        found += bool(wrong)
+    print(f"{made} kills, {found} with something lost")
+    return int(found > 0)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
