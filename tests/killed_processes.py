@@ -65,7 +65,8 @@ def held(folder: Path, watched: tuple[str, ...] = (), kill_after_s: float | None
     command = (*watched, sys.executable, *START)
     with (folder / "complaints").open("w+") as complaints:
         evening = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=complaints, env=environment, text=True)
-        assert evening.stdin is not None and evening.stdout is not None
+        assert evening.stdin is not None
+        assert evening.stdout is not None
         replies, began, killer = -1, time.monotonic(), None
         try:
             for words in ("", *(words for words, _ in TOLD)):
