@@ -9,6 +9,8 @@ from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Scene
 from companion.sky import Moment, Sight, bands
 
+_MAY_SHINE_ABOVE_DEG = -1.0
+"""A little below where it sets at sea level (-0.83): from a hill, or in thick cold air, it is still there. Judgement."""
 SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
 
 
@@ -28,8 +30,9 @@ def describe(sight: Sight, fist_deg: float = FIST_DEG) -> str:
 
 
 def describe_with_caution(sight: Sight, moment: Moment) -> str:
-    """Describe a body, with the caution first when it stands near a risen Sun."""
-    if sight.body.kind != "sun" and sky.sun_state(moment).is_up and _from_sun_deg(sight, moment) < sky.SUN_BERTH_DEG:
+    """Describe a body, with the caution first when it stands near a Sun that shines, or may from where the observer stands."""
+    may_shine = sky.sun_state(moment).altitude_deg > _MAY_SHINE_ABOVE_DEG
+    if sight.body.kind != "sun" and may_shine and _from_sun_deg(sight, moment) < sky.SUN_BERTH_DEG:
         return f"{SUN_CAUTION} {describe(sight)}"
     return describe(sight)
 
