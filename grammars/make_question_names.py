@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from importlib import resources
 from pathlib import Path
 
-from companion import sky
+from companion import observing, sky
 from companion.languages.en.number_words import cardinal, digits
 
 HEAD = """#JSGF V1.0 UTF-8 en;
@@ -32,11 +32,14 @@ grammar question_names;
  * @example where is Messier thirteen
  * @example Messier thirty one
  * @example N G C eight nine one
+ * @example how far is Saturn
+ * @example what is the Crab Nebula
  * @counterexample where is M
  * @counterexample Arcturus
  */
-public <sky_question> = (where is | where's | where do I find) <name> {where-now}
-                      | is <name> (up | still up | up yet) {up-now}
+public <sky_question> = (where is {where-now} | where's {where-now} | where do I find {where-now} | how far [away] is {how-far}
+                        | how big is {how-big} | what is {what-kind} | what kind of thing is {what-kind}) <name>
+                      | is <name> (up | still up | up yet | up tonight | out | visible) {up-now}
                       | when does <name> (rise | come up) {rises-when}
                       | when does <name> (set | go down) {sets-when}
                       | (how high is | how high's) <name> {height-of}
@@ -46,15 +49,20 @@ public <sky_question> = (where is | where's | where do I find) <name> {where-now
  * @example show me Saturn
  * @example let's see the Andromeda Galaxy
  * @example go to Messier thirteen
+ * @example let's do Saturn again
  * @counterexample show me
  */
-public <show_me> = (show me | let's see | let's look at | go to | I want to see) <name> {show-me};
+public <show_me> = (show me | let's see | let's look at | go to | I want to see | let's do | let's go to | can we see | can you show me
+                    | I'd like to see | how about | what about | can you see | back to) <name> [again | please | now] {show-me};
 
 <name> = <body> | <showpiece>;
 <object> = <showpiece>;
 """
 
 _NUMBERED = re.compile(r"(M|C|NGC|IC) (\d+)")
+_NOT_SAID_SO = re.compile(r"^[A-Z]+ \d|[a-z]\d")
+"""A catalogue's number, which is spelled its own way, and a letter with a small figure above."""
+_LETTER_AND_FIGURE = re.compile(r"(?<=[A-Z])(?=\d)")
 _CATALOGUES = {"M": "Messier", "C": "Caldwell", "NGC": "N G C", "IC": "I C"}
 
 
@@ -95,7 +103,28 @@ def _showpieces() -> dict[str, list[str]]:
         taken |= {words.casefold() for words in fresh}
         if fresh:
             found[sky.find(numbers[0]).name] = fresh
+    for name, spellings in _fine_stars().items():
+        fresh = [words for words in dict.fromkeys(spellings) if words.casefold() not in taken]
+        taken |= {words.casefold() for words in fresh}
+        if fresh:
+            found[name] = fresh
     return found
+
+
+def _fine_stars() -> dict[str, list[str]]:
+    """Return the spellings of what else is shown: doubles, carbon and variable stars, star clouds."""
+    names = defaultdict(list)
+    for table in ("double_stars.csv", "variable_stars.csv"):
+        for row in _rows(table):
+            every = row["names"].split(";")
+            names[sky.find(every[0]).name] += every
+    for showpiece in observing.rated_showpieces():
+        body = sky.find(showpiece.key)
+        names[body.name] += [body.name, *(_spelled(body.designation) if body.designation else ())]
+    return {
+        name: [_in_words(_LETTER_AND_FIGURE.sub(" ", spelling)) for spelling in spellings if not _NOT_SAID_SO.search(spelling)]
+        for name, spellings in names.items()
+    }
 
 
 def _in_words(name: str) -> str:

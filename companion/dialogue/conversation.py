@@ -364,7 +364,14 @@ class Conversation:
         course = self._course
         to_come = tuple(stage for stage in course.to_come if is_gone_through(stage, course.equipment))
         return Standing(
-            self._open_question(), self.moment(time), course.place_is_known, course.equipment, course.current, to_come, self._named_last
+            self._open_question(),
+            self.moment(time),
+            course.place_is_known,
+            course.equipment,
+            course.current,
+            to_come,
+            course.began,
+            self._named_last,
         )
 
     def _open_question(self) -> Ask[Answers]:

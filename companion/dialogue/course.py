@@ -90,6 +90,11 @@ class Course:
         return self._gone[-1]
 
     @property
+    def began(self) -> datetime:
+        """When the first stage was begun."""
+        return self._gone[0].context.started
+
+    @property
     def is_over(self) -> bool:
         """Whether the last stage has ended."""
         return self._is_over

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from companion import sky
 from companion.dialogue.stage_run import StageRun
@@ -28,12 +29,19 @@ from companion.talk.question_phrases import (
     AskedAgain,
     BrightOne,
     BrightPair,
+    HowBigItIs,
+    HowBrightItIs,
+    HowFarItIs,
     HowHighItStands,
+    HowLongOut,
     HowMuchLonger,
+    HowOldItsLightIs,
     HowToDo,
     IsItUp,
     NamedNothingYet,
+    NoCometsKnown,
     NothingBrightThere,
+    NoWeatherKnown,
     OnlyQuestions,
     StarsLeft,
     ThatIsTheSun,
@@ -41,6 +49,7 @@ from companion.talk.question_phrases import (
     UntilLight,
     WhatComesNext,
     WhatIsMeant,
+    WhatItIs,
     WhatYouTold,
     WhenItRises,
     WhenItSets,
@@ -66,6 +75,11 @@ _OF_A_THING: Mapping[str, Callable[[str], Say]] = {
     ItQuestionAnswer.RISES: WhenItRises,
     ItQuestionAnswer.SETS: WhenItSets,
     ItQuestionAnswer.HEIGHT: HowHighItStands,
+    ItQuestionAnswer.KIND: WhatItIs,
+    ItQuestionAnswer.DISTANCE: HowFarItIs,
+    ItQuestionAnswer.LIGHT_AGE: HowOldItsLightIs,
+    ItQuestionAnswer.SIZE: HowBigItIs,
+    ItQuestionAnswer.BRIGHTNESS: HowBrightItIs,
 }
 _MINUTES = {
     "check-in": 2,
@@ -110,6 +124,8 @@ class Standing:
     """The stage under way."""
     to_come: tuple[str, ...]
     """The names of the stages after it, in order, without those that this mount passes over."""
+    began: datetime
+    """When the first stage was begun."""
     named_last: str | None
     """The thing in the sky that was spoken of last."""
 
@@ -229,6 +245,9 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.WHICH_WAY_IS: lambda slots, here: (WhichWayItIs(_point(slots["point"])),),
     QuestionAnswer.HOW_MUCH_LONGER: lambda _, here: (_how_much_longer(here),),
     QuestionAnswer.WHAT_NEXT: lambda _, here: (WhatComesNext(here.to_come[0] if here.to_come else None),),
+    QuestionAnswer.HOW_LONG_OUT: lambda _, here: (HowLongOut(here.began),),
+    QuestionAnswer.COMETS: lambda _, here: (NoCometsKnown(),),
+    QuestionAnswer.WEATHER: lambda _, here: (NoWeatherKnown(),),
     QuestionAnswer.STARS_LEFT: lambda _, here: (_stars_left(here),),
     QuestionAnswer.WHY_THAT: lambda _, here: (HelpWithStep(type(here.question)),),
     QuestionAnswer.WHAT_YOU_MEAN: lambda _, here: (WhatIsMeant(here.question),),

@@ -1,5 +1,6 @@
 """What is worth seeing tonight, and what can be seen of it. No clock, no words, no audio."""
 
+from companion.observing.distances import LIGHT_KM_S, light_seconds, light_years
 from companion.observing.double_stars import closest_arcsec, splits
 from companion.observing.eye import Eye, naked_eye_limit_mag
 from companion.observing.hop_measures import FINGERS_A_FIST, PARTS_A_FIELD, Direction, Offset, in_field_parts, in_fingers, length_in_fingers
@@ -16,7 +17,7 @@ from companion.observing.moon_features import (
 )
 from companion.observing.outfit import Guess, Outfit, outfit_of, site_sky_of
 from companion.observing.own_objects import found_among, own_objects, read_own_objects
-from companion.observing.planets import PlanetView, RingView, planet_view, saturn_rings
+from companion.observing.planets import EQUATORIAL_RADIUS_KM, PlanetView, RingView, planet_view, saturn_rings
 from companion.observing.rising import rises_at
 from companion.observing.showpieces import Showpiece, rated_showpieces, showpiece_of
 from companion.observing.sky_brightness import (
@@ -35,7 +36,9 @@ from companion.observing.telescope import Glows, Telescope, best_eyepieces, limi
 
 __all__ = [
     "DOT",
+    "EQUATORIAL_RADIUS_KM",
     "FINGERS_A_FIST",
+    "LIGHT_KM_S",
     "PARTS_A_FIELD",
     "SWEEP_FIELDS",
     "Direction",
@@ -75,6 +78,8 @@ __all__ = [
     "jupiter_moons",
     "lamps",
     "length_in_fingers",
+    "light_seconds",
+    "light_years",
     "limits_mag",
     "margins_mag",
     "moon_features",

@@ -9,6 +9,7 @@ class TargetAnswer(Answers):
     """Answers of the rule ``target``, the same at every question of the night."""
 
     BATTERY = "battery"
+    BLURRED = "blurred"
     BREAK = "break"
     BRIGHTER = "brighter"
     CARRY_ON = "carry-on"
@@ -16,9 +17,11 @@ class TargetAnswer(Answers):
     CLEAR_AGAIN = "clear-again"
     CLOUD = "cloud"
     CLUSTERS = "clusters"
+    DAZZLED = "dazzled"
     DEW = "dew"
     DOUBLES = "doubles"
     EASIER = "easier"
+    FILTER = "filter"
     FOR_CHILDREN = "for-children"
     FOUND = "found"
     GALAXIES = "galaxies"
@@ -26,6 +29,8 @@ class TargetAnswer(Answers):
     """As the universal word: packing up comes before the end."""
     HARDER = "harder"
     HOW_MANY = "how-many"
+    IN_CONSTELLATION = "in-constellation"
+    """Something of one constellation, once: slot ``constellation``, its three letters."""
     KICKED = "kicked"
     LATER = "later"
     MEASURE_FIST = "measure-fist"
@@ -41,8 +46,10 @@ class TargetAnswer(Answers):
     PREVIOUS = "previous"
     RESTARTED = "restarted"
     SEEN = "seen"
+    SHAKING = "shaking"
     SLEWING = "slewing"
     TELL_MORE = "tell-more"
+    UPSIDE_DOWN = "upside-down"
     WAS_FINE = "was-fine"
     WELL_PLACED = "well-placed"
     WHAT_TO_SEE = "what-to-see"
@@ -51,6 +58,8 @@ class TargetAnswer(Answers):
     WHATS_TO_COME = "whats-to-come"
     WHICH_EYEPIECE = "which-eyepiece"
     WHICH_ONE = "which-one"
+    WOW = "wow"
+    """It is looked at with pleasure."""
     SKIP = "skip"
 
     @classmethod
@@ -60,6 +69,7 @@ class TargetAnswer(Answers):
         sky = {cls.MOON_COMING, cls.CLOUD, cls.ONLY_CLEAR, cls.CLEAR_AGAIN, cls.DEW}
         return frozenset(
             {*wishes, *sky, cls.BATTERY, cls.CARRY_ON, cls.HOW_MANY, cls.MEASURE_FIST, cls.PREVIOUS, cls.RESTARTED, cls.WELL_PLACED}
+            | {cls.BLURRED, cls.DAZZLED, cls.FILTER, cls.IN_CONSTELLATION, cls.SHAKING, cls.UPSIDE_DOWN, cls.WOW}
         )
 
 
@@ -82,6 +92,7 @@ class MilkyWayAnswer(Answers):
 ASKED_AT_A_TARGET: frozenset[Answers] = frozenset(
     {TargetAnswer.BATTERY, TargetAnswer.DEW, TargetAnswer.HOW_MANY, TargetAnswer.MOON_COMING, TargetAnswer.TELL_MORE}
     | {TargetAnswer.WELL_PLACED, TargetAnswer.WHAT_TO_SEE, TargetAnswer.WHATS_TO_COME, TargetAnswer.WHICH_EYEPIECE}
-    | {TargetAnswer.WHICH_ONE}
+    | {TargetAnswer.WHICH_ONE, TargetAnswer.BLURRED, TargetAnswer.DAZZLED, TargetAnswer.FILTER, TargetAnswer.SHAKING}
+    | {TargetAnswer.UPSIDE_DOWN}
 )
 """Those that only ask something, and change nothing."""

@@ -62,7 +62,7 @@ class WhatToSee(Ask[Told]):
 
 @dataclass(frozen=True)
 class MoreAboutIt(Ask[Told]):
-    """Tell its size, and when it stands best."""
+    """Tell how far it is, its size, and when it stands best."""
 
     target: str
 
@@ -80,6 +80,16 @@ class HowWellItStands(Ask[Told]):
     """Say whether it is well placed, and when it is better."""
 
     target: str
+
+
+@dataclass(frozen=True)
+class FilterForIt(Ask[Told]):
+    """Say whether a filter helps."""
+
+    target: str
+
+
+class EnjoyIt(Ask[Told]): ...
 
 
 class SayNextTarget(Ask[Told]): ...
@@ -209,6 +219,25 @@ class DewOnTheGlass(Ask[Told]): ...
 
 
 class BatteryFading(Ask[Told]): ...
+
+
+class GetItSharp(Ask[Told]): ...
+
+
+class LetItSettle(Ask[Told]): ...
+
+
+class EyesDazzled(Ask[Told]): ...
+
+
+class WhyUpsideDown(Ask[Told]): ...
+
+
+@dataclass(frozen=True)
+class NoneInConstellation(Ask[Told]):
+    """Say that nothing new of a constellation stands well: its three letters."""
+
+    constellation: str
 
 
 @dataclass(frozen=True)

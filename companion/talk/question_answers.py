@@ -13,7 +13,9 @@ from companion.talk.saying import Answers
 class QuestionAnswer(Answers):
     """Commands of the rule ``question``."""
 
+    COMETS = "comets"
     HOW_DO_I = "how-do-i"
+    HOW_LONG_OUT = "how-long-out"
     HOW_MUCH_LONGER = "how-much-longer"
     MOON_NOW = "moon-now"
     STARS_LEFT = "stars-left"
@@ -24,6 +26,7 @@ class QuestionAnswer(Answers):
     WHAT_IS_BRIGHT = "what-is-bright"
     WHAT_NEXT = "what-next"
     WHAT_YOU_MEAN = "what-you-mean"
+    WEATHER = "weather"
     WHERE_ARE_WE = "where-are-we"
     WHERE_WAS_I = "where-was-i"
     WHICH_WAS_THAT = "which-was-that"
@@ -34,9 +37,14 @@ class QuestionAnswer(Answers):
 class ItQuestionAnswer(Answers):
     """Commands of the rule ``it_question``: of the thing spoken of last."""
 
+    BRIGHTNESS = "how-bright"
+    DISTANCE = "how-far"
     HEIGHT = "height-of"
+    KIND = "what-kind"
+    LIGHT_AGE = "light-age"
     RISES = "rises-when"
     SETS = "sets-when"
+    SIZE = "how-big"
     UP = "up-now"
     WHERE = "where-now"
 
@@ -44,9 +52,12 @@ class ItQuestionAnswer(Answers):
 class SkyQuestionAnswer(Answers):
     """Commands of the rule ``sky_question``: the same of a thing by its name, in slot ``name``."""
 
+    DISTANCE = "how-far"
     HEIGHT = "height-of"
+    KIND = "what-kind"
     RISES = "rises-when"
     SETS = "sets-when"
+    SIZE = "how-big"
     UP = "up-now"
     WHERE = "where-now"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from companion.equipment import Equipment
 from companion.sky.bands import CompassPoint
@@ -161,3 +162,54 @@ class Advised(Say):
     """Say what helps with something that somebody runs into."""
 
     about: Advice
+
+
+# --- what a thing is ---------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class WhatItIs(Say):
+    """Say what kind of thing it is."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class HowFarItIs(Say):
+    """Say how far it is."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class HowOldItsLightIs(Say):
+    """Say how long its light has been on the way."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class HowBigItIs(Say):
+    """Say how large it looks, and how large it is."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class HowBrightItIs(Say):
+    """Say its magnitude."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class HowLongOut(Say):
+    """Say how long ago the evening began."""
+
+    since: datetime
+
+
+class NoCometsKnown(Say): ...
+
+
+class NoWeatherKnown(Say): ...

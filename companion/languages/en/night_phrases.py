@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from skyfield.api import load_constellation_names
+
 from companion import observing, places, sky
 from companion.languages.en import clock_words
 from companion.languages.en.direction_words import compass_point, fists, place_in_sky, sentence
+from companion.languages.en.fact_words import distance, shown
 from companion.languages.en.look_for import introduction, look_for, millimetres
 from companion.languages.en.number_words import cardinal
 from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
@@ -34,6 +37,8 @@ _WISHES: dict[Wish, str] = {
     "harder": "anything harder",
     "near-here": "anything else near here",
 }
+_CONSTELLATIONS = dict(load_constellation_names())
+"""Their Latin names by three letters."""
 _SINKING_DEG = 2.0
 """Lower by so much than at its best, it counts as past its best or not there yet."""
 AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
@@ -54,6 +59,13 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.MoonAndTargets,
     say.DewOnTheGlass,
     say.BatteryFading,
+    say.FilterForIt,
+    say.EnjoyIt,
+    say.GetItSharp,
+    say.LetItSettle,
+    say.EyesDazzled,
+    say.WhyUpsideDown,
+    say.NoneInConstellation,
 )
 """The questions that are no more than a word while one looks; asked again, they all ask the same."""
 _SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
@@ -85,23 +97,39 @@ def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
 
 def what_to_see(scene: Scene, *, target: str) -> str:
     """Say what a person sees of it."""
-    return look_for(scene.find(target), scene) or f"{expected(_body(scene, target).kind)} Stay with it a while: more shows with time."
+    return look_for(scene.find(target), scene) or f"{expected(shown(scene, target).kind)} Stay with it a while: more shows with time."
 
 
 def more_about_it(scene: Scene, *, target: str) -> str:
-    """Tell its size, and when it stands best."""
-    body = _body(scene, target)
+    """Tell how far it is, its size, and when it stands best."""
+    body = shown(scene, target)
     what = sentence(f"{spoken_name(target)}, {kind_in_words(body.kind)}")
-    return " ".join(words for words in (what, size_in_words(body), _when_best(scene, body)) if words)
+    return " ".join(words for words in (what, distance(body, scene), size_in_words(body), _when_best(scene, body)) if words)
 
 
 def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
     """Say which eyepiece to take."""
     if eyepiece_mm is not None:
         return f"The {millimetres(eyepiece_mm)}. Find it with the longest one first."
-    if _body(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
+    if shown(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "The low-power eyepiece to find it. Then more power, as long as the view stays sharp."
     return "The low-power eyepiece, the one with the largest number."
+
+
+def filter_for_it(scene: Scene, *, target: str) -> str:
+    """Say whether a filter helps."""
+    match shown(scene, target).kind:
+        case "nebula" | "planetary nebula":
+            return "A narrow-band nebula filter helps here, if you have one. Without one, it's still worth the look."
+        case "moon":
+            return "None is needed. If it dazzles, take more power, or keep a white light on beside you."
+        case _:
+            return "None: filters only take light here."
+
+
+def none_in_constellation(scene: Scene, *, constellation: str) -> str:
+    """Say that nothing new of a constellation stands well."""
+    return f"Nothing new in {_CONSTELLATIONS[constellation]} stands well now."
 
 
 def how_well_it_stands(scene: Scene, *, target: str) -> str:
@@ -121,7 +149,7 @@ def check_the_finder(scene: Scene, *, target: str) -> str:
 
 def how_it_looks(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say how it looks, and how large."""
-    return f"{expected(kind)} {size_in_words(_body(scene, target))}".strip()
+    return f"{expected(kind)} {size_in_words(shown(scene, target))}".strip()
 
 
 def no_more_of_them(scene: Scene, *, wish: Wish) -> str:
@@ -196,13 +224,6 @@ def on_a_break(scene: Scene, *, until: datetime) -> str:
     return "Ten minutes. Something warm, and watch for the tripod in the dark. I'll tell you when they're over."
 
 
-def _body(scene: Scene, target: str) -> Body:
-    """Return what a name stands for, as it is shown: of a star that is a fine pair, the pair."""
-    body = scene.find(target)
-    showpiece = None if body in scene.own else observing.showpiece_of(body)
-    return body if showpiece is None else showpiece.body
-
-
 def _sight(scene: Scene, target: str) -> sky.Sight:
     return sky.sight(scene.find(target), scene)
 
@@ -231,6 +252,13 @@ NIGHT = Chapter(
         say.MoreAboutIt: more_about_it,
         say.EyepieceForIt: eyepiece_for_it,
         say.HowWellItStands: how_well_it_stands,
+        say.FilterForIt: filter_for_it,
+        say.EnjoyIt: "Stay with it as long as you like: more shows with time. Then say next target.",
+        say.GetItSharp: "Turn the focuser slowly, until a star is smallest. If it stays soft, the air is unsteady: take less power.",
+        say.LetItSettle: "Hands off, and let it settle. Less power shakes less; a hand on a leg tells you which one is loose.",
+        say.EyesDazzled: "Close your eyes a moment, then look away from it. Ten minutes in the dark bring most of it back.",
+        say.WhyUpsideDown: "Telescopes turn the view round, or swap its sides. Out there nothing has an upside.",
+        say.NoneInConstellation: none_in_constellation,
         say.SayNextTarget: "Say next target when you like.",
         say.CheckTheFinder: check_the_finder,
         say.LowestPower: "Put in the lowest power you have. Focus on any star, until it's a point. Say found it, or still nothing.",

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from companion.equipment import Equipment
 from companion.languages.en.clock_words import duration
 from companion.languages.en.direction_words import sentence
+from companion.languages.en.fact_words import how_big, how_bright, how_far, light_age, what_it_is
 from companion.languages.en.guidance_phrases import where_we_are
 from companion.languages.en.night_phrases import AT_A_TARGET
 from companion.languages.en.number_words import cardinal, count_of
@@ -51,12 +52,19 @@ from companion.talk.question_phrases import (
     AskedAgain,
     BrightOne,
     BrightPair,
+    HowBigItIs,
+    HowBrightItIs,
+    HowFarItIs,
     HowHighItStands,
+    HowLongOut,
     HowMuchLonger,
+    HowOldItsLightIs,
     HowToDo,
     IsItUp,
     NamedNothingYet,
+    NoCometsKnown,
     NothingBrightThere,
+    NoWeatherKnown,
     OnlyQuestions,
     StarsLeft,
     ThatIsTheSun,
@@ -64,6 +72,7 @@ from companion.talk.question_phrases import (
     UntilLight,
     WhatComesNext,
     WhatIsMeant,
+    WhatItIs,
     WhatYouTold,
     WhenItRises,
     WhenItSets,
@@ -195,7 +204,20 @@ def how_to_do(scene: Scene, *, task: Task) -> str:
     return TASKS[task]
 
 
+def how_long_out(scene: Scene, *, since: datetime) -> str:
+    """Say how long ago the evening began."""
+    return sentence(duration(scene.time - since))
+
+
 _PHRASES: Mapping[Spoken, Phrase] = {
+    WhatItIs: what_it_is,
+    HowFarItIs: how_far,
+    HowOldItsLightIs: light_age,
+    HowBigItIs: how_big,
+    HowBrightItIs: how_bright,
+    HowLongOut: how_long_out,
+    NoCometsKnown: "I can't say: comets come and go, and I look nothing up.",
+    NoWeatherKnown: "I don't know: I look nothing up. Watch the sky, and the wind.",
     BrightOne: bright_one,
     BrightPair: bright_pair,
     NothingBrightThere: "Nothing bright stands there now. If it moves or blinks, it's an aircraft or a satellite: watch it for a minute.",

@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias, assert_never
 from companion import sky
 from companion.procedure.ask_equipment import measure_fist
 from companion.procedure.by_hand import steps_by_hand
-from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_named
+from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named
 from companion.procedure.night.offer import body_of, offers
 from companion.procedure.night.search import BY_HAND_AFTER, remedy
 from companion.procedure.night.state import Cloud, Night
@@ -57,6 +57,7 @@ AboutIt: TypeAlias = Literal[
     TargetAnswer.WHAT_TO_SEE,
     TargetAnswer.TELL_MORE,
     TargetAnswer.WHICH_EYEPIECE,
+    TargetAnswer.FILTER,
     TargetAnswer.WELL_PLACED,
     TargetAnswer.NOT_THERE,
 ]
@@ -120,6 +121,18 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             return night, say.DewOnTheGlass()
         case TargetAnswer.BATTERY:
             return night, say.BatteryFading()
+        case TargetAnswer.BLURRED:
+            return night, say.GetItSharp()
+        case TargetAnswer.SHAKING:
+            return night, say.LetItSettle()
+        case TargetAnswer.DAZZLED:
+            return night, say.EyesDazzled()
+        case TargetAnswer.UPSIDE_DOWN:
+            return night, say.WhyUpsideDown()
+        case TargetAnswer.WOW:
+            return replace(night.saw(), tried=0), say.EnjoyIt()
+        case TargetAnswer.IN_CONSTELLATION:
+            return lead_to_constellation(context, night, told.time, told.slots["constellation"])
         case TargetAnswer.MOON_COMING:
             return night, say.MoonAndTargets()
         case TargetAnswer.HOW_MANY:
@@ -151,6 +164,8 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
             return night, say.MoreAboutIt(body.name)
         case TargetAnswer.WHICH_EYEPIECE:
             return night, say.EyepieceForIt(body.name, night.eyepiece_mm)
+        case TargetAnswer.FILTER:
+            return night, say.FilterForIt(body.name)
         case TargetAnswer.WELL_PLACED:
             return night, say.HowWellItStands(body.name)
         case TargetAnswer.NOT_THERE:

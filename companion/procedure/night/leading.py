@@ -7,13 +7,14 @@ from datetime import datetime
 from typing import TypeAlias
 
 from companion import sky
-from companion.procedure.night.offer import Offer, offer_of, offers
+from companion.procedure.night.offer import Offer, offer_of, offers, offers_in
 from companion.procedure.night.state import Night
 from companion.procedure.script import Context, Steps
 from companion.talk.night_phrases import (
     HiddenNow,
     IntroduceTarget,
     NoMoreOfThem,
+    NoneInConstellation,
     NoneOfThem,
     NothingNow,
     NotUpNow,
@@ -41,6 +42,12 @@ def lead_to(context: Context, night: Night, time: datetime, wish: Wish) -> Onwar
     """Introduce what answers a wish; where nothing does, say so and stay."""
     found = _best(context, night, time, wish)
     return introduced(context, night, found) if found is not None else (night, NoneOfThem(wish))
+
+
+def lead_to_constellation(context: Context, night: Night, time: datetime, constellation: str) -> Onward:
+    """Introduce the best of a constellation; where nothing of it stands well, say so and stay."""
+    found = offers_in(constellation, context.moment(time), context.equipment, night)
+    return introduced(context, night, found[0]) if found else (night, NoneInConstellation(constellation))
 
 
 def lead_to_named(context: Context, night: Night, time: datetime, name: str) -> Onward:

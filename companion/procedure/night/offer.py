@@ -57,6 +57,13 @@ def offers(moment: Moment, equipment: Equipment, night: Night, wish: Wish, count
     return tuple(_offer(one, equipment) for one in ranked[:count])
 
 
+@lru_cache(maxsize=64)
+def offers_in(constellation: str, moment: Moment, equipment: Equipment, night: Night) -> tuple[Offer, ...]:
+    """Return the best of a constellation that was not shown before, or nothing."""
+    ranked = _ranked(moment, equipment, night, 1, fits=lambda sight: sight.constellation == constellation)
+    return tuple(_offer(one, equipment) for one in ranked)
+
+
 @lru_cache(maxsize=256)
 def offer_of(name: str, moment: Moment, equipment: Equipment, night: Night) -> Offer:
     """Return something by its name as an offer, whether or not it is worth a look now."""

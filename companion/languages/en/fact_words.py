@@ -1,0 +1,123 @@
+"""English for what a thing is, how far, how old its light, how big and how bright: answers to whoever asks, rounded to two figures."""
+
+from __future__ import annotations
+
+from companion import observing, sky
+from companion.languages.en.direction_words import sentence
+from companion.languages.en.number_words import cardinal, count_of, decimal
+from companion.languages.en.spoken_names import kind_in_words, spoken_name
+from companion.languages.en.target_words import size_in_words
+from companion.languages.phrase import Scene
+from companion.sky import Body, Kind, Moment
+
+_KINDS: dict[Kind, str] = {
+    "star": "A sun like ours, so far off that it stays a point.",
+    "double star": "Two suns side by side; most such pairs circle each other.",
+    "carbon star": "An old, cool giant sun, reddened by soot in its own air.",
+    "variable star": "A sun whose light comes and goes.",
+    "planet": "It circles our Sun, as the Earth does, and shines by its light.",
+    "moon": "The Earth's companion: rock and dust, lit by the Sun.",
+    "sun": "Our own star.",
+    "open cluster": "Young suns, some dozens to some thousands, born together from one cloud.",
+    "globular cluster": "A ball of a hundred thousand old suns or more, circling our galaxy.",
+    "galaxy": "An island of billions of suns, far outside our own.",
+    "nebula": "A cloud of gas and dust between the stars, lit by suns in it.",
+    "planetary nebula": "Gas that an old sun has shed: nothing to do with planets.",
+    "star cloud": "A rich part of the Milky Way, seen through a gap in its dust.",
+    "user": "It's from your own list: I don't know more than you told me.",
+}
+_EARTH_RADIUS_KM = 6378.1
+"""Equatorial; IAU 2015 resolution B3."""
+_SUN_EARTHS = 109
+_BILLION, _MILLION = 1_000_000_000, 1_000_000
+
+
+def shown(scene: Scene, name: str) -> Body:
+    """Return what a name stands for, as it is shown: of a star that is a fine pair, the pair."""
+    body = scene.find(name)
+    showpiece = None if body in scene.own else observing.showpiece_of(body)
+    return body if showpiece is None else showpiece.body
+
+
+def what_it_is(scene: Scene, *, name: str) -> str:
+    """Say what kind of thing it is."""
+    body = shown(scene, name)
+    what = kind_in_words(body.kind)
+    named = spoken_name(name)
+    return f"{sentence(named if named == what else f'{named}: {what}')} {_KINDS[body.kind]}"
+
+
+def how_far(scene: Scene, *, name: str) -> str:
+    """Say how far it is."""
+    body = shown(scene, name)
+    return distance(body, scene) or sentence(f"I don't know how far {spoken_name(name)} is")
+
+
+def distance(body: Body, moment: Moment) -> str:
+    """Return how far it is, a sentence; nothing where we don't know."""
+    seconds = observing.light_seconds(body, moment)
+    if seconds is not None:
+        return sentence(f"about {large(seconds * observing.LIGHT_KM_S)} kilometres away now")
+    years = observing.light_years(body)
+    return sentence(f"about {large(years)} light-years away") if years else ""
+
+
+def light_age(scene: Scene, *, name: str) -> str:
+    """Say how long its light has been on the way."""
+    body = shown(scene, name)
+    seconds = observing.light_seconds(body, scene)
+    if seconds is not None:
+        minutes = round(seconds / 60.0)
+        return "Its light takes a little over a second." if minutes < 1 else f"Its light set out {count_of(minutes, 'minute')} ago."
+    years = observing.light_years(body)
+    return f"Its light set out about {large(years)} years ago." if years else "I don't know how far it is, nor how old its light."
+
+
+def how_big(scene: Scene, *, name: str) -> str:
+    """Say how large it looks, and how large it is."""
+    body = shown(scene, name)
+    if body.kind == "sun":
+        return f"{cardinal(_SUN_EARTHS).capitalize()} times as wide as the Earth."
+    radius_km = observing.EQUATORIAL_RADIUS_KM.get(body.name)
+    if radius_km is not None:
+        return _beside_the_earth(radius_km / _EARTH_RADIUS_KM)
+    if body.size_arcmin is None:
+        return "It stays a point at any power." if body.kind.endswith("star") else "I don't know its size."
+    years = observing.light_years(body)
+    if years is None or body.kind == "double star":
+        return size_in_words(body)
+    across = years * body.size_arcmin / 3437.75  # arcminutes in a radian
+    return f"{size_in_words(body)} {sentence(f'about {large(across)} light-years across')}"
+
+
+def how_bright(scene: Scene, *, name: str) -> str:
+    """Say its magnitude."""
+    magnitude = sky.sight(scene.find(name), scene).magnitude if shown(scene, name).place is None else shown(scene, name).magnitude
+    if magnitude is None:
+        return "I don't know how bright it is."
+    spread = " in all, but spread out" if shown(scene, name).kind in _SPREAD else ""
+    return sentence(f"magnitude {decimal(magnitude)}{spread}")
+
+
+_SPREAD: tuple[Kind, ...] = ("open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula", "star cloud")
+
+
+def large(number: float) -> str:
+    """Return a number in words, rounded to two figures: "twenty-two thousand", "two point five million"."""
+    if number < 10.0:
+        return decimal(number) if number < 9.95 else "ten"
+    rounded = float(f"{number:.1e}")
+    for unit, word in ((_BILLION, "billion"), (_MILLION, "million")):
+        if rounded >= unit:
+            return f"{decimal(rounded / unit)} {word}"
+    return cardinal(round(rounded))
+
+
+def _beside_the_earth(times: float) -> str:
+    """Return how wide something is beside the Earth."""
+    if times < 0.9:
+        return "About a quarter as wide as the Earth." if times < 0.3 else f"{_SHARES[times < 0.45]} as wide as the Earth."
+    return "About as wide as the Earth." if times < 1.1 else f"About {large(times)} times as wide as the Earth."
+
+
+_SHARES = {True: "A bit over a third", False: "About half"}
