@@ -31,6 +31,7 @@ WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": WHICH, "no": WHICH} for rule in _WHICH_RULES},
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},
     **{rule: {"yes": WHICH} for rule in _NO_YES},
+    "turn": {"yes": "a mount turns only on words of its own: a yes is said too easily"},
 }
 """What a question can't be answered with, by its rule, and why."""
 WHY_FEWER: Mapping[tuple[str, str], str] = {
