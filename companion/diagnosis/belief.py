@@ -27,6 +27,8 @@ class Suspect(NamedTuple):
     """And that other."""
     believes_down: bool = False
     """Whether the mount takes the last star to be below the horizon."""
+    believes_elsewhere: bool = False
+    """Whether it takes the last star to be elsewhere in the sky than it is."""
 
 
 @dataclass(frozen=True)
@@ -87,4 +89,4 @@ def _suspect(hypothesis: Hypothesis) -> Suspect:
     faced = _POINTS[round(-float(value) / 90.0) % 4] if turned and isinstance(value, float) else "north"
     instead = value if cause == "wrong_star" and isinstance(value, str) else None
     member = hypothesis.member if cause != "base_tilt" else ""  # no question tells one side of a lean from another
-    return Suspect(cause, member, faced, hypothesis.star, instead, hypothesis.believes_down)
+    return Suspect(cause, member, faced, hypothesis.star, instead, hypothesis.believes_down, hypothesis.believes_elsewhere)

@@ -44,8 +44,8 @@ def diagnose(request: DiagnoseRequest) -> Diagnosis:
     weighed = weigh_guesses(request, east, all_guesses(request, east, sky, others), sky, others)
     posterior = np.exp(weighed.log_posterior - np.max(weighed.log_posterior))
     posterior /= np.sum(posterior)
-    rows = zip(weighed.guesses, weighed.log_fit, weighed.small_deg, weighed.believes_down, strict=True)
-    hypotheses = tuple(_hypothesis(guess, float(fit), small, bool(down)) for guess, fit, small, down in rows)
+    rows = zip(weighed.guesses, weighed.log_fit, weighed.small_deg, weighed.believes_down, weighed.believes_elsewhere, strict=True)
+    hypotheses = tuple(_hypothesis(guess, float(fit), small, bool(down), bool(away)) for guess, fit, small, down, away in rows)
     return Diagnosis(hypotheses, tuple(posterior.tolist()))
 
 
@@ -78,7 +78,7 @@ def _fixed() -> tuple[Sight, ...]:
     return tuple(sights(stars, Moment(Site(0.0, 0.0), datetime(2000, 1, 1, tzinfo=UTC)), refraction=False))
 
 
-def _hypothesis(guess: Guess, log_fit: float, small_deg: Floats, believes_down: bool) -> Hypothesis:
+def _hypothesis(guess: Guess, log_fit: float, small_deg: Floats, believes_down: bool, believes_elsewhere: bool) -> Hypothesis:
     """Return a guess as a hypothesis, its value refined by the likeliest small errors, shape (8,)."""
     value = guess.value
     if isinstance(value, float):
@@ -89,4 +89,5 @@ def _hypothesis(guess: Guess, log_fit: float, small_deg: Floats, believes_down: 
             small, factor = _REFINED[guess.cause, guess.member]
             value += factor * float(small_deg[SMALL.index(small)])
         value += 0.0  # no minus nought
-    return Hypothesis(guess.cause, guess.member, value, guess.value, guess.swap[0] if guess.swap else None, log_fit, believes_down)
+    confused = guess.swap[0] if guess.swap else None
+    return Hypothesis(guess.cause, guess.member, value, guess.value, confused, log_fit, believes_down, believes_elsewhere)

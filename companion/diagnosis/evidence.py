@@ -14,7 +14,15 @@ from companion.diagnosis.guesses import DEGREES_PER_DAY, Guess, Mistakable
 from companion.diagnosis.mount_model import SMALL, Scheme, Setups, Slews, slew
 from companion.diagnosis.request import DiagnoseRequest, Miss
 from companion.sky.airless_directions import standing
-from companion.sky.attitude import Floats, azimuth_altitude, horizon_to_hour_angle, hour_angle_to_horizon, wrapped
+from companion.sky.attitude import (
+    Floats,
+    azimuth_altitude,
+    direction,
+    horizon_to_hour_angle,
+    hour_angle_to_horizon,
+    separation_deg,
+    wrapped,
+)
 
 # Standard deviations of what every start has, with weights. North by the pole star or a landmark, else by a compass; by common
 # practice, no published source. A start nobody vouches for is wider.
@@ -39,6 +47,7 @@ _SCHEMES: dict[str, tuple[tuple[Scheme, float], ...]] = {
 }
 
 _REFUSED = 0.5  # many a mount doesn't slew to what it believes to be down, but some sums are simple
+_ELSEWHERE_DEG = 5.0  # what the mount shows of a star is compared by the whole fist
 _REFUSED_UNSEEN = 0.02  # and where the star is not seen it was the mount's belief alone that sent the tube there
 
 
@@ -55,6 +64,8 @@ class Weighed:
     """Shape (N, 8): the likeliest small errors under each guess."""
     believes_down: NDArray[np.bool_]
     """Shape (N,): whether the mount takes the last star to be below the horizon."""
+    believes_elsewhere: NDArray[np.bool_]
+    """Shape (N,): whether it takes the last star to be farther from where it is than anybody overlooks."""
 
 
 def weigh_guesses(
@@ -76,8 +87,9 @@ def weigh_guesses(
     habit = {cause: np.log(max(_prior(request, cause, declination_deg), 1e-300)) for cause in HABITS}
     log_prior = np.array([habit[guess.cause] for guess in guesses]) + log_weight
     hour_angle = setups.hour_angle_deg[:, -1] + setups.clock_deg
-    _, told_altitude = hour_angle_to_horizon(hour_angle, setups.declination_deg[:, -1], setups.latitude_deg)
-    return Weighed(guesses, log_fit, log_fit + log_prior, small, told_altitude < 0.0)
+    told_azimuth, told_altitude = hour_angle_to_horizon(hour_angle, setups.declination_deg[:, -1], setups.latitude_deg)
+    away = separation_deg(direction(told_azimuth, told_altitude), sky[-1])
+    return Weighed(guesses, log_fit, log_fit + log_prior, small, told_altitude < 0.0, away > _ELSEWHERE_DEG)
 
 
 def _schemes(request: DiagnoseRequest) -> tuple[tuple[Scheme, float], ...]:

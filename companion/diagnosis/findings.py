@@ -39,6 +39,8 @@ class Hypothesis:
     """Log likelihood of the evidence that has degrees."""
     believes_down: bool = False
     """Whether the mount takes the last star to be below the horizon."""
+    believes_elsewhere: bool = False
+    """Whether it takes the last star to be elsewhere in the sky than it is."""
 
 
 @dataclass(frozen=True)

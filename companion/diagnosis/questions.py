@@ -1,7 +1,8 @@
 """What to ask next about a miss: the question that tells most about what would mend it, and what its answer makes of the suspects.
 
 Each question has one right answer under each suspect. People answer wrongly now and then and often can't tell, so no answer rules
-anything out; nothing is asked twice.
+anything out. Nothing is asked twice; but one thing may be looked at in another way, the bubble and then a spirit level, so that a wrong
+answer is found out where that matters: the second look weighs as much as any question.
 """
 
 from __future__ import annotations
@@ -20,13 +21,30 @@ from companion.sky.attitude import Floats
 
 Reading = Literal["date", "time", "daylight_saving", "time_zone", "latitude", "longitude", "place", "longitude_side"]
 """Whether the hand control shows what it should; ``place``: latitude and longitude in whole degrees."""
-About = Literal[Reading, "facing", "bubble", "tube_level", "clamps", "star", "double", "below_horizon"]
-"""``facing``: which way the tube faced at the start. ``star``: whether what was centred, or told of, surely was that star; ``double``:
-whether it could have been another. ``below_horizon``: whether the mount takes the last star to be down."""
+About = Literal[
+    Reading,
+    "position",
+    "facing",
+    "heading",
+    "bubble",
+    "base_level",
+    "tube_level",
+    "altitude_circle",
+    "clamps",
+    "tube_gives",
+    "star",
+    "double",
+    "below_horizon",
+]
+"""``position``: whether the mount shows the last star where it is. ``facing``: which way the tube faced at the start; ``heading``: whether
+a compass shows what it should over the mark for north. ``base_level``: what a spirit level shows where the bubble was trusted;
+``altitude_circle``: whether the tube's marks showed level; ``tube_gives``: whether it stays put when nudged. ``star``: whether what was
+centred, or told of, surely was that star; ``double``: whether it could have been another. ``below_horizon``: whether the mount takes the
+last star to be down."""
 Answer = Literal["yes", "no", "north", "east", "south", "west", "cant_tell"]
 
 MOST_QUESTIONS = 4
-ENOUGH = 0.95
+ENOUGH = 0.98
 """No question is worth asking where a cure is this likely."""
 _LEAST_BITS = 0.02
 """Nor one that tells less than this."""
@@ -64,9 +82,14 @@ _SHOWS_IN: Mapping[tuple[Cause, str], tuple[About, ...]] = MappingProxyType(
         ("longitude", "sign"): ("longitude", "place", "longitude_side"),
         ("longitude", "value"): ("longitude", "place"),
         ("site", ""): ("latitude", "longitude", "place"),
-        ("base_tilt", ""): ("bubble",),
-        ("start_altitude", ""): ("tube_level",),
-        ("slipped", ""): ("clamps",),
+        ("base_tilt", ""): ("bubble", "base_level"),
+        ("start_altitude", ""): ("tube_level", "altitude_circle"),
+        ("slipped", ""): ("clamps", "tube_gives"),
+        ("start_azimuth", ""): ("heading",),
+        ("magnetic_declination", "not_applied"): ("heading",),
+        ("magnetic_declination", "applied_twice"): ("heading",),
+        ("magnetic_declination", "wrong_sign"): ("heading",),
+        ("reversed", ""): ("heading",),
     }
 )
 _CURED: Mapping[About, tuple[Cure, ...]] = MappingProxyType(
@@ -80,9 +103,13 @@ _CURED: Mapping[About, tuple[Cure, ...]] = MappingProxyType(
         "longitude_side": ("longitude",),
         "place": ("latitude", "longitude"),
         "facing": ("north",),
+        "heading": ("north",),
         "bubble": ("bubble",),
+        "base_level": ("bubble",),
         "tube_level": ("tube_level",),
+        "altitude_circle": ("tube_level",),
         "clamps": ("clamps",),
+        "tube_gives": ("clamps",),
         "star": ("star",),
         "double": ("star",),
     }
@@ -97,10 +124,15 @@ _PLAIN: tuple[About, ...] = (
     "place",
     "latitude",
     "longitude",
+    "position",
     "bubble",
     "clamps",
     "tube_level",
     "facing",
+    "heading",
+    "base_level",
+    "tube_gives",
+    "altitude_circle",
 )
 """Questions without a star; of two that tell as much the first is asked."""
 
@@ -118,7 +150,7 @@ def next_question(belief: Belief, answered: Answered = (), before: Answered = ()
         return Question("bubble")
     if advised(belief, answered, before).probability >= ENOUGH:
         return None
-    open_ones = [question for question in _askable(belief) if not any(_same_thing(question, other) for other in asked)]
+    open_ones = [question for question in _askable(belief) if question not in asked]
     bits = [expected_bits(belief, question) for question in open_ones]
     best = int(np.argmax(bits)) if bits else -1
     return open_ones[best] if best >= 0 and bits[best] >= _LEAST_BITS else None
@@ -166,6 +198,8 @@ def right_answer(question: Question, suspect: Suspect) -> Answer:
             return "yes" if (suspect.star, suspect.instead) == (question.star, question.instead) else "no"
         case "below_horizon":
             return "yes" if suspect.believes_down else "no"
+        case "position":
+            return "no" if suspect.believes_elsewhere else "yes"
         case about:
             return "no" if about in _SHOWS_IN.get((suspect.cause, suspect.member), ()) else "yes"
 
@@ -176,7 +210,7 @@ def advised(belief: Belief, answered: Answered, before: Answered = ()) -> Advice
     What somebody found right isn't sent for again, nor a star they are sure of.
     """
     sure_of = {question.star for question, answer in answered if question.about == "star" and answer == "yes"}
-    right = found_right((*before, *answered))
+    right = found_right((*before, *answered)) - found_wrong(answered)
     return advice(
         belief,
         excluded=lambda suspect: suspect.star in sure_of if suspect.star else right.issuperset(cures_of(suspect)),
@@ -195,15 +229,6 @@ def found_right(answered: Answered) -> frozenset[Cure]:
 def found_wrong(answered: Answered) -> frozenset[Cure]:
     """Return what was said not to be as it should be, by what mends it."""
     return frozenset(cure for question, answer in answered if _is_wrong(question, answer) for cure in _CURED.get(question.about, ()))
-
-
-def _same_thing(question: Question, other: Question) -> bool:
-    """Say whether two questions look at the same thing, so that the second would be asking again."""
-    if "double" in (question.about, other.about) and question.star == other.star:
-        return question == other or question.about != other.about
-    if question.star != other.star:
-        return False
-    return question.about == other.about or bool(set(_CURED.get(question.about, ())) & set(_CURED.get(other.about, ())))
 
 
 def _is_wrong(question: Question, answer: Answer) -> bool:

@@ -11,7 +11,20 @@ from companion.procedure.notes import MissTold
 
 Given: TypeAlias = tuple[Question, Answer]
 _LASTING: frozenset[About] = frozenset(
-    {"date", "time", "daylight_saving", "time_zone", "latitude", "longitude", "place", "longitude_side", "clamps", "bubble"}
+    {
+        "date",
+        "time",
+        "daylight_saving",
+        "time_zone",
+        "latitude",
+        "longitude",
+        "place",
+        "longitude_side",
+        "clamps",
+        "tube_gives",
+        "bubble",
+        "base_level",
+    }
 )
 """What is still so after beginning again; the tube is set anew, and so are the stars."""
 

@@ -41,6 +41,10 @@ NOT_SURE = 0.5
 _MOST_CAUSES, _LIKELY = 3, 0.1
 """How many causes are named at once, and how likely each must be."""
 _CLOCK_IS_WRONG_MINUTES = 5.0
+_BEFORE_ANOTHER_STAR = 2
+"""So many questions are asked before another star is gone to: where that lies tells more than a third."""
+_MOST_LEFT = 2
+"""Nor are more stars left for it than this: each costs minutes."""
 _STEERABLE_DEG = 15.0
 """A first star this far to one side is what a compass does: the mount takes it in when the star is centred. Common practice."""
 _ORDINARY_UP_DEG = 10.0
@@ -87,7 +91,10 @@ def find_the_mistake(
     """Ask, conclude, and wait until it is mended; ``more_stars``: another star can be gone to instead."""
     belief = _suspected(state, message, clue)
     minutes = 0
+    next_star = _another_star(state) if more_stars else None
     while (question := _next_question(belief, state)) is not None:
+        if next_star is not None and len(state.suspicion.answered) >= _BEFORE_ANOTHER_STAR and _too_vague(belief, state):
+            break
         answer, off = yield from _put(question, state)
         state.suspicion = state.suspicion.with_answer(question, answer)
         belief = diagnosis.settle(belief, question, answer, read_out=off is not None)
@@ -102,9 +109,7 @@ def find_the_mistake(
     if advice.cures == ("none",) or _only_needs_steering(causes[0], state):
         yield AnOrdinaryMiss()
         return Unsolved.ORDINARY
-    last = state.misses[-1]
-    next_star = state.next_after(last.star, last.time) if more_stars and len(state.misses) == 1 else None
-    if advice.probability < diagnosis.ANOTHER_STAR and next_star is not None:
+    if next_star is not None and _too_vague(belief, state):
         yield StillUnsure(_found_right(state))
         yield AnotherStarWillTell(next_star)
         return Unsolved.ANOTHER_STAR
@@ -115,8 +120,20 @@ def find_the_mistake(
         yield ItsClockIsWrong(minutes)
     state.suspicion = state.suspicion.after(advice.cures)
     compass = state.context.equipment.observer.compass or "unknown"
-    mended = yield from ask(MendThese(advice.cures, belief.star_confused or last.star, compass, minutes))
+    mended = yield from ask(MendThese(advice.cures, belief.star_confused or state.misses[-1].star, compass, minutes))
     return Mended.by(mended, advice.cures)
+
+
+def _another_star(state: AlignmentState) -> str | None:
+    """Return the star to go to if the one at hand is left for it; None where enough were left for that already."""
+    last = state.misses[-1]
+    left = [miss for miss in state.misses[:-1] if miss.star in state.refused]
+    return state.next_after(last.star, last.time) if len(left) < _MOST_LEFT else None
+
+
+def _too_vague(belief: Belief, state: AlignmentState) -> bool:
+    """Say whether another star is worth its minutes before anything is done."""
+    return diagnosis.advised(belief, state.suspicion.answered, state.suspicion.before).probability < diagnosis.ANOTHER_STAR
 
 
 def _how_sure(belief: Belief, advice: Advice, state: AlignmentState) -> Say:
@@ -194,7 +211,8 @@ def _put(question: Question, state: AlignmentState) -> Steps[tuple[Answer, int |
                 return "cant_tell", None
             return ("no" if abs(off) >= _CLOCK_IS_WRONG_MINUTES else "yes"), off
         case about:
-            return _CHECKED[(yield from ask(CheckThis(about, star, question.instead))).command], None
+            compass = state.context.equipment.observer.compass or "unknown"
+            return _CHECKED[(yield from ask(CheckThis(about, star, question.instead, compass))).command], None
 
 
 _CHECKED: Mapping[CheckAnswer, Answer] = {

@@ -49,6 +49,7 @@ class CheckThis(Ask[CheckAnswer]):
     star: str
     instead: str | None = None
     """Another star it may have been, where that is asked."""
+    compass: CompassKind | Literal["unknown"] = "unknown"
 
 
 class IsItsTimeRight(Ask[CheckAnswer | ClockTimeAnswer]): ...

@@ -70,7 +70,7 @@ def converse(count: int, seed: int) -> None:
     talks: list[c.Talk] = []
     for telling in c.TELLINGS:
         of_telling = list(c.draw_talks(telling, count, seed))
-        how = "left, then another where it takes one" if telling.first_left else "centred freely" if telling.first_centred else "told"
+        how = "steered to, however far off" if telling.first_centred else "told"
         print(f"\n## {telling.slews} stars, {telling.how}, the first {how}\n\n{c.summary(of_telling)}", flush=True)
         talks += of_telling
     print(f"\n## all tellings\n\n{c.summary(talks)}\n\n{c.reliability(talks)}\n\n{c.by_cause(talks)}")

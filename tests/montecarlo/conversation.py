@@ -1,33 +1,41 @@
-"""Whole conversations about a miss, from the geometry through questions to the cure, with people who err.
+"""Whole conversations about a miss as they are lived: the script itself is answered by people who err, beside a mount written anew.
 
-A star's miss is told; up to four questions are asked; where that doesn't tell, another star's miss is told, too, and what is left of the
-four questions is asked. Then something is done again. Where that was in vain, up to four more questions lead to a second cure.
+The mount goes to star after star. What lies near is steered to without a word; of a star that lies way off the miss is told, and where
+the script then looks for the mistake its questions are answered (``people``). It ends in a cure, or the star is steered to, or left for
+another. A cure that mends nothing is followed by a second go from the start position, with everyday errors and readings of its own.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Generator, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import timedelta
 from itertools import pairwise
 from typing import Any
 
 import numpy as np
 
-from companion.diagnosis import ANOTHER_STAR, Answer, Belief, Question, advised, after_mending, diagnose, next_question, settle
-from companion.documents.diagnose_request import read_diagnose_request
+from companion.diagnosis import Cure
+from companion.messages import Answer
+from companion.procedure.alignment_state import STAR_COUNTS, AlignmentState
+from companion.procedure.notes import LikelyCause, MissTold
+from companion.procedure.script import Context
+from companion.procedure.why_it_failed import Unsolved, find_the_mistake
+from companion.sky import Site
+from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, KeyOurTimeAgain, MendThese, WhichWayDidItFace
+from companion.talk.saying import Ask, Wanted
 
-from .evening import Telling, document_of, draw_evening
-from .mistakes import CAUSES, FREQUENCY
+from .evening import TURN_SIGMA_DEG, Telling, draw_evening, read, run_mount, told_by_astropy
+from .mistakes import CAUSES, FREQUENCY, Mistakes
 from .people import Person
+from .truth import stars
 
-TELLINGS = (
-    Telling(2, "eye", first_left=True),
-    Telling(2, "body", first_left=True),
-    Telling(2, "eye"),
-    Telling(2, "eye", first_centred=True),
-    Telling(3, "eye"),
-)
-"""With ``first_left`` the first star's miss alone is told at first, and a second star's only where that doesn't tell."""
+TELLINGS = (Telling(3, "eye"), Telling(3, "eye", first_centred=True))
+"""Every star's miss is told where it is large; or the first star is steered to however far off it lies, and nobody told."""
+NEAR_DEG = 5.0
+"""A star so near is steered to without a word: it stands in the finder, or just outside. Common practice, no published source."""
+BY_BODY_DEG = 50.0
+"""Beyond five fists nobody measures: it is told by turning towards it."""
 SURE = 0.9
 """A cause this likely is named plainly."""
 
@@ -38,9 +46,9 @@ class Talk:
 
     cause: str
     cures: tuple[str, ...]
-    """What was to be done again, the first time."""
+    """What was to be done again, the first time; ``none`` where the star was to be steered to."""
     said: float
-    """How likely that was called to mend it."""
+    """How likely that was held to mend it."""
     right: bool
     second_right: bool
     """Whether the first or the second cure mended it."""
@@ -49,7 +57,7 @@ class Talk:
     more_questions: int
     """From there to the second."""
     stars: int
-    """How many misses were told, or stars centred, until the first cure."""
+    """How many stars were gone to until the first cure."""
 
     @property
     def things(self) -> int:
@@ -57,62 +65,124 @@ class Talk:
         return len(self.cures)
 
 
+@dataclass(frozen=True)
+class Cured:
+    """What a search for the mistake came to."""
+
+    cures: tuple[Cure, ...]
+    said: float
+    questions: int
+    stars: int
+
+
 def draw_talks(telling: Telling, count: int, seed: int) -> Iterator[Talk]:
-    """Yield so many conversations, causes as often as they come."""
+    """Yield so many conversations, mistakes as often as they come; an evening that gives no cause to look for one is no conversation."""
     rng = np.random.default_rng([seed, TELLINGS.index(telling), 7])
-    # What was not there yet when the first star was told of can't be found then: a clutch that slips later, a later star confused.
-    possible = [cause for cause in CAUSES if not (telling.first_left and cause == "slipped")]
-    weights = np.array([FREQUENCY[cause] for cause in possible])
-    for _ in range(count):
+    weights = np.array([FREQUENCY[cause] for cause in CAUSES])
+    while count > 0:
         evening = draw_evening(rng, telling)
-        mistakes = evening.mistakes(str(rng.choice(possible, p=weights / weights.sum())), rng, 1)
-        while telling.first_left and mistakes.wrong[0] > 0:
-            mistakes = evening.mistakes(mistakes.cause, rng, 1)
-        yield _Conversation(Person(evening, mistakes), document_of(evening, mistakes, rng), rng).hold()
+        person = Person(evening, evening.mistakes(str(rng.choice(CAUSES, p=weights / weights.sum())), rng, 1))
+        talk = converse(person, rng)
+        if talk is not None:
+            yield talk
+            count -= 1
 
 
-@dataclass
-class _Conversation:
-    """One conversation under way."""
+def converse(person: Person, rng: np.random.Generator) -> Talk | None:
+    """Go from the first star to the first cure, and to a second where that was in vain; None where no mistake was looked for."""
+    evening = person.evening
+    site = Site(evening.latitude_deg, evening.longitude_deg)
+    state = AlignmentState(Context(site, evening.start, {}), evening.start, "list", STAR_COUNTS["list"])
+    found = list(_cures(state, person, rng))
+    if not found:
+        return None
+    first, *later = found
+    right = person.is_mended_by(first.cures) or (first.cures == ("none",) and not later)
+    second = right
+    more = 0
+    if not right:
+        # Who was told to steer is told more when the next star is off; else all begins again, and the mount misses anew.
+        if first.cures != ("none",):
+            anew = state.suspicion.begun_again(state.misses, from_the_start_position=first.cures != ("star",))
+            state = AlignmentState(state.context, state.started, "list", state.wanted, suspicion=anew)
+            person = replace(person, mistakes=_again(person, rng))
+            later = list(_cures(state, person, rng))
+        second = not later or person.is_mended_by(later[0].cures)
+        more = later[0].questions if later else 0
+    return Talk(person.mistakes.cause, first.cures, first.said, right, second, first.questions, more, first.stars)
 
-    person: Person
-    document: dict[str, Any]
-    rng: np.random.Generator
-    before: list[tuple[Question, Answer]] = field(default_factory=list)
-    answered: list[tuple[Question, Answer]] = field(default_factory=list)
 
-    def hold(self) -> Talk:
-        """Go from the misses to the first cure, and to a second where that was in vain."""
-        telling = self.person.evening.telling
-        stars = 1 if telling.first_left else telling.slews
-        belief = self._asked(self._believed(stars), stars)
-        if advised(belief, self.answered).probability < ANOTHER_STAR and stars < telling.slews:
-            stars = telling.slews
-            belief = self._asked(self._believed(stars), stars)
-        first, questions = advised(belief, self.answered), len(self.answered)
-        right = second_right = self.person.is_mended_by(first.cures)
-        self.before, self.answered = self.answered, []
-        if not right:
-            belief = self._asked(after_mending(belief, first.cures), stars)
-            second_right = self.person.is_mended_by(advised(belief, self.answered, self.before).cures)
-        cause = self.person.mistakes.cause
-        return Talk(cause, first.cures, first.probability, right, second_right, questions, len(self.answered), stars)
+def _again(person: Person, rng: np.random.Generator) -> Mistakes:
+    """Return the same mistake made again, with other everyday errors."""
+    mistakes, fresh = person.mistakes, person.evening.mistakes("none", rng, 1)
+    in_the_pose = {"start_azimuth", "magnetic_declination", "start_altitude", "reversed", "base_tilt"}
+    return mistakes if mistakes.cause in in_the_pose else replace(mistakes, start_deg=fresh.start_deg, lean_deg=fresh.lean_deg)
 
-    def _believed(self, stars: int) -> Belief:
-        """Return what the first misses and all answers make of it."""
-        misses = self.document["misses"][:stars]
-        belief = Belief.of(diagnose(read_diagnose_request({**self.document, "misses": misses})))
-        for question, answer in self.answered:
-            belief = settle(belief, question, answer)
-        return belief
 
-    def _asked(self, belief: Belief, stars: int) -> Belief:
-        """Ask until no question is worth asking."""
-        while (question := next_question(belief, self.answered, self.before)) is not None:
-            answer: Answer = self.person.answer(question.about, question.star, question.instead, stars - 1, self.rng)  # type: ignore[assignment]
-            self.answered.append((question, answer))
-            belief = settle(belief, question, answer)
-        return belief
+def _cures(state: AlignmentState, person: Person, rng: np.random.Generator) -> Iterator[Cured]:
+    """Go to star after star; yield what is to be done, up to what begins all again."""
+    evening, mistakes = person.evening, person.mistakes
+    told = told_by_astropy(evening, mistakes)
+    left: set[int] = set()
+    asked = 0
+    for k, (number, time) in enumerate(zip(evening.chosen, evening.times, strict=True)):
+        name = stars()[0][number]
+        exact = run_mount(evening, mistakes, told, left)
+        right, up = float(exact.right_deg[0, k]), float(exact.up_deg[0, k])
+        # Who centres another star than the one they saw rightly says nothing of it.
+        steers = (evening.telling.first_centred and k == 0) or (mistakes.wrong[0] == k and not mistakes.told_of_it[0])
+        if not steers and max(abs(right), abs(up)) > NEAR_DEG:
+            lies = read("body" if max(abs(right), abs(up)) > BY_BODY_DEG else "eye", exact, k, rng)
+            miss = MissTold(name, time, lies.get("right_deg"), lies.get("up_deg"), bool(state.centred))
+            if "turn_deg" in lies:
+                miss = replace(miss, turn_deg=lies["turn_deg"], turn_sigma_deg=TURN_SIGMA_DEG)
+            state.misses.append(miss)
+            if miss.is_large:
+                ended, cured, questions = _searched(find_the_mistake(state, more_stars=True), person, k, rng)
+                asked += questions
+                if ended is Unsolved.ANOTHER_STAR:
+                    state.refused.append(name)
+                    left.add(k)
+                    continue
+                yield replace(cured, questions=asked, stars=k + 1)
+                if ended is not Unsolved.ORDINARY:
+                    return
+        state.centred.append(name)
+        state.centred_at[name] = time + timedelta(minutes=1)
+
+
+def _searched(steps: Generator[Wanted, Answer, Any], person: Person, k: int, rng: np.random.Generator) -> tuple[Any, Cured, int]:
+    """Answer the script's questions; return how it ended, what it found, and how many questions it took."""
+    cured, questions = Cured(("none",), 0.0, 0, 0), 0
+    wanted = next(steps)
+    while True:
+        answer: Answer | None = None
+        match wanted:
+            case LikelyCause(probability=p):
+                cured = replace(cured, said=p)
+            case MendThese(cures=cures):
+                cured, answer = replace(cured, cures=cures), _said(wanted, "ready", person, k)
+            case KeyOurTimeAgain():
+                answer = _said(wanted, "ready", person, k)
+            case CheckThis(about, star, instead):
+                questions, answer = questions + 1, _said(wanted, person.answer(about, star, instead, k, rng), person, k)
+            case IsItsTimeRight():
+                questions, answer = questions + 1, _said(wanted, person.answer("time", None, None, k, rng), person, k)
+            case WhichWayDidItFace():
+                questions, answer = questions + 1, _said(wanted, person.answer("facing", None, None, k, rng), person, k)
+            case Ask():
+                answer = _said(wanted, "yes", person, k)  # our own clock is right
+            case _:
+                pass
+        try:
+            wanted = next(steps) if answer is None else steps.send(answer)
+        except StopIteration as ended:
+            return ended.value, cured, questions
+
+
+def _said(question: Ask[Any], tag: str, person: Person, k: int) -> Answer:
+    """Return an answer by its tag."""
+    return Answer(question.expects(tag.replace("_", "-")), person.evening.times[k] + timedelta(seconds=30), {})
 
 
 def summary(talks: Sequence[Talk]) -> str:

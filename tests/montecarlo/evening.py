@@ -6,7 +6,7 @@ by that from where it was set, and takes in a centred star by shifting the zeros
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Any
@@ -30,8 +30,6 @@ class Telling:
     first_centred: bool = False
     """The first star was centred freely, and nobody told its miss."""
     south: bool = False
-    first_left: bool = False
-    """The first star was left where it lay: the mount took in nothing before the second slew."""
 
 
 @dataclass(frozen=True)
@@ -137,8 +135,11 @@ def told_by_astropy(evening: Evening, mistakes: Mistakes) -> np.ndarray:
     return told
 
 
-def run_mount(evening: Evening, mistakes: Mistakes, told: np.ndarray) -> Misses:
-    """Return the exact misses when the mount believes its stars to be at ``told``, shape (N, n, 2)."""
+def run_mount(evening: Evening, mistakes: Mistakes, told: np.ndarray, left: Collection[int] = ()) -> Misses:
+    """Return the exact misses when the mount believes its stars to be at ``told``, shape (N, n, 2).
+
+    ``left``: the slews whose star was left where it lay, so that the mount took nothing in.
+    """
     count = len(told)
     tilt = tilted(-mistakes.lean_deg[:, 0], mistakes.lean_deg[:, 1])
     by_level = angles(np.einsum("nji,nj->ni", tilt, vector(mistakes.start_deg[:, 0], mistakes.start_deg[:, 1])))
@@ -156,10 +157,9 @@ def run_mount(evening: Evening, mistakes: Mistakes, told: np.ndarray) -> Misses:
         axes = np.where(solves[:, None], solved, aim + zero) + mistakes.slip_deg[:, k]
         stop = angles(np.einsum("nij,nj->ni", tilt, vector(axes[:, 0], axes[:, 1])))
         real = np.where((mistakes.wrong == k)[:, None], evening.sky[k, mistakes.instead], evening.sky[k, star])
-        told_of_it = mistakes.told_of_it | (evening.telling.first_left and k == 0)  # who left it confused it when telling of it
-        seen = np.where(((mistakes.wrong == k) & told_of_it)[:, None], real, evening.sky[k, star])
+        seen = np.where(((mistakes.wrong == k) & mistakes.told_of_it)[:, None], real, evening.sky[k, star])
         found.append((_round(seen[:, 0] - stop[:, 0]), np.cos(np.radians(stop[:, 1])), seen[:, 1] - stop[:, 1]))
-        if evening.telling.first_left and k == 0:
+        if k in left:
             continue
         # The star is centred and taken in. The circles lean with the base: what they read is the direction as seen from it.
         circles = angles(np.einsum("nji,nj->ni", tilt, vector(real[:, 0], real[:, 1]))) - mistakes.slip_deg[:, k]
@@ -175,35 +175,35 @@ def _round(angle_deg: np.ndarray) -> np.ndarray:
     return (angle_deg + 180.0) % 360.0 - 180.0
 
 
-def reading_sigma(telling: Telling, across_deg: np.ndarray | float, up_deg: np.ndarray | float) -> np.ndarray:
+def reading_sigma(how: str, across_deg: np.ndarray | float, up_deg: np.ndarray | float) -> np.ndarray:
     """Return how well a miss is read along each axis, degrees; of a turn told by the body, the part upwards."""
-    if telling.how == "body":
+    if how == "body":
         return 2.0 + 0.2 * np.abs(up_deg)
     size = np.hypot(across_deg, up_deg)
-    return 2.0 + 0.2 * size if telling.how == "eye" else 0.5 + 0.1 * size
+    return 2.0 + 0.2 * size if how == "eye" else 0.5 + 0.1 * size
 
 
 def tell(evening: Evening, misses: Misses, rng: np.random.Generator) -> list[dict[str, Any]]:
     """Return what the observer says of the first of some exact misses, with errors of reading."""
     told = []
     for k, (time, star) in enumerate(zip(evening.times, evening.chosen, strict=True)):
-        miss: dict[str, Any] = {"star": stars()[0][star], "time": time.isoformat()} | (
-            {"synced": True} if k > evening.telling.first_left else {}
-        )
-        right, up, turn = (float(part[0, k]) for part in (misses.right_deg, misses.up_deg, misses.turn_deg))
-        sigma = float(reading_sigma(evening.telling, right, up))
-        across, upward = rng.normal(0.0, 1.0, 2)
-        if k == 0 and evening.telling.first_centred:
-            miss["centred"] = True
-        elif evening.telling.how == "body":
-            miss["turn_deg"] = float(_round(np.array(turn + TURN_SIGMA_DEG * across)))
-            miss |= {"up_deg": float(np.clip(up + sigma * upward, -180.0, 180.0))} if rng.random() < 0.5 else {}
-        else:
-            right, up = (float(np.clip(x, -180.0, 180.0)) for x in (right + sigma * across, up + sigma * upward))
-            miss |= {"right_deg": right, "up_deg": up}
-            miss |= {"sigma_deg": 0.5 + 0.1 * float(np.hypot(right, up))} if evening.telling.how == "measured" else {}
-        told.append(miss)
+        miss: dict[str, Any] = {"star": stars()[0][star], "time": time.isoformat()} | ({"synced": True} if k else {})
+        lies = read(evening.telling.how, misses, k, rng)
+        told.append(miss | ({"centred": True} if k == 0 and evening.telling.first_centred else lies))
     return told
+
+
+def read(how: str, misses: Misses, k: int, rng: np.random.Generator) -> dict[str, float]:
+    """Return what the observer says of where the star of one slew lay, with errors of reading, as the document has it."""
+    right, up, turn = (float(part[0, k]) for part in (misses.right_deg, misses.up_deg, misses.turn_deg))
+    sigma = float(reading_sigma(how, right, up))
+    across, upward = rng.normal(0.0, 1.0, 2)
+    if how == "body":
+        turned = {"turn_deg": float(_round(np.array(turn + TURN_SIGMA_DEG * across)))}
+        return turned | ({"up_deg": float(np.clip(up + sigma * upward, -180.0, 180.0))} if rng.random() < 0.5 else {})
+    right, up = (float(np.clip(x, -180.0, 180.0)) for x in (right + sigma * across, up + sigma * upward))
+    exact = {"sigma_deg": 0.5 + 0.1 * float(np.hypot(right, up))} if how == "measured" else {}
+    return {"right_deg": right, "up_deg": up} | exact
 
 
 def document_of(evening: Evening, mistakes: Mistakes, rng: np.random.Generator) -> dict[str, Any]:

@@ -27,7 +27,7 @@ class IdealObserver:
                 continue
             mistakes = evening.mistakes(cause, rng, draws)
             misses = run_mount(evening, mistakes, told_by_turning(evening, mistakes))
-            sigma = reading_sigma(evening.telling, misses.right_deg, misses.up_deg)
+            sigma = reading_sigma(evening.telling.how, misses.right_deg, misses.up_deg)
             kept = (misses.turn_deg, misses.right_deg, misses.level, misses.up_deg, sigma)
             self._outcomes[cause] = tuple(part.astype(np.float32) for part in kept), mistakes.rotation
 

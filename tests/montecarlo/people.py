@@ -9,11 +9,13 @@ import numpy as np
 
 from .evening import Evening, told_by_turning
 from .mistakes import Mistakes
-from .truth import stars
+from .truth import stars, vector
 
 POINTS = ("north", "east", "south", "west")
 OTHERWISE_LEVEL_DEG, BUBBLE_OFF_DEG = 4.0, 3.0
 """What is still called level along the tube, and how far a base leans whose bubble is off its middle."""
+NORTH_ENOUGH_DEG, IN_PLACE_DEG = 7.0, 5.0
+"""How far from north a compass still shows it "a few degrees either way", and how far off a star's figures may be to be called right."""
 
 _NEEDED = {
     "start_azimuth": {"north"},
@@ -31,6 +33,8 @@ _NEEDED = {
     "none": {"none"},
 }
 """What must be done again at least; of an hour it depends."""
+_ANOTHER_LOOK = {"base_level": "bubble", "altitude_circle": "tube_level", "tube_gives": "clamps"}
+"""What shows the same in another way: people err in it anew, for they do something else."""
 
 
 @dataclass(frozen=True)
@@ -64,6 +68,11 @@ class Person:
         far = {"latitude": abs(latitude - evening.latitude_deg) > 0.5, "longitude": abs(longitude - evening.longitude_deg) > 0.5}
         if about == "facing":
             return POINTS[round(float(m.start_deg[0, 0]) / 90.0) % 4]
+        if about == "position":
+            told, star_at = told_by_turning(evening, m)[0, last], evening.sky[last, evening.chosen[last]]
+            away = np.degrees(np.arccos(np.clip(vector(*told) @ vector(*star_at), -1.0, 1.0)))
+            return "no" if away > IN_PLACE_DEG else "yes"
+        about = _ANOTHER_LOOK.get(about, about)
         if about == "double":
             return "yes" if (star, instead) == (confused, really) else "no"
         if about == "below_horizon":
@@ -77,6 +86,7 @@ class Person:
             "longitude": far["longitude"],
             "place": any(far.values()),
             "longitude_side": ((longitude + 180.0) % 360.0 - 180.0 > 0.0) != (evening.longitude_deg > 0.0),
+            "heading": abs((float(m.start_deg[0, 0]) + 180.0) % 360.0 - 180.0) > NORTH_ENOUGH_DEG,
             "bubble": float(np.hypot(*m.lean_deg[0])) > BUBBLE_OFF_DEG,
             "tube_level": abs(float(m.start_deg[0, 1])) > OTHERWISE_LEVEL_DEG,
             "clamps": bool(np.any(m.slip_deg)),

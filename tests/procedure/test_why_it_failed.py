@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from companion.diagnosis import Cure, Question
+from companion.diagnosis import About, Cure, Question
 from companion.messages import Answer
 from companion.procedure.alignment_state import AlignmentState
 from companion.procedure.notes import ItsClockIsWrong, MissTold
@@ -23,6 +23,9 @@ from companion.talk.saying import Ask, Reply, Wanted
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 TIME = datetime(2026, 10, 15, 23, 15, tzinfo=UTC)
 BEHIND = MissTold("Altair", TIME, None, None, synced=False, turn_deg=180.0, turn_sigma_deg=30.0)
+
+
+RIGHT: tuple[About, ...] = ("daylight_saving", "place", "latitude", "longitude", "longitude_side", "time_zone", "date")
 
 
 def state(*misses: MissTold, **more: Any) -> AlignmentState:
@@ -45,10 +48,12 @@ def answer(command: Any, **slots: str) -> Answer:
     return Answer(command, TIME + timedelta(minutes=1), slots)
 
 
-def test_a_tube_that_faced_backwards_is_found_with_one_question() -> None:
-    """A star behind one: the tube is asked about, and what is said of it is the cure."""
+def test_a_tube_that_faced_backwards_is_found_with_two_questions() -> None:
+    """A star behind one, the settings right: the tube is asked about, and what is said of it is the cure."""
     steps = find_the_mistake(state(BEHIND))
     question, _ = asked(steps)
+    assert question == CheckThis("position", "Altair")
+    question, _ = asked(steps, answer(CheckAnswer.YES))
     assert isinstance(question, WhichWayDidItFace)
     question, said = asked(steps, answer(FacingAnswer.SOUTH))
     assert ThatIsIt(True) in said
@@ -70,7 +75,7 @@ def test_after_a_kick_the_base_comes_first() -> None:
 
 def test_a_time_read_out_is_the_reading() -> None:
     """An hour off as it is read: that is noted and said in the cure, and the time is asked for no more."""
-    read_so_far = Suspicion(answered=((Question("daylight_saving"), "yes"), (Question("place"), "yes")))
+    read_so_far = Suspicion(before=tuple((Question(about), "yes") for about in RIGHT), answered=((Question("position"), "no"),))
     here = state(MissTold("Altair", TIME, -15.0, 4.0, synced=False), suspicion=read_so_far)
     steps = find_the_mistake(here)
     question, _ = asked(steps)

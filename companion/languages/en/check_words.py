@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Literal
 
-from companion import places
+from companion import places, sky
 from companion.diagnosis import About, Cure
 from companion.equipment import CompassKind
 from companion.languages.en import clock_words
@@ -18,8 +18,14 @@ from companion.languages.phrase import Scene
 _SIDES = {"N": "north", "S": "south", "E": "east", "W": "west"}
 
 
-def question_about(about: About, scene: Scene, star: str = "", instead: str = "") -> str:
+def question_about(
+    about: About, scene: Scene, star: str = "", instead: str = "", compass: CompassKind | Literal["unknown"] = "unknown"
+) -> str:
     """Ask about one thing; ``star`` and ``instead`` only where it is about stars."""
+    if about == "position":
+        return _position(scene, star)
+    if about == "heading":
+        return _heading(scene, compass)
     if about in _OF_STARS:
         return _OF_STARS[about].format(star=spoken_name(star), instead=spoken_name(instead))
     return _OF_SETTINGS[about](scene) if about in _OF_SETTINGS else _PLAIN[about]
@@ -79,6 +85,20 @@ def _place(scene: Scene) -> str:
     return f"Look at the place on the handset. Is it {', '.join(degrees)}?"
 
 
+def _position(scene: Scene, star: str) -> str:
+    """Ask where the handset takes a star to be."""
+    sight = sky.sight(sky.find(star), scene)
+    below = "minus " if round(sight.altitude_deg) < 0 else ""
+    shown = f"altitude about {below}{digits(abs(round(sight.altitude_deg)))}, azimuth about {digits(round(sight.azimuth_deg) % 360, 3)}"
+    return f"Look up {spoken_name(star)} on the handset. Does it show {shown}?"
+
+
+def _heading(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str:
+    """Ask for a second look at north."""
+    shown = _by_compass(scene, compass).removeprefix(": ")
+    return f"Sight along your mark for north once more. Is it so that {shown}?" if shown else "Are you sure of your mark for north?"
+
+
 def _to_the_minute(angle: places.Sexagesimal) -> str:
     return f"{digits(angle.degrees)} degrees, {digits(angle.minutes, 2)} minutes, {_SIDES[angle.side]}"
 
@@ -108,7 +128,10 @@ _PLAIN: Mapping[About, str] = {
     "facing": "At the start, which way did the front of the tube face: north, east, south or west?",
     "bubble": "Look at the bubble of the base. Is it in the middle?",
     "tube_level": "At the start, was the tube level, by a spirit level along it?",
+    "base_level": "Lay a spirit level on the base, one way, then across. Is it level both ways?",
+    "altitude_circle": "At the start, did the marks on the altitude axis show level?",
     "clamps": "Hold the tube, and feel both clamps. Are both tight?",
+    "tube_gives": "Nudge the tube gently, sideways, then up. Does it stay put?",
 }
 _OF_STARS: Mapping[About, str] = {
     "star": "Are you sure that the star was {star}, and not a neighbour?",

@@ -68,9 +68,9 @@ def _turn(turn_deg: float) -> str:
     return f"behind you, on the {side}" if abs(turn_deg) > 110 else f"{'a' if abs(turn_deg) > 70 else 'half a'} quarter turn {side}"
 
 
-def check_this(scene: Scene, *, about: About, star: str, instead: str | None) -> str:
+def check_this(scene: Scene, *, about: About, star: str, instead: str | None, compass: CompassKind | Literal["unknown"]) -> str:
     """Ask whether something is as it should be."""
-    return question_about(about, scene, star, instead or star)
+    return question_about(about, scene, star, instead or star, compass)
 
 
 def is_its_time_right(scene: Scene) -> str:
