@@ -63,7 +63,7 @@ COMMON = (
     option("--lon", type=float, metavar="DEG", help="longitude in degrees, east positive"),
     option("--elevation", type=float, metavar="M", help="metres above sea level (default 0)"),
     option("--at", metavar="TIME", help="use this time instead of the clock: ISO 8601 with an offset or Z"),
-    option("--language", default="en", help="the language to listen and speak in (default en)"),
+    option("--language", default="en", help="the language to listen and speak in: en (default) or ko (no native speaker has reviewed it)"),
     switch("--json", "print one JSON document and nothing else"),
 )
 """What every command takes, before its name or after it."""

@@ -43,7 +43,7 @@ class PartChecked:
 def check_parts(language: Language) -> list[PartChecked]:
     """Try each part for real: read, compute, speak, look for devices."""
     parts = [
-        _tried("grammars", lambda: f"{len(load_vocabulary(language).grammars)} files", required=True),
+        _tried("grammars", lambda: f"{len(load_vocabulary(language).grammars)} files{_unreviewed(language)}", required=True),
         _tried("sky", _sky, required=True),
         _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", required=True),
         *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in language.voices),
@@ -61,6 +61,10 @@ def _tried(part: str, attempt: Callable[[], str], *, required: bool) -> PartChec
         return PartChecked(part, True, required, attempt(), None)
     except CompanionError as error:
         return PartChecked(part, False, required, "not usable", str(error))
+
+
+def _unreviewed(language: Language) -> str:
+    return "" if language.reviewed else f"; no native speaker has reviewed '{language.code}' yet"
 
 
 def _sentence(language: Language) -> str:

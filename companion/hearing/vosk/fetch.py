@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import importlib.util
 import json
 import re
 import shutil
@@ -35,11 +36,16 @@ _PIECE_BYTES = 1 << 20
 
 
 def found_models(language: str, home: Path) -> list[Path]:
-    """Return what looks like a model of a language under ``home``/models, usable or not: the small one first, then the last by name."""
+    """Return what looks like a model of a language, usable or not: under ``home``/models the small one first, then the last by name.
+
+    Behind them the one that a package ``vosk-model-<language>`` brought.
+    """
     fits = re.compile(rf"vosk-model(-[a-z]+)?-{re.escape(language)}(-.*)?")
     found = sorted((path for path in (home / "models").glob("vosk-model-*") if fits.fullmatch(path.name)), reverse=True)
     usual = home / "models" / SMALL_MODELS.get(language, "")
-    return sorted(found, key=lambda path: path != usual)
+    package = importlib.util.find_spec(f"vosk_model_{language}")
+    brought = [Path(package.origin).with_name("model")] if package is not None and package.origin is not None else []
+    return [*sorted(found, key=lambda path: path != usual), *brought]
 
 
 def get_model(language: str, home: Path, say: Callable[[str], None]) -> Path:

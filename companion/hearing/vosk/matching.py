@@ -26,6 +26,7 @@ Knows = Callable[[str], bool]
 
 _ORDINARY = re.compile(r"[\w'.-]*[^\W_][\w'.-]*")
 """A word that is none of the model's own signs: the library ends the process when ``<eps>`` is in a grammar."""
+_HANGUL = re.compile("[\uac00-\ud7a3 ]+")
 _NAMED = 12
 """So many missing words are named."""
 
@@ -64,15 +65,28 @@ def prepared(active: ActiveSet, knows: Knows, garbage: str, decoys: tuple[str, .
 def spelling(text: str, knows: Knows) -> str | None:
     """Return a grammar's token in words the model has, else None.
 
-    Tried in turn: as it is spelled, without its accents and apostrophes, its hyphens parting words; ``parse`` forgives all of these.
+    Tried in turn: as it is spelled, without its accents and apostrophes, its hyphens parting words; a word in Hangul, which is written
+    as it sounds, as the fewest words that make it up. ``parse`` forgives all of these.
     """
     composed = unicodedata.normalize("NFC", text).replace("’", "'")
     bare = [unicodedata.normalize("NFC", key) for key in keys_of(text)]
     parted = composed.replace("-", " ").split()
-    for words in (composed.split(), parted, bare):
+    put_together = _put_together(composed.replace(" ", ""), knows) if _HANGUL.fullmatch(composed) else []
+    for words in (composed.split(), put_together, parted, bare):
         if words and all(_ORDINARY.fullmatch(word) and knows(word) for word in words):
             return " ".join(words)
     return None
+
+
+def _put_together(word: str, knows: Knows) -> list[str]:
+    """Return the fewest words of the model that make up a word; none where they can't."""
+    best: list[list[str] | None] = [[], *[None] * len(word)]
+    for end in range(1, len(word) + 1):
+        for begin in range(end):
+            before = best[begin]
+            if before is not None and knows(word[begin:end]) and (best[end] is None or len(before) + 1 < len(best[end] or ())):
+                best[end] = [*before, word[begin:end]]
+    return best[-1] or []
 
 
 def _spellings(active: ActiveSet, knows: Knows) -> dict[str, str]:

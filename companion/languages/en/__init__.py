@@ -24,6 +24,7 @@ LANGUAGE = Language(
     words_in=_words_in,
     empty_words=frozenset(_words_in("um uh er erm hm hmm ah oh so well now then please thanks just actually I think")),
     yes_and_no=frozenset({"yes", "no", "yes please", "yes it is", "no it isn't"}),
+    engines=("vosk", "builtin"),
     voices=("hibari", "pyttsx3"),
     easily_confused=EASILY_CONFUSED,
     pronunciations=Path(__file__).with_name("pronunciation.csv"),

@@ -1,0 +1,31 @@
+"""Korean. No native speaker has reviewed it yet."""
+
+from __future__ import annotations
+
+import re
+
+from companion.languages.ko.book import BOOK
+from companion.languages.ko.heard_numbers import is_number_word, number_in_words
+from companion.languages.ko.sky_words import KoreanSky
+from companion.languages.language import Language
+from companion.orthography import Orthography
+
+
+def _words_in(text: str) -> list[str]:
+    return re.findall(r"[가-힣]+", text)
+
+
+LANGUAGE = Language(
+    code="ko",
+    book=BOOK,
+    sky=KoreanSky(),
+    writing=Orthography(cardinal=number_in_words, point="점", is_number_word=is_number_word),
+    words_in=_words_in,
+    empty_words=frozenset(_words_in("음 어 아 저 그 자 좀 그럼 이제 글쎄")),
+    yes_and_no=frozenset({"네", "예", "아니요", "네 맞아요"}),
+    engines=("vosk",),
+    voices=("pyttsx3",),
+    pronunciations=None,
+    reviewed=False,
+)
+"""Korean in the polite style of speech (해요체) throughout."""

@@ -1,0 +1,41 @@
+"""The Korean phrase book, put together from its chapters.
+
+Rules, kept by a test: at most twenty words a sentence; no word of ours that silences or repeats us; nothing pointed out below the horizon.
+"""
+
+from __future__ import annotations
+
+from companion.languages.ko.advice_phrases import ADVICE
+from companion.languages.ko.by_hand_phrases import BY_HAND
+from companion.languages.ko.centring_phrases import CENTRING
+from companion.languages.ko.check_in_phrases import CHECK_IN
+from companion.languages.ko.cloud_phrases import CLOUDS
+from companion.languages.ko.equipment_phrases import EQUIPMENT
+from companion.languages.ko.ground_phrases import GROUND
+from companion.languages.ko.guidance_phrases import GUIDANCE
+from companion.languages.ko.help_phrases import help_from
+from companion.languages.ko.jump_phrases import JUMPS
+from companion.languages.ko.live_phrases import LIVE
+from companion.languages.ko.mistakes_phrases import MISTAKES
+from companion.languages.ko.mount_phrases import MOUNT
+from companion.languages.ko.night_phrases import NIGHT
+from companion.languages.ko.observation_phrases import OBSERVATION
+from companion.languages.ko.packing_phrases import PACKING
+from companion.languages.ko.pose_phrases import POSE
+from companion.languages.ko.prepare_phrases import PREPARE
+from companion.languages.ko.question_phrases import questions_from
+from companion.languages.ko.settings_phrases import SETTINGS
+from companion.languages.ko.sky_phrases import SKY
+from companion.languages.ko.stars_phrases import STARS
+from companion.languages.ko.targets_phrases import TARGETS
+from companion.languages.phrase import Chapter, joined
+
+_CHAPTERS = (
+    GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
+    TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, SKY,
+    PACKING, MOUNT, ADVICE,
+)  # fmt: skip
+
+_SAID = joined(*_CHAPTERS)
+
+BOOK: Chapter = joined(_SAID, help_from(_SAID), questions_from(_SAID))

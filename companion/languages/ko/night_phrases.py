@@ -1,0 +1,292 @@
+"""Korean for the night at the telescope: targets introduced, found, told about and left. Never more than four sentences at once."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from companion import observing, places, sky
+from companion.languages.ko import clock_words
+from companion.languages.ko.direction_words import compass_point, place_in_sky
+from companion.languages.ko.fact_words import distance, shown
+from companion.languages.ko.look_for import introduction, look_for, millimetres, what_it_is
+from companion.languages.ko.number_words import count_of
+from companion.languages.ko.sight_words import SUN_CAUTION, it_is, listed, subject, topic, where_to_look
+from companion.languages.ko.sky_answers import when_it_rises
+from companion.languages.ko.spoken_names import constellation_name, kind_in_words, spoken_name
+from companion.languages.ko.target_words import expected, size_in_words
+from companion.languages.phrase import Chapter, Scene
+from companion.sky import Body, Kind, Moment
+from companion.sky.bands import CompassPoint
+from companion.talk import night_phrases as say
+from companion.talk.night_answers import MilkyWayAnswer, TargetAnswer
+from companion.talk.saying import Answers, Ask
+
+_WISHES: dict[say.Wish, str] = {
+    "anything": "볼 만한 것",
+    "planets": "행성",
+    "doubles": "이중성",
+    "clusters": "성단",
+    "galaxies": "은하",
+    "nebulae": "성운",
+    "for-children": "쉬운 대상",
+    "brighter": "더 밝은 것",
+    "easier": "더 쉬운 것",
+    "harder": "더 어려운 것",
+    "near-here": "이 근처의 다른 것",
+}
+_SINKING_DEG = 2.0
+"""Lower by so much than at its best, it counts as past its best or not there yet."""
+AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
+    say.IntroduceTarget,
+    say.FindTarget,
+    say.LookAtIt,
+    say.WhatToSee,
+    say.MoreAboutIt,
+    say.EyepieceForIt,
+    say.HowWellItStands,
+    say.NoneOfThem,
+    say.NothingBefore,
+    say.NotUpNow,
+    say.HiddenNow,
+    say.TooNearTheSun,
+    say.HowManySeen,
+    say.StillToCome,
+    say.MoonAndTargets,
+    say.DewOnTheGlass,
+    say.BatteryFading,
+    say.FilterForIt,
+    say.EnjoyIt,
+    say.GetItSharp,
+    say.LetItSettle,
+    say.EyesDazzled,
+    say.WhyUpsideDown,
+    say.NoneInConstellation,
+)
+"""The questions that are no more than a word while one looks; asked again, they all ask the same."""
+_SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
+_STAY = "잠시 더 보세요. 시간이 지나면 더 많이 보여요."
+
+
+def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+    """Introduce a target: its name and its number, what it is, where it stands, which eyepiece."""
+    if change:
+        return introduction(_sight(scene, target), kind, eyepiece_mm, scene.fist_deg)
+    return f"{what_it_is(scene.find(target), kind)} {where_to_look(_sight(scene, target), scene.fist_deg)}"
+
+
+def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
+    """Say again where a target is, from where it is now."""
+    return f"{it_is(spoken_name(target))} {where_to_look(_sight(scene, target), scene.fist_deg)} 먼저 저배율 접안렌즈로 보세요."
+
+
+def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
+    """Say what to look for, and with which eyepiece."""
+    look = look_for(scene.find(target), scene) or f"좋아요. {_STAY}"
+    return look if eyepiece_mm is None else f"{look} 이제 {millimetres(eyepiece_mm)} 접안렌즈로 보세요."
+
+
+def what_to_see(scene: Scene, *, target: str) -> str:
+    """Say what a person sees of it."""
+    return look_for(scene.find(target), scene) or f"{expected(shown(scene, target).kind)} {_STAY}"
+
+
+def more_about_it(scene: Scene, *, target: str) -> str:
+    """Tell its size, and when it stands best."""
+    body = shown(scene, target)
+    what = f"{topic(spoken_name(target))} {it_is(kind_in_words(body.kind))}"
+    return " ".join(words for words in (what, distance(body, scene), size_in_words(body), _when_best(scene, body)) if words)
+
+
+def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
+    """Say which eyepiece to take."""
+    if eyepiece_mm is not None:
+        return f"{millimetres(eyepiece_mm)} 접안렌즈예요. 찾을 때는 숫자가 가장 큰 것을 쓰세요."
+    if shown(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
+        return "저배율 접안렌즈로 찾으세요. 그다음 또렷하게 보이는 데까지 배율을 높이세요."
+    return "저배율 접안렌즈, 숫자가 가장 큰 것이에요."
+
+
+def how_well_it_stands(scene: Scene, *, target: str) -> str:
+    """Say whether it is well placed, and when it is better."""
+    sight = _sight(scene, target)
+    if sight.altitude_deg < 0:
+        return when_it_rises(scene, name=target)
+    return f"{where_to_look(sight, scene.fist_deg)} {_when_best(scene, scene.find(target))}"
+
+
+def check_the_finder(scene: Scene, *, target: str) -> str:
+    """Say where the finder must point."""
+    place = where_to_look(_sight(scene, target), scene.fist_deg)
+    return f"먼저 파인더예요. 표시가 그 자리에 있어야 해요. {place} 맞는데도 없으면 아직 없어요라고 하세요."
+
+
+def filter_for_it(scene: Scene, *, target: str) -> str:
+    """Say whether a filter helps."""
+    match shown(scene, target).kind:
+        case "nebula" | "planetary nebula":
+            return "성운용 협대역 필터가 있으면 도움이 돼요. 없어도 볼 만해요."
+        case "moon":
+            return "필요 없어요. 눈부시면 배율을 높이거나 옆에 흰 불을 켜 두세요."
+        case _:
+            return "필요 없어요. 여기서는 필터가 빛을 줄이기만 해요."
+
+
+def none_in_constellation(scene: Scene, *, constellation: str) -> str:
+    """Say that nothing new of a constellation stands well."""
+    return f"{constellation_name(constellation)}에는 지금 새로 볼 만한 것이 없어요."
+
+
+def how_it_looks(scene: Scene, *, target: str, kind: Kind) -> str:
+    """Say how it looks, and how large."""
+    return f"{expected(kind)} {size_in_words(shown(scene, target))}".strip()
+
+
+def no_more_of_them(scene: Scene, *, wish: say.Wish) -> str:
+    """Say that nothing more of what was wished for stands well."""
+    return f"지금 {subject(_WISHES[wish])} 더 없어요. 다른 것을 볼게요."
+
+
+def none_of_them(scene: Scene, *, wish: say.Wish) -> str:
+    """Say that there is none, and stay."""
+    return f"아직 안 보여 드린 {subject(_WISHES[wish])} 지금은 없어요."
+
+
+def not_up_now(scene: Scene, *, name: str) -> str:
+    """Say when something rises that was asked for by name."""
+    return f"{topic(spoken_name(name))} 지금 져 있어요. {when_it_rises(scene, name=name)}"
+
+
+def hidden_now(scene: Scene, *, name: str) -> str:
+    """Say that something asked for by name stands behind trees or a roof."""
+    sight = _sight(scene, name)
+    return f"{topic(spoken_name(name))} {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}에 있는데, 말씀하신 것에 가려 있어요."
+
+
+def no_longer_there(scene: Scene, *, target: str) -> str:
+    """Say that a target gone back to can't be seen any more."""
+    return f"{topic(spoken_name(target))} {'이제 졌어요' if _sight(scene, target).altitude_deg < 0 else '이제 너무 낮거나 가렸어요'}."
+
+
+def how_many_seen(scene: Scene, *, seen: tuple[str, ...], passed: int) -> str:
+    """Count what was seen, and name the last few."""
+    by = f"지나간 것은 {it_is(count_of(passed, '개'))}" if passed else ""
+    if not seen:
+        return f"아직 하나도 못 봤어요. {by}".strip()
+    names = listed([spoken_name(name) for name in seen[-3:]])
+    return f"{it_is(count_of(len(seen), '개'))} {'마지막은 ' if len(seen) > 3 else ''}{it_is(names)} {by}".strip()
+
+
+def still_to_come(scene: Scene, *, targets: tuple[str, ...]) -> str:
+    """Name a few that stand well."""
+    if not targets:
+        return "제 목록에 지금 자리가 좋은 대상이 더 없어요."
+    names = listed([spoken_name(name) for name in targets])
+    return f"지금 자리가 좋은 것은 {it_is(names)} 다음 대상, 또는 이름을 말하고 보여 주세요라고 하세요."
+
+
+def moon_and_targets(scene: Scene) -> str:
+    """Say when the Moon comes, how bright, and what to look at first."""
+    moon = sky.moon_state(scene)
+    lit = "거의 어둡고" if moon.illuminated_fraction < 0.2 else "반쯤 밝고" if moon.illuminated_fraction < 0.7 else "밝고"
+    bears = "이중성과 성단, 행성은 달빛에도 괜찮아요."
+    if moon.altitude_deg > 0:
+        return f"달이 {lit} 떠 있어요. 은하와 성운은 달빛에 묻혀요. {bears}"
+    if moon.rise is None:
+        return "여기서는 하루 안에 달이 뜨지 않아요."
+    return f"달은 {lit} {clock_words.duration(moon.rise - scene.time)} 뒤에 떠요. 달이 높아지기 전에 은하와 성운을 보세요. {bears}"
+
+
+def keep_to(scene: Scene, *, point: CompassPoint) -> str:
+    """Keep to one side of the sky."""
+    return f"그럼 맑아졌다고 할 때까지 {compass_point(45.0 * point.value)}만 볼게요."
+
+
+def planet_stands_best(scene: Scene, *, target: str) -> str:
+    """Say that a planet is as high as it gets."""
+    name = spoken_name(target)
+    return f"{subject(name)} 지금 가장 좋은 자리에 있어요. 보려면 {name} 보여 주세요라고 하세요."
+
+
+def on_a_break(scene: Scene, *, until: datetime) -> str:
+    """Grant a break."""
+    return "십 분 쉬어요. 따뜻한 것을 드시고, 어두우니 삼각대를 조심하세요. 끝나면 말할게요."
+
+
+def _sight(scene: Scene, target: str) -> sky.Sight:
+    return sky.sight(scene.find(target), scene)
+
+
+def _when_best(scene: Moment, body: Body) -> str:
+    """Return when it stands best in what is left of the night."""
+    best = observing.best_time(body, scene)
+    then = sky.sight(body, Moment(scene.site, best))
+    if then.altitude_deg < sky.sight(body, scene).altitude_deg + _SINKING_DEG:
+        return "지금이 가장 좋은 때예요."
+    return f"{clock_words.time_of_day(places.local_time(Moment(scene.site, best)))}에 가장 좋아요."
+
+
+NIGHT = Chapter(
+    phrases={
+        say.IntroduceTarget: introduce_target,
+        say.FindTarget: find_target,
+        say.LookAtIt: look_at_it,
+        say.WhatToSee: what_to_see,
+        say.MoreAboutIt: more_about_it,
+        say.EyepieceForIt: eyepiece_for_it,
+        say.HowWellItStands: how_well_it_stands,
+        say.SayNextTarget: "다 보면 다음 대상이라고 하세요.",
+        say.FilterForIt: filter_for_it,
+        say.EnjoyIt: "원하는 만큼 보세요. 시간이 지나면 더 많이 보여요. 그다음 다음 대상이라고 하세요.",
+        say.GetItSharp: "별이 가장 작아질 때까지 초점 손잡이를 천천히 돌리세요. 그래도 흐리면 공기가 나쁘니 배율을 낮추세요.",
+        say.LetItSettle: "손을 떼고 가라앉기를 기다리세요. 배율이 낮으면 덜 흔들려요.",
+        say.EyesDazzled: "잠시 눈을 감고 다른 곳을 보세요. 어둠 속에서 십 분이면 거의 돌아와요.",
+        say.WhyUpsideDown: "망원경은 상을 뒤집거나 좌우를 바꿔요. 우주에는 위아래가 없어요.",
+        say.NoneInConstellation: none_in_constellation,
+        say.CheckTheFinder: check_the_finder,
+        say.LowestPower: "가장 낮은 배율을 끼우세요. 아무 별이나 점이 되게 초점을 맞추세요. 찾았어요, 또는 아직 없어요라고 하세요.",
+        say.LookBeside: "잠시 머리를 덮어 옆의 빛을 가리세요. 그다음 그 자리의 조금 옆을 보세요.",
+        say.HowItLooks: how_it_looks,
+        say.SweepForIt: "반 시야씩 천천히, 나선을 넓혀 가며 훑으세요.",
+        say.LeaveItForLater: "그럼 공기나 빛에 묻힌 거예요. 나중에, 또는 다음 대상이라고 하세요.",
+        say.ForLater: "나중에 볼게요.",
+        say.NotAgain: "오늘 밤은 다시 안 권할게요.",
+        say.NoMoreOfThem: no_more_of_them,
+        say.NoneOfThem: none_of_them,
+        say.NothingNow: "지금 자리가 좋은 대상이 더 없어요. 이름을 말하거나, 쉬거나, 오늘은 여기까지라고 하세요.",
+        say.NothingBefore: "이게 첫 번째예요.",
+        say.NotUpNow: not_up_now,
+        say.HiddenNow: hidden_now,
+        say.NoLongerThere: no_longer_there,
+        say.TooNearTheSun: SUN_CAUTION,
+        say.HowManySeen: how_many_seen,
+        say.StillToCome: still_to_come,
+        say.HowDoesTheMilkyWayShow: "머리 위의 은하수가 어떻게 보여요? 잘 보여요, 희미해요, 겨우 보여요, 아니면 전혀 안 보여요?",
+        say.MoonAndTargets: moon_and_targets,
+        say.AwayFromTheCloud: "그럼 한 시간 동안 그쪽을 피할게요.",
+        say.KeepTo: keep_to,
+        say.ClearAgain: "좋아요. 이제 온 하늘을 볼게요.",
+        say.DewOnTheGlass: "따뜻한 바람이나 열선으로 유리를 살살 데우세요. 절대 닦지 마세요. 그동안 경통을 수평으로 두세요.",
+        say.BatteryFading: "꺼지기 전에 배터리를 바꾸세요. 꺼지면 마운트가 하늘을 잊어요. 여분이 없으면 오늘은 여기까지라고 하세요.",
+        say.OnABreak: on_a_break,
+        say.SunIsUp: "해가 떴어요. 경통과 파인더의 뚜껑을 덮으세요. 오늘 밤은 여기까지예요.",
+        say.BreakIsOver: "십 분이 지났어요. 돌아오면 계속해 주세요라고 하세요.",
+        say.MoonRisesSoon: "이십 분 뒤에 달이 떠요. 어두운 것부터 보세요.",
+        say.DawnIsNear: "이십 분 뒤에 새벽빛이 시작돼요.",
+        say.ItIsMidnight: "자정이에요.",
+        say.LookForDew: "이슬이 맺혔는지 보세요. 앞 유리를 손전등으로 비스듬히 비추면 보여요.",
+        say.PlanetStandsBest: planet_stands_best,
+    },
+    sayable={
+        TargetAnswer: ("다음 대상", "찾았어요", "아직 없어요", "뭘 보면 돼요", "나중에요", "더 쉬운 거요", "오늘은 여기까지"),
+        MilkyWayAnswer: ("잘 보여요", "희미해요", "겨우 보여요", "전혀 안 보여요"),
+    },
+    step_help=dict.fromkeys(AT_A_TARGET, "조종기에서 대상을 골라 마운트를 보내세요. 그다음 찾았어요, 또는 아직 없어요라고 하세요.")
+    | dict.fromkeys(_SEARCH, "아직 없어요라고 하면 한 단계 더 나가요. 찾았어요라고 하면 무엇을 볼지 말할게요.")
+    | {
+        say.HowDoesTheMilkyWayShow: "흐린 빛의 띠예요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르겠으면 건너뛰기라고 하세요.",
+        say.SayNextTarget: "다음 대상이나 나중에요라고 하면 이어 가요. 오늘은 여기까지라고 하면 마쳐요.",
+        say.LeaveItForLater: "나중에요라고 하면 한 시간 뒤에 다시 권해요. 다음 대상이라고 하면 지나가요.",
+        say.NothingNow: "이름을 말하고 보여 주세요라고 하세요. 아니면 지금 뭐가 제일 좋아요라고 하세요.",
+        say.OnABreak: "돌아오면 계속해 주세요라고 하세요.",
+    },
+)

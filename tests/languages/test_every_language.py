@@ -1,0 +1,140 @@
+"""Every language alike: each rule is there, every number, time, date, direction and name can be said, what is offered is understood.
+
+Loading a language finds a sentence without words, loading its grammars a tag that nobody knows. The Korean
+numbers and particles are held against what is written of them (values from memory).
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, date, datetime, timedelta
+from importlib import import_module, resources
+from types import ModuleType
+
+import pytest
+
+from companion import observing, sky
+from companion.languages import Language, load_language
+from companion.languages.ko.particles import with_particle
+from companion.talk import every_rule
+from companion.vocabulary import load_vocabulary
+
+CODES = sorted(
+    entry.name for entry in resources.files("companion.languages").iterdir() if entry.is_dir() and (entry / "__init__.py").is_file()
+)
+SAID = {"en": re.compile(r"[A-Za-zÀ-ž' ,.-]+"), "ko": re.compile(r"[가-힣 ,.]+")}
+"""What is left to say when all is put into words: letters of the language, and no figure."""
+
+
+def module(code: str, name: str) -> ModuleType:
+    """Return one of a language's modules; all languages have these alike."""
+    return import_module(f"companion.languages.{code}.{name}")
+
+
+@pytest.fixture(scope="module", params=CODES)
+def language(request: pytest.FixtureRequest) -> Language:
+    """Return each language in turn, whole."""
+    return load_language(request.param)
+
+
+def test_every_answer_offered_is_understood(language: Language) -> None:
+    """Each rule's live set holds together, its examples hold, and what help offers is an answer to it."""
+    vocabulary = load_vocabulary(language)
+    for grammar in vocabulary.grammars:
+        grammar.check_examples()
+    for rule in every_rule():
+        active = vocabulary.active(rule)
+        for words in language.book.sayable.get(rule, ()):
+            assert active.parse(words) is not None, (rule.rule(), words)
+
+
+def test_figures_can_be_said(language: Language) -> None:
+    """Every number 0..359, every bearing, every minute of a day and every day of a leap year has its own words, all in letters."""
+    numbers, clock, plain = module(language.code, "number_words"), module(language.code, "clock_words"), SAID[language.code]
+    cardinals = [numbers.cardinal(number) for number in range(360)]
+    singly = [numbers.digits(number, 3) for number in range(360)]
+    minutes = [clock.time_of_day(datetime(2028, 1, 1, tzinfo=UTC) + timedelta(minutes=minute)) for minute in range(24 * 60)]
+    days = [clock.calendar_day(date(2028, 1, 1) + timedelta(days=day)) for day in range(366)]
+    for said in (cardinals, singly, minutes, days):
+        assert len(set(said)) == len(said)
+        assert all(plain.fullmatch(words) for words in said)
+
+
+def test_directions_can_be_said(language: Language) -> None:
+    """Every whole degree of azimuth and height has its words, and opposite points never the same."""
+    words = module(language.code, "direction_words")
+    for azimuth_deg in range(360):
+        assert words.compass_point(azimuth_deg) != words.compass_point((azimuth_deg + 180) % 360)
+        assert SAID[language.code].fullmatch(words.turn_on_feet(azimuth_deg / 2))
+        for altitude_deg in (-5, 3, 20, 30, 45, 60, 85):
+            assert SAID[language.code].fullmatch(words.place_in_sky(altitude_deg, azimuth_deg))
+
+
+def test_names_can_be_said(language: Language) -> None:
+    """Every star a mount may name, every planet and every showpiece is said in the language's own letters, without figures."""
+    spoken = module(language.code, "spoken_names").spoken_name
+    names = {body.name for body in sky.nameable()} | {showpiece.body.name for showpiece in observing.rated_showpieces()}
+    assert len(names) > 400
+    for name in names:
+        assert SAID[language.code].fullmatch(spoken(name)), (name, spoken(name))
+    stars = [spoken(body.name) for body in sky.nameable()]
+    assert len(set(stars)) == len(stars)
+
+
+@pytest.mark.parametrize(
+    ("word", "pair", "with_it"),
+    [
+        ("베가", "은/는", "베가는"),
+        ("달", "은/는", "달은"),
+        ("목성", "이/가", "목성이"),
+        ("하나", "을/를", "하나를"),
+        ("북쪽", "으로/로", "북쪽으로"),
+        ("대상", "으로/로", "대상으로"),
+        ("위", "으로/로", "위로"),
+        ("달", "으로/로", "달로"),
+        ("메시에 31", "이/가", "메시에 31이"),
+        ("NGC 869", "을/를", "NGC 869를"),
+        ("7", "으로/로", "7로"),
+        ("M", "이/가", "M이"),
+        ("오 도.", "이에요/예요", "오 도.예요"),
+    ],
+)
+def test_korean_particles(word: str, pair: str, with_it: str) -> None:
+    """The particle goes by the last sound, of figures and letters as they are read (Hangul orthography, rules from memory)."""
+    assert with_particle(word, pair) == with_it
+
+
+@pytest.mark.parametrize(
+    ("number", "sino", "counted"),
+    [
+        (1, "일", "한"),
+        (10, "십", "열"),
+        (20, "이십", "스무"),
+        (21, "이십일", "스물한"),
+        (99, "구십구", "아흔아홉"),
+        (111, "백십일", "백십일"),
+    ],
+)
+def test_korean_numbers(number: int, sino: str, counted: str) -> None:
+    """Both systems, at the places where each is irregular (value from memory)."""
+    numbers = module("ko", "number_words")
+    assert (numbers.cardinal(number), numbers.native(number)) == (sino, counted)
+
+
+def test_korean_grammars_of_names_are_made() -> None:
+    """The files of names are what their maker writes today."""
+    import runpy  # noqa: PLC0415 - only here
+
+    folder = resources.files("companion.grammars")
+    made = runpy.run_path(str(folder / "make_korean_names.py"))["texts"]()
+    for name, text in made.items():
+        assert (folder / "ko" / f"{name}.jsgf").read_text("utf-8") == text, name
+
+
+def test_korean_is_typed_with_any_spaces() -> None:
+    """Where Korean has spaces is left to the writer, and figures stand for their words."""
+    active = load_vocabulary(load_language("ko")).active(next(rule for rule in every_rule() if rule.rule() == "coordinate"))
+    written = {"북위 삼십칠 도 삼십 분", "북위삼십칠도 삼십분", "북위 37도 30분"}
+    meant = {tuple(phrase.slots.items()) for words in written if (phrase := active.parse(words)) is not None}
+    assert len(meant) == 1
+    assert dict(meant.pop()) == {"side": "N", "whole": "30 7", "minute": "30"}
