@@ -61,7 +61,7 @@ def how_dark_it_is(moment: Moment) -> str:
     night = sky.night_around(moment)
     now = moment.time
     if sky.sun_state(moment).is_up:
-        caution = "해가 떠 있어요. 뚜껑을 덮어 두고, 망원경이나 파인더를 해 근처로 절대 향하지 마세요."
+        caution = "해가 떠 있어요. 뚜껑을 덮어 두고, 망원경이나 파인더를 해 근처로 절대 돌리지 마세요."
         if night.sunset is None:
             return f"{caution} 오늘 밤에는 해가 지지 않아요. {_under_the_midnight_sun(moment)}"
         return f"{caution} 해는 {clock_words.duration(night.sunset - now)} 뒤에 져요. {_stars_and_dark(night, moment)}".strip()

@@ -27,7 +27,7 @@ def question_about(
         return _position(scene, star)
     if about == "heading":
         shown = _by_compass(scene, compass)
-        return f"북쪽 목표물을 한 번 더 보세요. {shown.removesuffix('로 ')}이 맞아요?" if shown else "북쪽 목표물이 확실해요?"
+        return f"북쪽 목표물을 한 번 더 보세요. {shown.removesuffix('으로 ')}이 맞아요?" if shown else "북쪽 목표물이 확실해요?"
     if about in _OF_STARS:
         return _OF_STARS[about](spoken_name(star), spoken_name(instead))
     return _OF_SETTINGS[about](scene) if about in _OF_SETTINGS else _PLAIN[about]
@@ -38,7 +38,7 @@ def what_to_do(cure: Cure, scene: Scene, star: str, compass: CompassKind | Liter
     if cure == "star":
         return f"이번에는 꼭 {spoken_name(star)}인지 확인하세요."
     if cure == "north":
-        return f"{_by_compass(scene, compass)}경통 앞쪽을 진북으로 향하세요."
+        return f"{_by_compass(scene, compass)}경통 앞쪽을 진북으로 돌리세요."
     return _SET_AGAIN[cure](scene) if cure in _SET_AGAIN else _DO_AGAIN[cure]
 
 

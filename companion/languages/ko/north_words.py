@@ -14,13 +14,13 @@ _POINTERS_DEG = 10.0
 """From this height on the two stars that point at the Cross help. Judgement."""
 _OWN_SHADOW_SUN_DEG = 20.0
 """Lower, one's own shadow is longer than one can jump: three times one's height. Judgement."""
-_DOWN_IS_SOUTH = "그 빈 곳에서 똑바로 아래 땅이 남쪽이에요. 뒤로 돌면 정확히 북쪽이에요. 경통을 그쪽으로 향하세요."
+_DOWN_IS_SOUTH = "그 빈 곳에서 똑바로 아래 땅이 남쪽이에요. 뒤로 돌면 정확히 북쪽이에요. 경통을 그쪽으로 돌리세요."
 
 
 def north_by_the_pole(scene: Scene, *, way: PoleWay) -> str:
     """Lead to the pole by figures that everybody knows, from where they stand at this hour, and down to the ground."""
     if way in alignment.NORTHERN:
-        return f"북극성을 찾아요. {find_the_pole_star(scene, way)} 거기서 똑바로 아래 땅이 북쪽이에요. 경통을 그쪽으로 향하세요."
+        return f"북극성을 찾아요. {find_the_pole_star(scene, way)} 거기서 똑바로 아래 땅이 북쪽이에요. 경통을 그쪽으로 돌리세요."
     return _by_the_cross(scene) if way == "cross" else _between(scene)
 
 
@@ -125,8 +125,8 @@ def _north_from(facing_deg: float, scene: Scene) -> str:
     """Say how to turn to north for who faces an azimuth."""
     turn_deg = (180.0 - facing_deg) % 360.0 - 180.0
     if abs(turn_deg) < scene.fist_deg / 4:
-        return "그쪽이 북쪽이에요. 경통을 그쪽으로 향하세요."
+        return "그쪽이 북쪽이에요. 경통을 그쪽으로 돌리세요."
     if abs(turn_deg) > 180.0 - scene.fist_deg / 4:
-        return "북쪽은 정확히 등 뒤예요. 경통을 그쪽으로 향하세요."
+        return "북쪽은 정확히 등 뒤예요. 경통을 그쪽으로 돌리세요."
     way = f"거기서 {'오른쪽' if turn_deg > 0 else '왼쪽'}으로 {turn_on_feet(abs(turn_deg), scene.fist_deg)} 도세요."
-    return f"{way} 그쪽이 북쪽이에요. 경통을 그쪽으로 향하세요."
+    return f"{way} 그쪽이 북쪽이에요. 경통을 그쪽으로 돌리세요."

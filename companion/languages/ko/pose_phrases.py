@@ -40,7 +40,7 @@ def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] =
         how = f"평평하게 들고, 바늘의 북쪽 끝이 {shown} 위에 올 때까지 돌리세요. 눈금 영 너머의 먼 목표물을 찾으세요."
     else:
         how = f"{_COMPASSES[compass]} {direct(shown)} 가리키는 쪽의 먼 목표물을 찾으세요."
-    come_back = "돌아와서 경통을 그쪽으로 향하세요. 몇 도쯤 어긋나도 괜찮아요."
+    come_back = "돌아와서 경통을 그쪽으로 돌리세요. 몇 도쯤 어긋나도 괜찮아요."
     return f"이제 진북이에요. {_how_far_off(declination_deg, compass)}삼각대와 차에서 멀리 떨어지세요. {how} {come_back}"
 
 
@@ -81,11 +81,11 @@ POSE = Chapter(
             "지금 아는 방법은 그게 다예요. 되는 만큼 맞추세요. 주먹 하나쯤 어긋나도 첫 별에서 드러나요. "
             "마지막 방법을 더 들으려면 앞으로 돌아가기라고 하세요."
         ),
-        say.NorthByLandmark: "지도에서 정북에 있는 언덕이나 철탑을 골라 경통을 향하세요. 맞추면 북쪽 맞췄어요라고 하세요.",
+        say.NorthByLandmark: "지도에서 정북에 있는 언덕이나 철탑을 골라 경통을 그쪽으로 돌리세요. 맞추면 북쪽 맞췄어요라고 하세요.",
         say.SayFacingNorth: "맞추면 북쪽 맞췄어요라고 하세요.",
         say.LevelTheTube: "수평계를 경통에 대고 수평을 맞추세요. 경통이 수평이 되면 말해 주세요.",
         say.LevelAgain: "시작 자세부터 할게요. 먼저 받침의 기포예요. 수평이 되면 말해 주세요.",
-        say.NorthAgain: "이제 아까처럼 경통을 북쪽으로 향하세요. 맞추면 북쪽 맞췄어요라고 하세요.",
+        say.NorthAgain: "이제 아까처럼 경통을 북쪽으로 돌리세요. 맞추면 북쪽 맞췄어요라고 하세요.",
         say.TubeLevelAgain: "경통도 수평으로 맞추세요. 경통이 수평이 되면 말해 주세요.",
         say.LetItFindItsPose: "물러서세요. 이 마운트는 시작 자세를 스스로 찾아요. 그 기능을 시작하세요. 멈춰 서면 준비됐어요라고 하세요.",
         say.SwitchOn: (
