@@ -42,6 +42,9 @@ PoseTime = Literal["before-power", "after-settings", "by-itself"]
 DateOrder = Literal["day-month", "month-day", "year-month-day"]
 """In which order the mount wants its date."""
 
+LastKeys = Literal["up-right", "up-left", "down-right", "down-left"]
+"""The two arrows that move the tube as the mount itself does at the end of a turn."""
+
 Limit = Literal["faint-stars", "kneeling", "reaching"]
 """What the observer can't do: see faint stars, kneel, reach up."""
 
@@ -102,6 +105,8 @@ class Mount:
     """Below this the tube can't go; None for the horizon."""
     highest_deg: Annotated[float, HORIZON_DEG] | None = None
     """Above this the tube can't go; None for the zenith."""
+    last_keys: LastKeys | None = None
+    """With which arrows a star is to be finished: as the mount itself comes to rest, so that the slack is taken up alike."""
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,19 @@ WAYS: Mapping[str, tuple[str, ...]] = {
 """What people say who answer in their own words. Common practice, no published source."""
 WHICH = "it asks which of several, so yes and no say nothing"
 FIGURE = "it asks for a figure or a name, so yes and no say nothing"
-_WHICH_RULES = ("either", "facing", "confirm_key", "fullness", "phone_north", "pose_time", "star_choice_else", "view", "how_it_showed")
+_WHICH_RULES = (
+    "either",
+    "facing",
+    "confirm_key",
+    "fullness",
+    "phone_north",
+    "pose_time",
+    "star_choice_else",
+    "view",
+    "how_it_showed",
+    "tube_rose",
+    "tube_turned",
+)
 _FIGURE_RULES = (
     *("bearing", "calendar_date", "clock_time", "coordinate", "few_millimetres", "field_width", "fists", "from_town", "millimetres"),
     *("miss", "one_to_five", "star_name", "town", "year"),

@@ -9,6 +9,7 @@ from typing import Literal, assert_never
 from companion import diagnosis
 from companion.equipment import StarChoice
 from companion.procedure.alignment_state import MANY_CLOUDED, STAR_COUNTS, AlignmentState, Ending, Visit
+from companion.procedure.arrows import keys_of
 from companion.procedure.centring import ask_miss, bring_to_the_middle, centre
 from companion.procedure.clouds import find_clear_sky
 from companion.procedure.misses import Message
@@ -40,7 +41,8 @@ class Aligned(Result):
 def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bool = True) -> Steps[Aligned]:
     """Go through the stars and the mount's verdict; begin again after each mistake that is mended."""
     fist_deg = context.equipment.observer.fist_deg
-    state = AlignmentState(context, time, choice, STAR_COUNTS[choice], fist_deg=fist_deg, from_pose=from_pose)
+    finish = keys_of(context.equipment.mount.last_keys)
+    state = AlignmentState(context, time, choice, STAR_COUNTS[choice], fist_deg=fist_deg, from_pose=from_pose, last_keys=finish)
     while True:
         mended = yield from _centre_all(state, time)
         if mended is None and len(state.centred) < state.wanted:
@@ -81,6 +83,8 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
             hidden=state.hidden,
             fist_deg=state.fist_deg,
             arrows=state.arrows,
+            last_keys=state.last_keys,
+            asked_last_keys=state.asked_last_keys,
             left_since=not anew,
         )
 

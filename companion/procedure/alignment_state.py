@@ -80,7 +80,9 @@ class AlignmentState:
     arrows: Arrows | None = None
     """How the arrow keys move a star in the eyepiece, once that is learned."""
     last_keys: tuple[ArrowKey, ...] = ()
-    """With which arrows, one of each pair, stars were finished so far."""
+    """With which arrows, one of each pair, stars were finished so far; the mount's own, where they are known."""
+    asked_last_keys: bool = False
+    """Whether it was asked how the mount comes to rest: once, whatever the answer."""
     left_since: bool = False
     """Whether the tube went to a star since, that was then left."""
     from_pose: bool = True
@@ -113,6 +115,11 @@ class AlignmentState:
         if self.centred:
             return self.centred[-1]
         return STARTING_POSE if self.from_pose and self.context.equipment.mount.pose_time != "by-itself" else None
+
+    def watches(self, star: str) -> bool:
+        """Say whether the observer is to watch how the mount comes to rest at a star, to finish every star the same way."""
+        turns_by_itself = self.choice != "unnamed"
+        return turns_by_itself and star != sky.MOON.name and not self.asked_last_keys and not self.last_keys
 
     @property
     def partners(self) -> list[Body]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from companion.equipment import LastKeys
 from companion.talk.centring_phrases import OPPOSITE, ArrowKey
 
 _DIRECTIONS = {
@@ -60,6 +62,17 @@ class Arrows:
 def last_keys(before: tuple[ArrowKey, ...], pressed: tuple[ArrowKey, ...]) -> tuple[ArrowKey, ...]:
     """Return with which arrows stars are finished: the first pressed of each pair, so that the slack is always taken up the same way."""
     return (*before, *(key for key in pressed if key not in before and OPPOSITE[key] not in before))
+
+
+def keys_of(finish: LastKeys | None) -> tuple[ArrowKey, ...]:
+    """Return the arrows that a profile names for the end; none where it names none."""
+    named: Mapping[LastKeys, tuple[ArrowKey, ...]] = {
+        "up-right": ("up", "right"),
+        "up-left": ("up", "left"),
+        "down-right": ("down", "right"),
+        "down-left": ("down", "left"),
+    }
+    return () if finish is None else named[finish]
 
 
 def _unit(direction: str) -> Vector:

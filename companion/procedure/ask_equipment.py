@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Literal, TypeAlias, TypeVar, assert_never, get_args
 
 from companion import alignment, equipment
-from companion.equipment import CompassKind, FinderKind, Limit, PoseTime, StarChoice
+from companion.equipment import CompassKind, FinderKind, LastKeys, Limit, PoseTime, StarChoice
 from companion.procedure.ask_horizon import ask_horizon
 from companion.procedure.ask_place import ask_place
 from companion.procedure.equipment_told import ConfirmKey, EquipmentTold, EyepieceTold, InstrumentTold, MountTold, ObserverTold
@@ -26,8 +26,11 @@ from companion.talk.answers import (
     PoseTimeAnswer,
     StarChoiceAnswer,
     StarChoiceElseAnswer,
+    TubeRoseAnswer,
+    TubeTurnedAnswer,
     YesNoAnswer,
 )
+from companion.talk.centring_phrases import AndToWhichSide, WasItRising
 from companion.talk.equipment_phrases import (
     AboutYourEquipment,
     AloneOrWithPeople,
@@ -267,6 +270,19 @@ def ask_confirm_key() -> Question[ConfirmKey]:
             return None
         case _:
             assert_never(told)
+
+
+def ask_last_keys() -> Question[LastKeys]:
+    """Ask how the mount came to rest after a turn that the observer has just seen; None where that can't be told whole."""
+    rose = (yield from ask(WasItRising())).command
+    if rose is TubeRoseAnswer.CANT_TELL or rose is TubeRoseAnswer.SKIP:
+        return None
+    turned = (yield from ask(AndToWhichSide())).command
+    if turned is TubeTurnedAnswer.CANT_TELL or turned is TubeTurnedAnswer.SKIP:
+        return None
+    if rose is TubeRoseAnswer.UP:
+        return "up-right" if turned is TubeTurnedAnswer.RIGHT else "up-left"
+    return "down-right" if turned is TubeTurnedAnswer.RIGHT else "down-left"
 
 
 def ask_milky_way() -> Question[bool]:

@@ -6,8 +6,10 @@ from datetime import datetime
 from typing import TypeAlias, assert_never
 
 from companion import sky
+from companion.equipment import LastKeys
 from companion.procedure.alignment_state import AlignmentState, Ending, Hiding, Visit
-from companion.procedure.arrows import Arrows, last_keys
+from companion.procedure.arrows import Arrows, keys_of, last_keys
+from companion.procedure.ask_equipment import ask_last_keys, learned_by
 from companion.procedure.misses import told_miss
 from companion.procedure.notes import MissTold
 from companion.procedure.readings import read_and_sync
@@ -59,7 +61,7 @@ def centre(star: str, state: AlignmentState) -> Steps[Visit]:
 def bring_to_the_middle(star: str, state: AlignmentState) -> Steps[Visit]:
     """From the slew on, until the star is centred, way off, or given up."""
     turns_by_itself = state.choice != "unnamed"
-    step: Visit | Question = IsItInTheFinder() if turns_by_itself else SteerToTheFinder()
+    step: Visit | Question = IsItInTheFinder(state.watches(star)) if turns_by_itself else SteerToTheFinder()
     while not isinstance(step, Visit):
         step = yield from _next_step(star, state, (yield from ask(step)))
     return step
@@ -178,7 +180,11 @@ def _why_unseen(star: str, state: AlignmentState) -> Steps[Visit | Question]:
 
 def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question]:
     """Centre a star that is in the finder; return that it is, or the next question about the finder."""
-    told = yield from ask(IsItCentred(star, first=not state.centred))
+    if state.watches(star):
+        state.asked_last_keys = True
+        asked: Steps[LastKeys | None] = learned_by(ask_last_keys(), "mount", "last_keys")
+        state.last_keys = keys_of((yield from asked))
+    told = yield from ask(IsItCentred(star, not state.centred, state.last_keys))
     while True:
         match told.command:
             case EyepieceAnswer.CENTRED if state.context.linked and (yield from read_and_sync(star, state)):

@@ -6,7 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from companion.talk.answers import EyepieceAnswer, FinderAnswer, SlewingAnswer, StarNameAnswer, UnseenAnswer, ViewAnswer
+from companion.talk.answers import (
+    EyepieceAnswer,
+    FinderAnswer,
+    SlewingAnswer,
+    StarNameAnswer,
+    TubeRoseAnswer,
+    TubeTurnedAnswer,
+    UnseenAnswer,
+    ViewAnswer,
+)
 from companion.talk.saying import Ask, Say
 
 ArrowKey: TypeAlias = Literal["right", "left", "up", "down"]
@@ -14,7 +23,12 @@ ArrowKey: TypeAlias = Literal["right", "left", "up", "down"]
 OPPOSITE: Mapping[ArrowKey, ArrowKey] = {"right": "left", "left": "right", "up": "down", "down": "up"}
 
 
-class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer]): ...
+@dataclass(frozen=True)
+class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer]):
+    """Have the star steered into the finder when the mount has turned."""
+
+    watch: bool = False
+    """Whether to look how the mount comes to rest, because that is asked next."""
 
 
 class SteerToTheFinder(Ask[FinderAnswer | StarNameAnswer]): ...
@@ -54,12 +68,20 @@ class BringItToFocus(Ask[FinderAnswer | StarNameAnswer]): ...
 class TheSkyDarkens(Ask[FinderAnswer | StarNameAnswer]): ...
 
 
+class WasItRising(Ask[TubeRoseAnswer]): ...
+
+
+class AndToWhichSide(Ask[TubeTurnedAnswer]): ...
+
+
 @dataclass(frozen=True)
 class IsItCentred(Ask[EyepieceAnswer]):
     """Send the eye to the eyepiece; the first time, how to finish."""
 
     star: str
     first: bool
+    last: tuple[ArrowKey, ...] = ()
+    """With which arrows stars are finished, at most one of each pair, so far as that is known."""
 
 
 class IsItCentredNow(Ask[EyepieceAnswer]): ...

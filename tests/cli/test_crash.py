@@ -20,7 +20,7 @@ ANSWERS = [
     *("before switching on", "it's level", "my phone", "magnetic north", "another way", "facing north", "the tube is level"),
     "it's on",
     *("that's in", "it wants the zone", "go back", "next line", "everything's in"),
-    *("from its list", "it's in the finder", "dead centre", "it's in the finder", "centred", "it says success"),
+    *("from its list", "it's in the finder", "going up", "to the right", "dead centre", "it's in the finder", "centred", "it says success"),
     "in the eyepiece",
     *("next target", "found it", "leave this part"),
     *("no", "leave this part"),

@@ -39,7 +39,7 @@ ANSWERS = [
     *("before-power", "ready", "card", "which-way", "ready", "ready"),  # starting pose
     *("dead", "ready"),  # power
     *("next", "go-back", "zone", "next", "month-first", "next", "next", "all-in"),  # settings
-    *("list", "in-finder", "centred", "another", "in-finder", "gone", "in-finder", "centred", "success"),  # reference stars
+    *("list", "in-finder", "up", "right", "centred", "another", "in-finder", "gone", "in-finder", "centred", "success"),  # reference stars
     "in-eyepiece",  # proof
     *("next", "not-there", "skip", "later", "planets", "go-back", "found", "good-night", "yes"),  # targets
     *("yes", "done", "enough"),  # good night

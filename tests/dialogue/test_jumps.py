@@ -30,12 +30,12 @@ from companion.talk.packing_phrases import ParkIt
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.targets_phrases import GoodNight, SteerByHand, SunStillUp
 from tests.dialogue.questions_asked import all_asked
-from tests.dialogue.test_walking import KITS, SITES, STARTS, answers_to, check_words
+from tests.dialogue.test_walking import KITS, SITES, STARTS, WHOLE, answers_to, check_words
 from tests.english import ENGLISH, VOCABULARY
 
 SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 NIGHT = datetime(2026, 10, 15, 23, 30, tzinfo=UTC)
-KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power"), observer=Observer("card"))
+KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power", last_keys="up-right"), observer=Observer("card"))
 TO_STAGE = {
     "ground": ["yes", "yes", "ready"],
     "finder": ["ready", "it's level", *["ready"] * 4],
@@ -275,6 +275,6 @@ def test_random_evenings_with_questions_and_jumps() -> None:
 
 
 @pytest.mark.slow
-def test_three_thousand_random_turns_with_questions_and_jumps() -> None:
-    """The same, three thousand turns long."""
-    _walk(23, 3000)
+def test_ten_thousand_random_turns_with_questions_and_jumps() -> None:
+    """The same, three thousand turns long, or ten thousand with COMPANION_FULL_SWEEP=1."""
+    _walk(23, 10_000 if WHOLE else 3_000)

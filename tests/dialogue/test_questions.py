@@ -35,7 +35,7 @@ SITE = Site(46.31, -67.52, 180, "America/Moncton", "Spruce Ridge clearing")
 EVENING_TIME = datetime(2026, 10, 15, 23, 10, tzinfo=UTC)
 NOON = datetime(2026, 10, 15, 16, 0, tzinfo=UTC)
 LAST_WORDS_TERSE = 20
-LISTS = Equipment(mount=Mount(star_choice="list"))
+LISTS = Equipment(mount=Mount(star_choice="list", last_keys="up-right"))
 
 
 class Listener:
@@ -224,7 +224,7 @@ def test_the_question_stands_after_many() -> None:
 def test_how_many_stars_are_left() -> None:
     """Two before the first, one after it is centred, none once both are."""
     stage = next(stage for stage in EVENING if stage.name == "reference-stars")
-    conversation = Conversation([stage], SITE, ENGLISH)
+    conversation = Conversation([stage], SITE, ENGLISH, equipment=Equipment(mount=Mount(last_keys="up-right")))
     conversation.begin(EVENING_TIME)
     left = []
     for command in ("list", "in-finder", "centred", "in-finder", "centred"):

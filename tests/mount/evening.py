@@ -22,7 +22,7 @@ from tests.mount.altaz_server import AltAzServer
 from tests.mount.lines import until
 
 SITE = Site(46.31, -67.52, 100.0, "America/Moncton")
-KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power"), observer=Observer(in_company=False))
+KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power", last_keys="up-right"), observer=Observer(in_company=False))
 NIGHT = datetime(2026, 11, 15, 0, 30, tzinfo=UTC)
 """Half past eight in the evening at the site: the Sun is far down."""
 

@@ -35,7 +35,7 @@ SITE = Site(46.31, -67.52, 180, "America/Moncton")
 DARK = datetime(2026, 10, 16, 0, 0, tzinfo=UTC)
 DUSK = datetime(2026, 10, 15, 22, 5, tzinfo=UTC)
 """Half an hour after sunset there (skyfield by ``companion night``: 21:34 UTC)."""
-KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power"), observer=Observer("card"))
+KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power", last_keys="up-right"), observer=Observer("card"))
 
 
 def _aligning(context: Context) -> Script:

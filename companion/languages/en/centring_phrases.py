@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from companion import sky
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.answers import EyepieceAnswer, SlewingAnswer, UnseenAnswer, ViewAnswer
+from companion.talk.answers import EyepieceAnswer, SlewingAnswer, TubeRoseAnswer, TubeTurnedAnswer, UnseenAnswer, ViewAnswer
 from companion.talk.centring_phrases import (
     OPPOSITE,
+    AndToWhichSide,
     ArrowKey,
     ArrowsDoNotFit,
     BackToTheFinder,
@@ -32,6 +33,7 @@ from companion.talk.centring_phrases import (
     SwitchTheDotOn,
     TheOneOfTwo,
     TheSkyDarkens,
+    WasItRising,
     WhatDoYouSee,
     WhereInTheView,
     WhileItSlews,
@@ -43,7 +45,18 @@ _LABELS = {"enter": "enter", "okay": "okay", "select": "select", "confirm": "con
 """What is written on a key, as it is said; a profile written by hand may name any other."""
 
 
-def is_it_centred(scene: Scene, *, star: str, first: bool) -> str:
+def is_it_in_the_finder(scene: Scene, *, watch: bool) -> str:
+    """Have the star steered into the finder; where it is asked next, have an eye on how the mount comes to rest."""
+    when = "Watch which way the tube comes to rest. Then" if watch else "When it has turned,"
+    return f"{when} steer the star onto the finder's cross or dot. Is it there, not yet, or can't you see it?"
+
+
+def _arrows_last(last: tuple[ArrowKey, ...]) -> str:
+    """Name the two arrows that a star is finished with, where both are known."""
+    return f"the {' and the '.join(_ARROWS[key] for key in last)} arrow" if len(last) == len(OPPOSITE) // 2 else "the same two arrows"
+
+
+def is_it_centred(scene: Scene, *, star: str, first: bool, last: tuple[ArrowKey, ...]) -> str:
     """Send the eye to the eyepiece; the first time, how to finish."""
     if star == sky.MOON.name:
         return (
@@ -51,18 +64,28 @@ def is_it_centred(scene: Scene, *, star: str, first: bool) -> str:
             "Bring the middle of its whole disc to the middle of the view, its dark part counted in. Is it centred?"
         )
     if not first:
-        return "Now the eyepiece, slowly, with the same two arrows last. Is it centred?"
+        return f"Now the eyepiece, slowly, with {_arrows_last(last)} last. Is it centred?"
+    finish = (
+        f"Finish every star with {_arrows_last(last)}"
+        if last
+        else "Finish with the same two arrows on every star, unless the manual names them"
+    )
     return (
         "Now the low-power eyepiece, and a slow speed. Turn the focuser until the star is a small point. "
-        "Finish with the same two arrows on every star, unless the manual names them: that takes up slack. Is it centred?"
+        f"{finish}: that takes up slack. Is it centred?"
     )
 
 
-def is_it_centred_tersely(scene: Scene, *, star: str, first: bool) -> str:
+def is_it_in_the_finder_tersely(scene: Scene, *, watch: bool) -> str:
+    """Ask for the finder in few words."""
+    return f"{'Watch how it stops. ' if watch else ''}Is it in the finder?"
+
+
+def is_it_centred_tersely(scene: Scene, *, star: str, first: bool, last: tuple[ArrowKey, ...]) -> str:
     """Ask for the eyepiece in few words."""
     if star == sky.MOON.name:
         return "Now the eyepiece, and the middle of its whole disc. Is it centred?"
-    return f"Now the eyepiece{', the same two arrows last' if first else ''}. Is it centred?"
+    return f"Now the eyepiece{f', {_arrows_last(last)} last' if first else ''}. Is it centred?"
 
 
 def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
@@ -94,7 +117,7 @@ def back_to_the_finder(scene: Scene, *, star: str) -> str:
 
 CENTRING = Chapter(
     phrases={
-        IsItInTheFinder: "When it has turned, steer the star onto the finder's cross or dot. Is it there, not yet, or can't you see it?",
+        IsItInTheFinder: is_it_in_the_finder,
         SteerToTheFinder: "Steer the star onto the finder's cross or dot with the arrows. Is it there, not yet, or can't you see it?",
         IsItThereNow: "Is it on the finder's cross or dot now?",
         SteerItThere: "Nothing wrong: that's usual. Steer it onto the finder's cross or dot with the arrows. Is it there?",
@@ -108,6 +131,8 @@ CENTRING = Chapter(
         SeeTheFinderIsTrue: see_the_finder_is_true,
         BringItToFocus: "Turn the focuser slowly, all the way. If it never sharpens, take out any extra lens. Is it there now?",
         TheSkyDarkens: "Give it ten minutes: the sky darkens fast now. Say when it's in the finder.",
+        WasItRising: "Before the eyepiece: as the tube came to rest, was it going up, or going down?",
+        AndToWhichSide: "And was it turning to the right, or to the left, as seen from behind?",
         IsItCentred: is_it_centred,
         IsItCentredNow: "Centred now?",
         BackToTheFinder: back_to_the_finder,
@@ -122,7 +147,9 @@ CENTRING = Chapter(
         ConfirmStar: confirm_star,
     },
     terse={
-        IsItInTheFinder: "Is it in the finder?",
+        IsItInTheFinder: is_it_in_the_finder_tersely,
+        WasItRising: "Did it come to rest going up, or down?",
+        AndToWhichSide: "Turning to the right, or to the left?",
         SteerToTheFinder: "Steer the star there. Is it in the finder?",
         IsItCentred: is_it_centred_tersely,
         ConfirmStar: "Confirm it.",
@@ -132,6 +159,8 @@ CENTRING = Chapter(
         SlewingAnswer: ("it's standing still", "ready"),
         UnseenAnswer: ("all black", "there's no dot", "only a blur", "behind a cloud", "behind a tree", "other stars"),
         EyepieceAnswer: ("dead centre", "it's gone", "which arrow", "it drifts"),
+        TubeRoseAnswer: ("up", "down", "I can't tell"),
+        TubeTurnedAnswer: ("to the right", "to the left", "I can't tell"),
         ViewAnswer: ("upper side", "upper right", "right", "lower left"),
     },
     step_help={
@@ -147,6 +176,8 @@ CENTRING = Chapter(
         SteerItThere: "A few degrees are normal before the first star. The arrows bring it in.",
         WhileItSlews: "To halt it, use its own controls, or switch it off. Say it's standing still, and I'll go on.",
         WhatDoYouSee: "Say all black, a blur, other stars, a cloud, a tree, or no dot. Each has its own cure.",
+        WasItRising: "Gears have slack: end each star as the mount ends its turns. If you didn't see it, say: I can't tell.",
+        AndToWhichSide: "Stand behind the eyepiece end, as the tube points. If you didn't see it, say: I can't tell.",
         IsItCentred: "Use the slow speed. If you don't know which arrow, say: which arrow.",
         IsItCentredNow: "Use the slow speed. If you don't know which arrow, say: which arrow.",
         BackToTheFinder: "Centre the star in the finder again. If it is not in the eyepiece then, the finder has moved.",

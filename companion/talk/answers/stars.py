@@ -92,6 +92,24 @@ class EyepieceAnswer(Answers):
     SKIP = "skip"
 
 
+class TubeRoseAnswer(Answers):
+    """Answers of the rule ``tube_rose``."""
+
+    CANT_TELL = "cant-tell"
+    DOWN = "down"
+    UP = "up"
+    SKIP = "skip"
+
+
+class TubeTurnedAnswer(Answers):
+    """Answers of the rule ``tube_turned``."""
+
+    CANT_TELL = "cant-tell"
+    LEFT = "left"
+    RIGHT = "right"
+    SKIP = "skip"
+
+
 class ViewAnswer(Answers):
     """Answers of the rule ``view``."""
 
