@@ -31,6 +31,7 @@ _WHICH_RULES = (
     "star_choice_else",
     "view",
     "how_it_showed",
+    "last_keys",
     "tube_rose",
     "tube_turned",
 )

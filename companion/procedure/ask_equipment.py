@@ -21,6 +21,7 @@ from companion.talk.answers import (
     FinderKindAnswer,
     FistsAnswer,
     FullnessAnswer,
+    LastKeysAnswer,
     LimitsAnswer,
     PhoneNorthAnswer,
     PoseTimeAnswer,
@@ -59,6 +60,7 @@ from companion.talk.equipment_phrases import (
     WhichKeyConfirms,
     WhichNorthDoesThePhoneShow,
     WhichStarsDoesItTake,
+    WhichTwoArrowsLast,
     WhoChoosesTheStars,
 )
 
@@ -80,11 +82,13 @@ def ask_about_telescope(context: Context) -> Steps[EquipmentTold]:
     """Ask everything but the place."""
     instrument = yield from ask_instrument()
     compass = yield from ask_compass()
+    star_choice = yield from ask_star_choice()
     mount = MountTold(
-        star_choice=(yield from ask_star_choice()),
+        star_choice,
         pose_time=(yield from ask_pose_time()),
         turns_by_hand=(yield from ask_turns_by_hand()),
         confirm_key=(yield from ask_confirm_key()),
+        last_keys=None if star_choice in (None, "unnamed") else (yield from ask_last_keys_by_the_manual()),
     )
     horizon = yield from ask_horizon(context.equipment.observer.fist_deg)
     observer = ObserverTold(
@@ -267,6 +271,24 @@ def ask_confirm_key() -> Question[ConfirmKey]:
         case ConfirmKeyAnswer.CONFIRM:
             return "confirm"
         case ConfirmKeyAnswer.OTHER | ConfirmKeyAnswer.SKIP:
+            return None
+        case _:
+            assert_never(told)
+
+
+def ask_last_keys_by_the_manual() -> Question[LastKeys]:
+    """Ask, by day, what the manual says of it; None where it says nothing."""
+    told = (yield from ask(WhichTwoArrowsLast())).command
+    match told:
+        case LastKeysAnswer.UP_RIGHT:
+            return "up-right"
+        case LastKeysAnswer.UP_LEFT:
+            return "up-left"
+        case LastKeysAnswer.DOWN_RIGHT:
+            return "down-right"
+        case LastKeysAnswer.DOWN_LEFT:
+            return "down-left"
+        case LastKeysAnswer.CANT_TELL | LastKeysAnswer.SKIP:
             return None
         case _:
             assert_never(told)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import Any, Literal, TypeAlias
 
-from companion.equipment import CompassKind, FinderKind, Limit, Obstruction, PoseTime, StarChoice
+from companion.equipment import CompassKind, FinderKind, LastKeys, Limit, Obstruction, PoseTime, StarChoice
 from companion.procedure.script import Result
 from companion.sky import Site
 
@@ -40,6 +40,7 @@ class MountTold:
     pose_time: PoseTime | None = None
     turns_by_hand: bool | None = None
     confirm_key: ConfirmKey | None = None
+    last_keys: LastKeys | None = None
 
 
 @dataclass(frozen=True)

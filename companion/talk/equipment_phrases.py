@@ -17,6 +17,7 @@ from companion.talk.answers import (
     FromTownAnswer,
     FullnessAnswer,
     HorizonAnswer,
+    LastKeysAnswer,
     LimitsAnswer,
     MillimetresAnswer,
     PhoneNorthAnswer,
@@ -153,6 +154,9 @@ class DoesItTurnByHand(Ask[YesNoAnswer]): ...
 
 
 class WhichKeyConfirms(Ask[ConfirmKeyAnswer]): ...
+
+
+class WhichTwoArrowsLast(Ask[LastKeysAnswer]): ...
 
 
 class WhatIsInTheWay(Ask[HorizonAnswer]): ...

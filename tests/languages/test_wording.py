@@ -15,6 +15,7 @@ MAY_STAND = (
     r"\bto (the|your) (left|right)\b",
     r"\bto your $",  # the side follows
     r"\b(upper|lower) (left|right)\b",
+    r"\b(up|down) and (left|right)\b",
     r"\b(left|right)-hand\b",
     r"\b(left or right|right or left|left and right)\b",
     r"\b(fist|fingers) left\b",

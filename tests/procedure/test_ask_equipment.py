@@ -42,6 +42,7 @@ EVERYTHING: Mapping[str, str | list[str]] = {
     "when-is-the-pose-taken": "after the settings",
     "does-it-turn-by-hand": "no",
     "which-key-confirms": "the enter key",
+    "which-two-arrows-last": "up and left",
     "what-is-in-the-way": "trees in the west up to three fists",
     "anything-else-in-the-way": ["houses from the east to the north up to a fist and a half", "that's all"],
     "do-you-see-the-milky-way": "yes",
@@ -59,7 +60,7 @@ def test_a_whole_interview() -> None:
     assert tables["site"] == pytest.approx({"latitude_deg": 46.3, "longitude_deg": -67 - 31 / 60, "zone": "America/Moncton"})
     assert equipment_from(tables) == Equipment(
         Instrument(200, 1200, (Eyepiece(25, 52), Eyepiece(9.7)), True, "dot"),
-        Mount("list", "after-settings", False, "enter"),
+        Mount("list", "after-settings", False, "enter", last_keys="up-left"),
         Observer("card", sees_milky_way=True, in_company=True, limits=frozenset({"kneeling", "faint-stars"}), terse=True),
         # The nearer way round is meant, whichever end is named first.
         (Obstruction(247.5, 292.5, 30, "trees"), Obstruction(0, 90, 15, "houses")),
@@ -121,6 +122,16 @@ QUESTIONS: Mapping[str, tuple[Callable[[], Steps[object]], Mapping[str, object]]
     "which-key-confirms": (
         interview.ask_confirm_key,
         {"enter": "enter", "the okay key": "okay", "select": "select", "confirm": "confirm", "two keys": None},
+    ),
+    "which-two-arrows-last": (
+        interview.ask_last_keys_by_the_manual,
+        {
+            "up and right": "up-right",
+            "left and up": "up-left",
+            "right and down": "down-right",
+            "down and left": "down-left",
+            "it doesn't say": None,
+        },
     ),
     "do-you-see-the-milky-way": (interview.ask_milky_way, {"yes": True, "no": False}),
     "alone-or-with-people": (interview.ask_company, {"I'm alone": False, "with people": True}),

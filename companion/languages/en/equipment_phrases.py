@@ -20,6 +20,7 @@ from companion.talk.answers import (
     FromTownAnswer,
     FullnessAnswer,
     HorizonAnswer,
+    LastKeysAnswer,
     LimitsAnswer,
     MillimetresAnswer,
     PhoneNorthAnswer,
@@ -67,6 +68,7 @@ from companion.talk.equipment_phrases import (
     WhichKeyConfirms,
     WhichNorthDoesThePhoneShow,
     WhichStarsDoesItTake,
+    WhichTwoArrowsLast,
     WhoChoosesTheStars,
     YourLatitude,
     YourLongitude,
@@ -210,6 +212,7 @@ EQUIPMENT = Chapter(
         ),
         DoesItTurnByHand: "Can you turn the mount by hand without it losing its place?",
         WhichKeyConfirms: "What's on the key that confirms: enter, okay, select, confirm, or something else?",
+        WhichTwoArrowsLast: "Which two arrows does the manual want last on each star? Or say: it doesn't say.",
         # horizon
         WhatIsInTheWay: (
             "What hides the sky from where you are? Say it like: trees in the west up to three fists. Or: nothing in the way."
@@ -247,6 +250,7 @@ EQUIPMENT = Chapter(
         WhenIsThePoseTaken: "Does it start level and north before switching on, after the settings, or by itself?",
         DoesItTurnByHand: "Does it turn by hand?",
         WhichKeyConfirms: "Which key confirms?",
+        WhichTwoArrowsLast: "Which two arrows come last on each star?",
         WhatIsInTheWay: "What hides the sky, where, and up to how many fists?",
         DoYouSeeTheMilkyWay: "Can you see the Milky Way there?",
         AloneOrWithPeople: "Are you alone, or with people?",
@@ -265,6 +269,7 @@ EQUIPMENT = Chapter(
         FieldWidthAnswer: ("fifty", "eighty two degrees"),
         PoseTimeAnswer: ("before switching on", "after the settings", "by itself"),
         ConfirmKeyAnswer: ("enter", "okay", "select", "confirm", "something else"),
+        LastKeysAnswer: ("up and right", "down and left", "it doesn't say"),
         CompanyAnswer: ("I'm alone", "with other people"),
         LimitsAnswer: ("faint stars", "kneeling", "reaching up", "nothing else"),
         FullnessAnswer: ("every step in full", "keep it short"),
@@ -297,6 +302,7 @@ EQUIPMENT = Chapter(
         WhenIsThePoseTaken: "Its manual says whether it wants levelling before the switch, or after the date and place.",
         DoesItTurnByHand: "Some keep count when turned by hand with the clamps loose. Most lose their place.",
         WhichKeyConfirms: "I'll name it, so that you can find it in the dark.",
+        WhichTwoArrowsLast: "They take up the slack in the gears. If you don't know, we watch the mount on its first star.",
         WhatIsInTheWay: "Say what, where, and how high at arm's length. I'll leave out whatever stands behind it.",
         AnythingElseInTheWay: "Name the next thing, its direction and its height in fists.",
         InTheWayHeard: "Yes if that's right, no to leave it out and tell me again.",

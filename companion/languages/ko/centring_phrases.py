@@ -10,25 +10,34 @@ from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.ko.transliteration import in_hangul
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import centring_phrases as say
-from companion.talk.answers import EyepieceAnswer, SlewingAnswer, UnseenAnswer, ViewAnswer
+from companion.talk.answers import EyepieceAnswer, SlewingAnswer, TubeRoseAnswer, TubeTurnedAnswer, UnseenAnswer, ViewAnswer
 
 _ARROWS: Mapping[say.ArrowKey, str] = {"right": "오른쪽", "left": "왼쪽", "up": "위쪽", "down": "아래쪽"}
 _LABELS = {"enter": "엔터", "okay": "오케이", "select": "셀렉트", "confirm": "컨펌"}
 """What is written on a key, as it is said; a profile written by hand may name any other."""
 
 
-def is_it_centred(scene: Scene, *, star: str, first: bool) -> str:
+def is_it_in_the_finder(scene: Scene, *, watch: bool) -> str:
+    """Have the star steered into the finder; where it is asked next, have an eye on how the mount comes to rest."""
+    when = "경통이 어느 쪽으로 움직이다 멈추는지 보세요. 그다음" if watch else "마운트가 다 돌면"
+    return f"{when} {_ONTO_THE_MARK} 들어왔어요, 아직이에요, 아니면 안 보여요?"
+
+
+def is_it_centred(scene: Scene, *, star: str, first: bool, last: tuple[say.ArrowKey, ...]) -> str:
     """Send the eye to the eyepiece; the first time, how to finish."""
     if star == sky.MOON.name:
         return (
             "이제 저배율 접안렌즈예요. 눈부시지만 해롭지 않아요. 어둠에 익은 한쪽 눈은 감으세요. "
             "어두운 부분까지 친 달 전체의 한가운데를 시야 가운데에 맞추세요. 가운데예요?"
         )
+    known = len(last) == len(say.OPPOSITE) // 2
+    keys = f"{listed([_ARROWS[key] for key in last])} 화살표 키로"
     if not first:
-        return "이제 접안렌즈예요. 천천히, 마지막은 아까와 같은 화살표 키 두 개로 맞추세요. 가운데예요?"
+        return f"이제 접안렌즈예요. 천천히, 마지막은 {keys if known else '아까와 같은 화살표 키 두 개로'} 맞추세요. 가운데예요?"
+    finish = f"별마다 {keys}" if known else "설명서에 정한 키가 없으면 별마다 같은 화살표 키 두 개로"
     return (
         "이제 저배율 접안렌즈와 느린 속도예요. 별이 작은 점이 될 때까지 초점 손잡이를 돌리세요. "
-        "설명서에 정한 키가 없으면 별마다 같은 화살표 키 두 개로 끝내세요. 그래야 유격이 없어져요. 가운데예요?"
+        f"{finish} 끝내세요. 그래야 유격이 없어져요. 가운데예요?"
     )
 
 
@@ -62,7 +71,7 @@ def back_to_the_finder(scene: Scene, *, star: str) -> str:
 _ONTO_THE_MARK = "화살표 키로 별을 파인더의 십자나 점에 맞추세요."
 CENTRING = Chapter(
     phrases={
-        say.IsItInTheFinder: f"마운트가 다 돌면 {_ONTO_THE_MARK} 들어왔어요, 아직이에요, 아니면 안 보여요?",
+        say.IsItInTheFinder: is_it_in_the_finder,
         say.SteerToTheFinder: f"{_ONTO_THE_MARK} 들어왔어요, 아직이에요, 아니면 안 보여요?",
         say.IsItThereNow: "이제 파인더의 십자나 점에 들어왔어요?",
         say.SteerItThere: f"잘못된 게 아니에요. 흔한 일이에요. {_ONTO_THE_MARK} 들어왔어요?",
@@ -74,6 +83,8 @@ CENTRING = Chapter(
         say.SeeTheFinderIsTrue: see_the_finder_is_true,
         say.BringItToFocus: "초점 손잡이를 끝까지 천천히 돌리세요. 끝내 안 맞으면 덧끼운 렌즈를 빼세요. 이제 들어왔어요?",
         say.TheSkyDarkens: "십 분만 기다리세요. 하늘이 빠르게 어두워져요. 파인더에 들어오면 말해 주세요.",
+        say.WasItRising: "접안렌즈를 보기 전에, 멈출 때 경통이 올라가고 있었어요, 내려가고 있었어요?",
+        say.AndToWhichSide: "그리고 뒤에서 볼 때 오른쪽으로 돌았어요, 왼쪽으로 돌았어요?",
         say.IsItCentred: is_it_centred,
         say.IsItCentredNow: "이제 가운데예요?",
         say.BackToTheFinder: back_to_the_finder,
@@ -91,6 +102,8 @@ CENTRING = Chapter(
         SlewingAnswer: ("다 돌았어요", "준비됐어요"),
         UnseenAnswer: ("새까매요", "점이 없어요", "흐릿해요", "구름이 가렸어요", "나무에 가렸어요", "다른 별이 보여요"),
         EyepieceAnswer: ("한가운데예요", "사라졌어요", "어느 화살표예요", "흘러가요"),
+        TubeRoseAnswer: ("올라갔어요", "내려갔어요", "모르겠어요"),
+        TubeTurnedAnswer: ("오른쪽으로요", "왼쪽으로요", "모르겠어요"),
         ViewAnswer: ("위쪽", "오른쪽 위", "오른쪽", "왼쪽 아래"),
     },
     step_help={
@@ -106,6 +119,8 @@ CENTRING = Chapter(
         say.SteerItThere: "첫 별 전에는 몇 도쯤 어긋나는 게 보통이에요. 화살표 키로 맞추세요.",
         say.WhileItSlews: "세우려면 마운트의 조종기를 쓰거나 끄세요. 다 돌았어요라고 하면 이어 갈게요.",
         say.WhatDoYouSee: "새까매요, 흐릿해요, 다른 별이 보여요, 구름이 가렸어요, 나무에 가렸어요, 점이 없어요 가운데 하나로 답하세요.",
+        say.WasItRising: "톱니에는 유격이 있어서 마운트가 멈추는 쪽으로 별을 맞춰요. 못 봤으면 모르겠어요라고 하세요.",
+        say.AndToWhichSide: "경통이 겨누는 쪽을 보고 뒤에 서세요. 못 봤으면 모르겠어요라고 하세요.",
         say.IsItCentred: "느린 속도를 쓰세요. 어느 키인지 모르겠으면 어느 화살표예요라고 하세요.",
         say.IsItCentredNow: "느린 속도를 쓰세요. 어느 키인지 모르겠으면 어느 화살표예요라고 하세요.",
         say.BackToTheFinder: "파인더 가운데에 별을 맞추세요. 그래도 접안렌즈에 없으면 파인더가 움직인 거예요.",

@@ -74,6 +74,17 @@ class ConfirmKeyAnswer(Answers):
     SKIP = "skip"
 
 
+class LastKeysAnswer(Answers):
+    """Answers of the rule ``last_keys``."""
+
+    CANT_TELL = "cant-tell"
+    DOWN_LEFT = "down-left"
+    DOWN_RIGHT = "down-right"
+    UP_LEFT = "up-left"
+    UP_RIGHT = "up-right"
+    SKIP = "skip"
+
+
 class CompanyAnswer(Answers):
     """Answers of the rule ``company``."""
 
