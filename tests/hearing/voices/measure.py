@@ -14,7 +14,7 @@ import subprocess
 import tarfile
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
@@ -29,6 +29,7 @@ from tests.hearing.voices.__main__ import chatter, examples, questions
 from tests.hearing.voices.synthesisers import say, voices
 
 SEED = 7
+_TOLD_EVERY = 20
 _WRITTEN_OUT = 2_000
 """Live sets with more phrases than this are known by their examples."""
 PARTS_TO_GO_TO = ("eyepiece", "finder", "clock_check", "unseen", "target")
@@ -104,10 +105,6 @@ class Ear:
             self.mistakes.append(f"    {said.voice} at <{said.rule}>: '{said.words}' taken for '{heard.phrase}' ({heard.confidence:.2f})")
         return "wrong"
 
-    def count(self, said: Sequence[tuple[Said, Audio]]) -> Counter[str]:
-        """Hear them all."""
-        return Counter(self.hears(one, sound) for one, sound in said)
-
 
 def jumps() -> list[tuple[str, str]]:
     """Return the words of every part that can be gone to, in a seeded choice of the ways to ask for it, each at some open question."""
@@ -129,31 +126,32 @@ def _here() -> Path:
 
 
 def _of_commit(commit: str, folder: Path) -> Path:
-    archive = subprocess.run(["git", "archive", commit, "grammars/en"], check=True, capture_output=True, cwd=_here()).stdout
+    archive = subprocess.run(["git", "archive", commit, "."], check=True, capture_output=True, cwd=_here()).stdout
     with tarfile.open(fileobj=io.BytesIO(archive)) as tar:
         tar.extractall(folder, filter="data")
     return next(folder.rglob("universal.jsgf")).parent
 
 
 def _changed(before: Words, since: Words) -> Iterator[tuple[str, list[str], list[str]]]:
-    """Yield each live rule whose phrases have changed, with what could be said before and still can, and what is new."""
-    for rule in sorted({rule for _, rule in examples()} & before.rules):
-        old, new = before.live(rule), since.live(rule)
+    """Yield each live rule whose phrases have changed or that is new, with what could be said before and still can, and what is new."""
+    for rule in sorted({rule for _, rule in examples()}):
+        old, new = before.live(rule) if rule in before.rules else None, since.live(rule)
         if new.phrase_count > _WRITTEN_OUT:
             said = [words for words, named in examples() if named == rule]
         else:
             said = [phrase.words for phrase in new.phrases(_WRITTEN_OUT)]
-        kept = [words for words in said if old.parse(words)]
-        added = [words for words in said if not old.parse(words)]
-        if added or old.phrase_count != new.phrase_count:
+        kept = [words for words in said if old and old.parse(words)]
+        added = [words for words in said if words not in kept]
+        if added or old is None or old.phrase_count != new.phrase_count:
             yield rule, kept, added
 
 
-def _spoken(rows: Sequence[tuple[str, str]], speakers: Sequence[str], count: int) -> list[tuple[Said, Audio]]:
-    """Have a seeded choice of the rows said, by one voice after another."""
+def _spoken(rows: Sequence[tuple[str, str]], speakers: Sequence[str], count: int) -> Iterator[tuple[Said, Audio]]:
+    """Have a seeded choice of the rows said, by one voice after another, each when its turn comes."""
     chosen = random.Random(SEED).sample(list(rows), min(count, len(rows)))
-    said = [Said(words, rule, speakers[number % len(speakers)]) for number, (words, rule) in enumerate(chosen)]
-    return [(one, say(one.voice, one.words)) for one in said]
+    for number, (words, rule) in enumerate(chosen):
+        voice = speakers[number % len(speakers)]
+        yield Said(words, rule, voice), say(voice, words)
 
 
 def _told(kind: str, counts: Counter[str], ear: Ear) -> str:
@@ -168,9 +166,19 @@ def measure(what: str, speakers: Sequence[str], count: int) -> Iterator[str]:
     if what == "questions":
         said = ((Said(words, rule, voice), say(voice, words)) for words, rule in rows for voice in speakers)
     else:
-        said = iter(_spoken(rows, speakers, count))
-    counts = ear.count(list(islice(said, count)))
-    yield _told("chatter (wrong: answered)" if what == "chatter" else what, counts, ear)
+        said = _spoken(rows, speakers, count)
+    yield from _running("chatter (wrong: answered)" if what == "chatter" else what, islice(said, count), ear)
+
+
+def _running(kind: str, said: Iterable[tuple[Said, Audio]], ear: Ear) -> Iterator[str]:
+    """Hear them; yield the sums so far now and then, so that a measure cut short still gives a figure, and the mistakes at the end."""
+    counts: Counter[str] = Counter()
+    for number, (one, sound) in enumerate(said, start=1):
+        counts[ear.hears(one, sound)] += 1
+        if number % _TOLD_EVERY == 0:
+            yield _told(f"{kind}, so far", counts, ear)
+    if counts:
+        yield _told(kind, counts, ear)
     yield from ear.mistakes
 
 
@@ -189,13 +197,10 @@ def cost(commit: str, rules: Sequence[str], speakers: Sequence[str], count: int)
             "chatter (wrong: answered)": [(words, changed[number % len(changed)][0]) for number, (words, _) in enumerate(chatter())],
         }
         for kind, rows in kinds.items():
-            said = _spoken(rows, speakers, count)
+            said = list(_spoken(rows, speakers, count))
             for time, words in (("before", before), ("since", since)):
                 # What is only known now is none of the grammars before: there it is right to refuse it.
-                ear = Ear(engine, words)
-                if said:
-                    yield _told(f"{kind}, {time}", ear.count(said), ear)
-                    yield from ear.mistakes
+                yield from _running(f"{kind}, {time}", said, Ear(engine, words))
 
 
 def main() -> None:
