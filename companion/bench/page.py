@@ -95,7 +95,8 @@ class Page:
                 is_right = known is None
                 answered += known is not None
             else:
-                is_right = isinstance(known, NotNow) and (known.command, known.slots) == (meant.command, meant.slots)
+                # Heard is as right as NotNow: what was meant may have other words that are live.
+                is_right = known is not None and (known.command, known.slots) == (meant.command, meant.slots)
                 asked, understood = asked + 1, understood + is_right
             if not is_right:
                 made = f"taken for '{known.phrase}' ({known.confidence:.2f})" if known else "refused"

@@ -83,6 +83,23 @@ def test_two_tries_are_counted(tmp_path: Path) -> None:
     assert "'no' taken for 'yes' (0.90)" in lines[5]
 
 
+def test_other_words_heard_as_live_ones_are_understood(tmp_path: Path) -> None:
+    """Two sayings that aren't live in these words: one heard as live words of the same meaning, and one wrongly as those."""
+    said = ["it's centred", "where is Saturn"]
+    with (tmp_path / "manifest.csv").open("w", newline="") as file:
+        table = csv.writer(file)
+        table.writerow(("file", "words", "rule"))
+        for number, words in enumerate(said):
+            table.writerow((f"{number}.wav", words, "eyepiece+universal"))
+            write_wav(tmp_path / f"{number}.wav", say("hibari:heart", words))
+    centred = Heard("dead centre", "centred", {}, 0.9)
+    recordings = read_recordings(tmp_path)
+    lines = list(Page(Listed(centred, centred), Noise("kitchen", recordings), VOCABULARY).lines(recordings, [None]))
+    assert lines[1].startswith("as recorded: 1 of 2 questions understood")
+    assert len(lines) == 3
+    assert "'where is Saturn' taken for 'dead centre' (0.90)" in lines[2]
+
+
 @pytest.mark.slow
 def test_a_stranger_is_heard(engine: WhisperEngine, tmp_path: Path) -> None:
     """Fourteen seeded examples by a voice never tuned on, clean and at 9 dB of a synthesised kitchen: one wrong at most.
