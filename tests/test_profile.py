@@ -157,7 +157,7 @@ def test_eyepieces_as_bare_numbers(tmp_path: Path) -> None:
         ("[instrument]\neyepieces = [0]", "1 to 100"),
         ("[instrument]\nfinder = 3", "dot, optical"),
         ("instrument = 3", "table"),
-        ("[mount]\ncolour = 3", "known are confirm_key"),
+        ("[mount]\ncolour = 3", "known are address, confirm_key"),
         ('[mount]\nstar_choice = "mine"', "names, list, unnamed, one, body"),
         ("[mount]\nhours = 13", "12, 24"),
         ("[observer]\nfist_deg = 14", "6 to 13"),
