@@ -215,7 +215,7 @@ def test_the_interview_can_be_asked(capsys: pytest.CaptureFixture[str], monkeypa
     assert "Without a place" in answer or "your place and equipment" in answer
 
 
-@pytest.mark.parametrize("end", [[], ["good night"], ["my hands are cold"]])
+@pytest.mark.parametrize("end", [[], ["good night"], ["what a lovely evening"]])
 def test_an_interview_broken_off_keeps_what_was_answered(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path, end: Sequence[str]
 ) -> None:

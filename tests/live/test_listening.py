@@ -88,7 +88,7 @@ def heard(through: Listening, captured: Iterator[Captured]) -> list[tuple[float,
         ("yes", Heard("yes", "yes"), [ANSWERS], 0.5),
         ("stop", Heard("stop", "stop"), [ANSWERS], 0.5),
         ("centred", NotNow("centred", "centred"), [ANSWERS, ALL], 1.2),
-        ("my hands are cold", NotUnderstood(), [ANSWERS, ALL], 1.2),
+        ("what a lovely evening", NotUnderstood(), [ANSWERS, ALL], 1.2),
     ],
 )
 def test_what_is_recognised(words: str, hearing: Hearing, asked: list[ActiveSet], decided_after: float) -> None:
@@ -104,7 +104,7 @@ def test_what_is_recognised(words: str, hearing: Hearing, asked: list[ActiveSet]
 
 def test_a_pause_inside_an_answer_is_recognised_again_when_it_goes_on() -> None:
     """What is no whole answer at the first pause is heard as one with what follows."""
-    ear = Scripted("my hands are cold")
+    ear = Scripted("what a lovely evening")
     ((_, utterance),) = heard(listening(ear, policy()), stream((1, 0), (0.5, 0.9), (0.8, 0), (0.5, 0.9), (2, 0)))
     assert ear.asked == [ANSWERS, ALL] * 2
     assert utterance.segment.voice_ended - utterance.segment.began == pytest.approx(1.8, abs=0.1)
@@ -122,7 +122,7 @@ def test_reset_forgets_an_utterance() -> None:
 
 def test_an_utterance_ends_with_the_stream() -> None:
     """Finished in the voice, or in a pause after words that are no answer, what was said comes out, recognised once."""
-    for words, parts, asked in (("yes", [(1, 0.9)], 1), ("my hands are cold", [(1, 0.9), (0.8, 0)], 2)):
+    for words, parts, asked in (("yes", [(1, 0.9)], 1), ("what a lovely evening", [(1, 0.9), (0.8, 0)], 2)):
         ear = Scripted(words)
         through = listening(ear, policy())
         assert heard(through, stream((1, 0), *parts)) == []

@@ -36,7 +36,7 @@ def test_an_answer_by_voice(tmp_path: Path) -> None:
 
 def test_what_is_not_understood_is_said_so(tmp_path: Path) -> None:
     """Other words: the low tone, and a line that says so."""
-    night = Night(tmp_path, chain(quiet(LONG), voice(1), quiet(LONG)), words=["my hands are cold"])
+    night = Night(tmp_path, chain(quiet(LONG), voice(1), quiet(LONG)), words=["what a lovely evening"])
     night.hold()
     assert answers(tmp_path) == []
     assert "you: (not understood)" in night.shown
