@@ -9,9 +9,9 @@ from companion import sky
 from companion.equipment import LastKeys
 from companion.procedure.alignment_state import AlignmentState, Ending, Hiding, Visit
 from companion.procedure.arrows import Arrows, keys_of, last_keys
-from companion.procedure.ask_equipment import ask_last_keys, learned_by
+from companion.procedure.ask_mount import ask_last_keys
 from companion.procedure.misses import told_miss
-from companion.procedure.notes import MissTold
+from companion.procedure.notes import MissTold, learned_by
 from companion.procedure.readings import read_and_sync
 from companion.procedure.script import Steps, ask
 from companion.talk.answers import EyepieceAnswer, FinderAnswer, MissAnswer, SlewingAnswer, StarNameAnswer, UnseenAnswer, ViewAnswer

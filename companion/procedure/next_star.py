@@ -8,7 +8,7 @@ from typing import assert_never
 
 from companion import alignment, sky
 from companion.procedure.alignment_state import AlignmentState, Ending, Visit
-from companion.procedure.ask_equipment import measure_fist
+from companion.procedure.ask_observer import measure_fist
 from companion.procedure.notes import MissTold, ReferenceStar
 from companion.procedure.script import Steps, ask
 from companion.talk.answers import FinderAnswer, StarNameAnswer, WaitingAnswer

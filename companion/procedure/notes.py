@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any
+from typing import Any, TypeVar
 
 from companion import places
 from companion.diagnosis import About, Cause
 from companion.documents.equipment_tables import with_learned
 from companion.equipment import Equipment
 from companion.observing.observation import Observation
+from companion.procedure.script import Question
 from companion.sky import Moment, Site
 from companion.talk.saying import Note, Wanted
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -146,3 +149,11 @@ def learned(equipment: Equipment, decisions: Iterable[Wanted]) -> Equipment:
         if isinstance(decision, Learned):
             equipment = with_learned(equipment, decision.tables)
     return equipment
+
+
+def learned_by(question: Question[T], table: str, key: str) -> Question[T]:
+    """Return what is answered, noted under that key of a profile; None, and nothing noted, where the question is skipped."""
+    told = yield from question
+    if told is not None:
+        yield Learned.one(table, key, told)
+    return told

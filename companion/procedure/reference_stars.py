@@ -5,7 +5,8 @@ from __future__ import annotations
 from companion import sky
 from companion.equipment import StarChoice
 from companion.procedure.align_mount import Aligned, align
-from companion.procedure.ask_equipment import ask_star_choice, learned_by
+from companion.procedure.ask_mount import ask_star_choice
+from companion.procedure.notes import learned_by
 from companion.procedure.script import Context, Steps
 from companion.procedure.tripod import StoodFirm
 from companion.talk.stars_phrases import BeforeTheStars, CapsOffNow, KeepPeopleBack

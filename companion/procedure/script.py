@@ -21,6 +21,9 @@ R = TypeVar("R", bound="Result")
 Steps: TypeAlias = Generator[Wanted, Answer, T]
 """A piece of a script that ends with a value."""
 
+Question: TypeAlias = Steps[T | None]
+"""A piece of a script that ends with what was answered, None where the question was skipped."""
+
 
 @dataclass(frozen=True)
 class Result:

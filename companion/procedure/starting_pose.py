@@ -7,8 +7,10 @@ from typing import Literal, assert_never
 
 from companion import alignment
 from companion.equipment import CompassKind, PoseTime
-from companion.procedure.ask_equipment import Question, ask_compass, ask_pose_time, learned_by
-from companion.procedure.script import Context, Done, Script, Steps, ask
+from companion.procedure.ask_mount import ask_pose_time
+from companion.procedure.ask_observer import ask_compass
+from companion.procedure.notes import learned_by
+from companion.procedure.script import Context, Done, Question, Script, Steps, ask
 from companion.procedure.spoken_figures import figure_of
 from companion.talk.answers import BearingAnswer, NorthAnswer
 from companion.talk.pose_phrases import (

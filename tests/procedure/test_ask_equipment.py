@@ -12,8 +12,7 @@ import pytest
 from companion.documents.equipment_tables import equipment_from
 from companion.equipment import Equipment, Eyepiece, Instrument, Mount, Observer, Obstruction
 from companion.languages.en.equipment_phrases import EQUIPMENT
-from companion.procedure import Context
-from companion.procedure import ask_equipment as interview
+from companion.procedure import Context, ask_equipment, ask_horizon, ask_instrument, ask_mount, ask_observer
 from companion.procedure.equipment_told import EquipmentTold, InstrumentTold, tables_of
 from companion.procedure.script import Steps
 from companion.sky import Site
@@ -55,7 +54,7 @@ EVERYTHING: Mapping[str, str | list[str]] = {
 
 def test_a_whole_interview() -> None:
     """Every question answered: the result makes the tables of a profile, and their equipment is what was said."""
-    told, _ = hold(interview.ask_about_equipment(CONTEXT), typed(EVERYTHING))
+    told, _ = hold(ask_equipment.ask_about_equipment(CONTEXT), typed(EVERYTHING))
     tables = tables_of(told)
     assert tables["site"] == pytest.approx({"latitude_deg": 46.3, "longitude_deg": -67 - 31 / 60, "zone": "America/Moncton"})
     assert equipment_from(tables) == Equipment(
@@ -69,7 +68,7 @@ def test_a_whole_interview() -> None:
 
 def test_everything_skipped() -> None:
     """Nothing is demanded: skipping every question says nothing, and is valid."""
-    told, said = hold(interview.ask_about_equipment(CONTEXT), typed({}))
+    told, said = hold(ask_equipment.ask_about_equipment(CONTEXT), typed({}))
     assert told == EquipmentTold()
     assert tables_of(told) == {}
     assert equipment_from({}) == Equipment()
@@ -78,7 +77,7 @@ def test_everything_skipped() -> None:
 
 def test_no_finder_is_told_apart_from_a_skip() -> None:
     """Who has no finder was asked and answered; a profile, which has no word for it, is as after a skip."""
-    none, skipped = (hold(interview.ask_finder(), typed(answers))[0] for answers in ({"which-finder": "no finder"}, {}))
+    none, skipped = (hold(ask_instrument.ask_finder(), typed(answers))[0] for answers in ({"which-finder": "no finder"}, {}))
     assert (none, skipped) == ("none", None)
     told = EquipmentTold(instrument=InstrumentTold(aperture_mm=200, finder="none"))
     assert tables_of(told) == tables_of(replace(told, instrument=InstrumentTold(aperture_mm=200))) == {"instrument": {"aperture_mm": 200}}
@@ -94,13 +93,13 @@ def test_any_answers_end_with_valid_equipment(seed: int) -> None:
 
 
 QUESTIONS: Mapping[str, tuple[Callable[[], Steps[object]], Mapping[str, object]]] = {
-    "which-finder": (interview.ask_finder, {"a red dot": "dot", "a small telescope": "optical", "no finder": "none"}),
+    "which-finder": (ask_instrument.ask_finder, {"a red dot": "dot", "a small telescope": "optical", "no finder": "none"}),
     "which-compass": (
-        interview.ask_compass,
+        ask_observer.ask_compass,
         {"a loose needle": "needle", "a turning card": "card", "it shows true north": "true", "no compass": "none"},
     ),
     "who-chooses-the-stars": (
-        interview.ask_star_choice,
+        ask_mount.ask_star_choice,
         {
             "it names them": "names",
             "from its list": "list",
@@ -110,21 +109,21 @@ QUESTIONS: Mapping[str, tuple[Callable[[], Steps[object]], Mapping[str, object]]
         },
     ),
     "which-stars-does-it-take": (
-        interview._ask_star_choice_else,
+        ask_mount._ask_star_choice_else,
         {"any bright ones": "unnamed", "one star": "one", "Moon or planet": "body"},
     ),
-    "which-north-does-the-phone-show": (interview._ask_which_north, {"true north": "true", "magnetic": "card"}),
+    "which-north-does-the-phone-show": (ask_observer._ask_which_north, {"true north": "true", "magnetic": "card"}),
     "when-is-the-pose-taken": (
-        interview.ask_pose_time,
+        ask_mount.ask_pose_time,
         {"before switching on": "before-power", "after the settings": "after-settings", "it does that by itself": "by-itself"},
     ),
-    "does-it-turn-by-hand": (interview.ask_turns_by_hand, {"yes": True, "no": False}),
+    "does-it-turn-by-hand": (ask_mount.ask_turns_by_hand, {"yes": True, "no": False}),
     "which-key-confirms": (
-        interview.ask_confirm_key,
+        ask_mount.ask_confirm_key,
         {"enter": "enter", "the okay key": "okay", "select": "select", "confirm": "confirm", "two keys": None},
     ),
     "which-two-arrows-last": (
-        interview.ask_last_keys_by_the_manual,
+        ask_mount.ask_last_keys_by_the_manual,
         {
             "up and right": "up-right",
             "left and up": "up-left",
@@ -133,11 +132,11 @@ QUESTIONS: Mapping[str, tuple[Callable[[], Steps[object]], Mapping[str, object]]
             "it doesn't say": None,
         },
     ),
-    "do-you-see-the-milky-way": (interview.ask_milky_way, {"yes": True, "no": False}),
-    "alone-or-with-people": (interview.ask_company, {"I'm alone": False, "with people": True}),
-    "in-full-or-short": (interview.ask_fullness, {"in full": False, "keep it short": True}),
-    "what-is-hard-for-you": (interview.ask_limits, {"nothing else": (), "reaching up": ("reaching",)}),
-    "what-is-in-the-way": (interview.ask_horizon, {"nothing in the way": ()}),
+    "do-you-see-the-milky-way": (ask_observer.ask_milky_way, {"yes": True, "no": False}),
+    "alone-or-with-people": (ask_observer.ask_company, {"I'm alone": False, "with people": True}),
+    "in-full-or-short": (ask_observer.ask_fullness, {"in full": False, "keep it short": True}),
+    "what-is-hard-for-you": (ask_observer.ask_limits, {"nothing else": (), "reaching up": ("reaching",)}),
+    "what-is-in-the-way": (ask_horizon.ask_horizon, {"nothing in the way": ()}),
 }
 
 
@@ -177,11 +176,11 @@ def _random_interview(seed: int, skips: float = 0.0) -> tuple[EquipmentTold, lis
         grammar = next(grammar for grammar in VOCABULARY.grammars if rule in grammar.public_rules)
         return any_phrase(grammar, rule, choose)
 
-    return hold(interview.ask_about_equipment(CONTEXT), answer)
+    return hold(ask_equipment.ask_about_equipment(CONTEXT), answer)
 
 
 def test_at_the_beginning_of_an_evening_the_place_isn_t_asked_for_again() -> None:
     """Place and time were agreed on just before, so the telescope's questions leave the place out."""
-    told, said = hold(interview.ask_about_telescope(CONTEXT), typed({}))
+    told, said = hold(ask_equipment.ask_about_telescope(CONTEXT), typed({}))
     assert told.site is None
     assert WhereAreYou not in {type(one) for one in said}

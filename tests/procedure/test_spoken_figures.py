@@ -12,8 +12,7 @@ from companion import alignment, places
 from companion.equipment import Obstruction
 from companion.hearing import understand
 from companion.messages import Heard
-from companion.procedure import Context
-from companion.procedure import ask_equipment as interview
+from companion.procedure import Context, ask_horizon, ask_instrument, ask_observer, ask_place
 from companion.procedure.ask_place import Coordinate, ask_coordinate, ask_coordinates
 from companion.procedure.equipment_told import InstrumentTold
 from companion.procedure.spoken_figures import figure_of, fists_of
@@ -29,10 +28,10 @@ CONTEXT = Context(SITE, TIME, {})
 def test_a_figure_heard_wrong_is_asked_again() -> None:
     """A no to the read-back asks again; after three tries it is left."""
     answers = {"focal-length": ["one two zero zero", "one four zero zero"], "telescope-heard": ["no", "yes"]}
-    told, said = hold(interview.ask_instrument(), typed(answers))
+    told, said = hold(ask_instrument.ask_instrument(), typed(answers))
     assert told == InstrumentTold(focal_length_mm=1400)
     assert "Focal length one four zero zero millimetres. Is that right?" in [words for saying in said for words in words_of(saying)]
-    told, said = hold(interview.ask_instrument(), typed({"focal-length": ["one two zero zero"] * 9, "telescope-heard": ["no"] * 9}))
+    told, said = hold(ask_instrument.ask_instrument(), typed({"focal-length": ["one two zero zero"] * 9, "telescope-heard": ["no"] * 9}))
     assert told == InstrumentTold()
     assert [saying.code() for saying in said].count("focal-length") == 3
     assert FigureLeft() in said
@@ -41,7 +40,7 @@ def test_a_figure_heard_wrong_is_asked_again() -> None:
 def test_figures_that_belong_together_are_read_back_once() -> None:
     """Aperture and focal length in one sentence, each eyepiece with its field in another."""
     answers = {"aperture": "eight inches", "focal-length": "twelve hundred", "which-eyepiece": "two five", "apparent-field": "fifty"}
-    _, said = hold(interview.ask_instrument(), typed(answers))
+    _, said = hold(ask_instrument.ask_instrument(), typed(answers))
     heard = [words_of(saying)[0] for saying in said if saying.code().endswith("-heard")]
     assert heard == [
         "Width two zero three point two millimetres, focal length one two zero zero millimetres. Is that right?",
@@ -51,7 +50,7 @@ def test_figures_that_belong_together_are_read_back_once() -> None:
 
 def test_an_unlikely_figure_is_not_believed() -> None:
     """Eleven millimetres are no focal length of a telescope."""
-    told, said = hold(interview.ask_instrument(), typed({"focal-length": ["eleven millimetres", "nine hundred"]}))
+    told, said = hold(ask_instrument.ask_instrument(), typed({"focal-length": ["eleven millimetres", "nine hundred"]}))
     assert told == InstrumentTold(focal_length_mm=900)
     assert UnlikelyFigure(11) in said
 
@@ -106,7 +105,7 @@ def test_an_answer_without_its_number_is_not_made_nought() -> None:
 
 def test_heights_are_in_the_observers_own_fists() -> None:
     """Three fists of a small hand are fewer degrees."""
-    parts, _ = hold(interview.ask_horizon(8.0), typed({"what-is-in-the-way": "hills in the south up to three fists"}))
+    parts, _ = hold(ask_horizon.ask_horizon(8.0), typed({"what-is-in-the-way": "hills in the south up to three fists"}))
     assert parts == (Obstruction(157.5, 202.5, 24.0, "hills"),)
 
 
@@ -117,7 +116,7 @@ def test_an_obstruction_heard_wrong_is_left_out() -> None:
         "in-the-way-heard": ["no", "yes"],
         "anything-else-in-the-way": "that's all",
     }
-    parts, said = hold(interview.ask_horizon(), typed(answers))
+    parts, said = hold(ask_horizon.ask_horizon(), typed(answers))
     assert len(parts) == 1
     assert "Trees in the north, up to a fist. Is that right?" in [words for saying in said for words in words_of(saying)]
 
@@ -165,7 +164,7 @@ def test_no_such_coordinate(which: Coordinate, words: str) -> None:
 def test_near_a_town() -> None:
     """A town is read back with where it is, and gives the site in its own zone; a wrong one is asked again."""
     answers = {"where-are-you": ["near Nairobi", "near Lagos"], "town-heard": ["no", "yes"], "how-far-from-town": "in the town"}
-    place, said = hold(interview.ask_place(), typed(answers))
+    place, said = hold(ask_place.ask_place(), typed(answers))
     assert place == places.find_town("Lagos").site
     # Nairobi lies at 1.3 S, 36.8 E (GeoNames).
     assert "Near Nairobi, latitude one south, longitude three seven east. Is that right?" in [w for s in said for w in words_of(s)]
@@ -175,7 +174,7 @@ def test_near_a_town() -> None:
 def test_how_far_is_asked_as_one_counts_there(town: str, unit: str) -> None:
     """The example that the question gives is in the unit of the town's roads (common knowledge)."""
     answers = {"where-are-you": f"near {town}", "town-heard": "yes", "how-far-from-town": "in the town"}
-    _, said = hold(interview.ask_place(), typed(answers))
+    _, said = hold(ask_place.ask_place(), typed(answers))
     assert f"Say it like: ten {unit} north-west." in " ".join(words for saying in said for words in words_of(saying))
 
 
@@ -187,7 +186,7 @@ def test_some_way_from_a_town() -> None:
         "how-far-from-town": ["fifty kilometres north west", "about fifteen miles north west"],
         "from-town-heard": ["no", "yes"],
     }
-    site, said = hold(interview.ask_place(), typed(answers))
+    site, said = hold(ask_place.ask_place(), typed(answers))
     town = places.find_town("Lagos")
     # 15 international miles are 24.14 km; north-west is 45 degrees from north, to the west.
     assert town.distance_km(site.latitude_deg, site.longitude_deg) == pytest.approx(24.14, abs=0.01)
@@ -212,7 +211,7 @@ def test_a_fist_is_measured_on_two_stars() -> None:
     one, other, apart_deg = pair
     fists = round(apart_deg / 9)
     words = ["a fist", "a fist", "two", "three", "four"][fists]
-    fist_deg, said = hold(interview.measure_fist(CONTEXT, TIME), typed({"how-many-fists": words}))
+    fist_deg, said = hold(ask_observer.measure_fist(CONTEXT, TIME), typed({"how-many-fists": words}))
     assert fist_deg == pytest.approx(apart_deg / fists)
     asked = words_of(said[0])[0]
     assert one.body.name in asked
@@ -221,15 +220,15 @@ def test_a_fist_is_measured_on_two_stars() -> None:
 
 def test_a_miscounted_fist_is_left() -> None:
     """Half a fist between stars far apart is no fist; after two tries it is left at ten degrees. Skipped, nothing is said."""
-    fist_deg, said = hold(interview.measure_fist(CONTEXT, TIME), typed({"how-many-fists": ["half a fist"] * 9}))
+    fist_deg, said = hold(ask_observer.measure_fist(CONTEXT, TIME), typed({"how-many-fists": ["half a fist"] * 9}))
     assert fist_deg is None
     assert [saying.code() for saying in said] == ["how-many-fists", "unlikely-fist"] * 2 + ["fist-left"]
-    assert hold(interview.measure_fist(CONTEXT, TIME), typed({}))[0] is None
+    assert hold(ask_observer.measure_fist(CONTEXT, TIME), typed({}))[0] is None
 
 
 def test_no_stars_to_measure_a_fist_on() -> None:
     """At noon there are none, and it says so."""
     noon = datetime(2026, 10, 15, 16, 0, tzinfo=UTC)
-    fist_deg, said = hold(interview.measure_fist(CONTEXT, noon), typed({}))
+    fist_deg, said = hold(ask_observer.measure_fist(CONTEXT, noon), typed({}))
     assert fist_deg is None
     assert said == [NoPairForTheFist()]

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Literal, TypeAlias, assert_never
 
 from companion import sky
-from companion.procedure.ask_equipment import measure_fist
+from companion.procedure.ask_observer import measure_fist
 from companion.procedure.by_hand import steps_by_hand
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named
 from companion.procedure.night.offer import body_of, offers

@@ -1,0 +1,90 @@
+"""Ask for the telescope, its eyepieces and its finder."""
+
+from __future__ import annotations
+
+from typing import Literal, assert_never
+
+from companion import equipment
+from companion.equipment import FinderKind
+from companion.procedure.equipment_told import EyepieceTold, InstrumentTold
+from companion.procedure.script import Question, Steps, ask
+from companion.procedure.spoken_figures import ask_figure, ask_yes_no, read_back
+from companion.talk.answers import (
+    FinderKindAnswer,
+)
+from companion.talk.equipment_phrases import (
+    AnotherEyepiece,
+    Aperture,
+    ApparentField,
+    EyepieceHeard,
+    FocalLength,
+    HasItADiagonal,
+    TelescopeHeard,
+    WhichEyepiece,
+    WhichFinder,
+)
+
+_MOST_EYEPIECES = 12
+
+
+def ask_instrument() -> Steps[InstrumentTold]:
+    """Ask for the telescope, its eyepieces and its finder."""
+    telescope = (yield from read_back(_ask_telescope, _telescope_heard)) or (None, None)
+    return InstrumentTold(
+        aperture_mm=telescope[0],
+        focal_length_mm=telescope[1],
+        eyepieces=(yield from ask_eyepieces()),
+        has_diagonal=(yield from ask_yes_no(HasItADiagonal())),
+        finder=(yield from ask_finder()),
+    )
+
+
+def _ask_telescope() -> Steps[tuple[float | None, float | None]]:
+    """Ask for aperture and focal length, millimetres."""
+    aperture_mm = yield from ask_figure(Aperture(), equipment.APERTURE_MM)
+    return aperture_mm, (yield from ask_figure(FocalLength(), equipment.FOCAL_LENGTH_MM))
+
+
+def _telescope_heard(told: tuple[float | None, float | None]) -> TelescopeHeard | None:
+    return None if told == (None, None) else TelescopeHeard(*told)
+
+
+def ask_eyepieces() -> Question[tuple[EyepieceTold, ...]]:
+    """Ask for the eyepieces, one after another: focal length, and how wide their view seems."""
+    eyepieces: list[EyepieceTold] = []
+    while len(eyepieces) < _MOST_EYEPIECES:
+        eyepiece = yield from read_back(_ask_eyepiece, _eyepiece_heard)
+        if eyepiece is None:
+            break
+        eyepieces.append(eyepiece)
+        if not (yield from ask_yes_no(AnotherEyepiece())):
+            break
+    return tuple(eyepieces) or None
+
+
+def _ask_eyepiece() -> Question[EyepieceTold]:
+    """Ask for one eyepiece."""
+    focal_length_mm = yield from ask_figure(WhichEyepiece(), equipment.EYEPIECE_MM)
+    if focal_length_mm is None:
+        return None
+    return EyepieceTold(focal_length_mm, (yield from ask_figure(ApparentField(), equipment.APPARENT_FIELD_DEG)))
+
+
+def _eyepiece_heard(told: EyepieceTold | None) -> EyepieceHeard | None:
+    return None if told is None else EyepieceHeard(told.focal_length_mm, told.apparent_field_deg)
+
+
+def ask_finder() -> Question[FinderKind | Literal["none"]]:
+    """Ask what kind of finder there is, if any."""
+    told = (yield from ask(WhichFinder())).command
+    match told:
+        case FinderKindAnswer.DOT:
+            return "dot"
+        case FinderKindAnswer.OPTICAL:
+            return "optical"
+        case FinderKindAnswer.NO_FINDER:
+            return "none"
+        case FinderKindAnswer.SKIP:
+            return None
+        case _:
+            assert_never(told)
