@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
 from typing import Any, TypeAlias
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element, SubElement
@@ -21,9 +23,20 @@ _VERSION = "2.1"
 _OBSERVER = "observer"
 _SOURCE = "companion"
 _Ids: TypeAlias = dict[Any, str]
-"""The id that each site, target, telescope or eyepiece has in the document, in order of appearance."""
+"""The id that each site, night, target, telescope or eyepiece has in the document, in order of appearance."""
 Find: TypeAlias = Callable[[str], Body | None]
 """Gives a body by its name, None where it isn't known any more."""
+
+
+@dataclass(frozen=True)
+class _Session:
+    """A night at a site: one evening and what of it is past midnight. The log knows no more of it than what was noted."""
+
+    site: str
+    """Its id in the document."""
+    night: date
+    """On which it began."""
+
 
 _TARGET_TYPES: Mapping[Kind, str] = {
     "star": "starTargetType",
@@ -51,16 +64,22 @@ _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 def open_astronomy_log(observations: Sequence[Observation], described: Callable[[Observation], str], find: Find, language: str) -> str:
     """Return the document, all of it ASCII; ``described`` gives what was seen in words of ``language``."""
     sites: _Ids = {}
+    sessions: _Ids = {}
+    times: dict[_Session, list[datetime]] = {}
     targets: _Ids = {}
     telescopes: _Ids = {}
     eyepieces: _Ids = {}
     entries: list[Element] = []
     for seen in observations:
+        site = _id(sites, (seen.site, _standard_offset_min(seen)), "site")
+        session = _Session(site, _night(seen))
+        times.setdefault(session, []).append(seen.time)
         entry = Element("observation", id=f"observation_{len(entries) + 1}")
         _add(entry, "observer", _OBSERVER)
-        _add(entry, "site", _id(sites, (seen.site, _standard_offset_min(seen)), "site"))
+        _add(entry, "site", site)
+        _add(entry, "session", _id(sessions, session, "session"))
         _add(entry, "target", _id(targets, (seen.target, seen.catalogue, seen.kind), "target"))
-        _add(entry, "begin", seen.time.isoformat(timespec="seconds"))
+        _add(entry, "begin", _written(seen.time))
         if seen.steadiness is not None:
             # There 1 is best, as on Antoniadi's scale; with us 5 is.
             _add(entry, "seeing", 6 - seen.steadiness)
@@ -76,7 +95,7 @@ def open_astronomy_log(observations: Sequence[Observation], described: Callable[
     root = Element(f"{{{_NAMESPACE}}}observations", version=_VERSION)
     _add_observer(SubElement(root, "observers"))
     _add_each(root, "site", sites, lambda site, told: _fill_site(site, *told))
-    SubElement(root, "sessions")
+    _add_each(root, "session", sessions, lambda entry, session: _fill_session(entry, session, times[session]))
     _add_each(root, "target", targets, lambda target, told: _fill_target(target, told, find))
     _add_each(root, "scope", telescopes, _fill_telescope)
     _add_each(root, "eyepiece", eyepieces, _fill_eyepiece)
@@ -112,6 +131,22 @@ def _add_observer(section: Element) -> None:
 def _standard_offset_min(seen: Observation) -> int:
     """Return how far the site's zone is ahead of UTC, minutes, without daylight saving."""
     return round(places.mount_settings(Moment(seen.site, seen.time)).standard_offset_hours * 60)
+
+
+def _night(seen: Observation) -> date:
+    """Return the day on which the night of an observation began: from noon to noon by the mean Sun at the site."""
+    return (seen.time.astimezone(UTC) + timedelta(hours=seen.site.longitude_deg / 15.0 - 12.0)).date()
+
+
+def _written(time: datetime) -> str:
+    return time.isoformat(timespec="seconds")
+
+
+def _fill_session(entry: Element, session: _Session, times: Sequence[datetime]) -> None:
+    """Fill in an evening from the first to the last thing noted."""
+    _add(entry, "begin", _written(min(times)))
+    _add(entry, "end", _written(max(times)))
+    _add(entry, "site", session.site)
 
 
 def _fill_site(entry: Element, site: Site, standard_offset_min: int) -> None:

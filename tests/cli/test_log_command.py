@@ -190,6 +190,22 @@ def test_every_kind_of_thing_is_valid() -> None:
     assert root.findall("targets/target")[-1].find("position") is None
 
 
+def test_each_night_at_a_site_is_a_session() -> None:
+    """Before and after midnight is one night, the next evening and another site are others; each from its first to its last time."""
+    # Noon by the mean Sun, longitude over fifteen from that of Greenwich, parts the nights: at 67.52 degrees west it is 16:30 UTC.
+    there = replace(SITE, longitude_deg=112.48, name="Far")
+    seen = [_seen("Vega", hours) for hours in (13.4, 0, -3, 13.6, 24)]
+    seen += [replace(_seen("Vega", hours), site=there) for hours in (1, 1.4, 1.6)]
+    root = _valid(open_astronomy_log(seen, lambda _: "words", sky.find, "en"))
+    sessions = {entry.get("id"): entry for entry in root.findall("sessions/session")}
+    told = [sessions[entry.findtext("session")] for entry in root.findall("observation")]
+    assert [told.index(session) for session in told] == [0, 0, 0, 3, 3, 5, 5, 7]
+    assert len(sessions) == 4
+    assert (told[0].findtext("begin"), told[0].findtext("end")) == ("2026-07-10T00:00:00+00:00", "2026-07-10T16:24:00+00:00")
+    assert (told[7].findtext("begin"), told[7].findtext("end")) == ("2026-07-10T04:36:00+00:00",) * 2
+    assert [entry.findtext("site") for entry in root.findall("observation")] == [session.findtext("site") for session in told]
+
+
 # --- forgotten -------------------------------------------------------------------------------------------------------
 
 
