@@ -21,6 +21,7 @@ FOCAL_LENGTH_MM = Range(50, 50_000, "millimetres")
 EYEPIECE_MM = Range(1, 100, "millimetres")
 APPARENT_FIELD_DEG = Range(10, 130, "degrees")
 FINDER_OFFSET_CM = Range(0, 200, "centimetres")
+FINDER_FIELD_DEG = Range(1, 10, "degrees")
 AZIMUTH_DEG = Range(0, 360, "degrees")
 HORIZON_DEG = Range(0, 90, "degrees")
 """How high trees, roofs and hills may reach."""
@@ -72,6 +73,8 @@ class Instrument:
     finder: FinderKind | None = None
     finder_offset_cm: Annotated[float, FINDER_OFFSET_CM] = 15.0
     """From the axis of the finder to the axis of the main tube."""
+    finder_field_deg: Annotated[float, FINDER_FIELD_DEG] | None = None
+    """How much sky the finder shows, from edge to edge."""
 
     @property
     def lowest_power(self) -> Eyepiece | None:

@@ -37,6 +37,7 @@ eyepieces = [{focal_length_mm = 25, apparent_field_deg = 52}, {focal_length_mm =
 has_diagonal = true
 finder = "dot"
 finder_offset_cm = 12
+finder_field_deg = 6.5
 
 [mount]
 star_choice = "list"
@@ -77,7 +78,7 @@ def test_every_key_is_read(tmp_path: Path) -> None:
     assert found.site == Site(46.31, -67.52, 0.0, "America/Moncton", "Spruce Ridge clearing")
     assert found.engine == "builtin"
     assert found.equipment == Equipment(
-        Instrument(200, 1200, (Eyepiece(25, 52), Eyepiece(9.7)), True, "dot", 12),
+        Instrument(200, 1200, (Eyepiece(25, 52), Eyepiece(9.7)), True, "dot", 12, 6.5),
         Mount("list", "after-settings", False, "enter", 12, "month-day"),
         Observer("card", 8.5, True, False, frozenset({"kneeling", "faint-stars"}), True),
         (Obstruction(240, 290, 30, "trees"),),
@@ -156,6 +157,7 @@ def test_eyepieces_as_bare_numbers(tmp_path: Path) -> None:
         ("[instrument]\neyepieces = [{apparent_field_deg = 50}]", "focal_length_mm"),
         ("[instrument]\neyepieces = [0]", "1 to 100"),
         ("[instrument]\nfinder = 3", "dot, optical"),
+        ("[instrument]\nfinder_field_deg = 0.9", "finder_field_deg: 0.9 is not possible; give 1 to 10 degrees"),
         ("instrument = 3", "table"),
         ("[mount]\ncolour = 3", "known are address, confirm_key"),
         ('[mount]\nstar_choice = "mine"', "names, list, unnamed, one, body"),
@@ -216,6 +218,7 @@ PROFILES = st.builds(
             _some(st.booleans()),
             _some(st.sampled_from(get_args(equipment.FinderKind))),
             _between(0, 200),
+            _some(_between(1, 10)),
         ),
         st.builds(
             Mount,

@@ -7,7 +7,7 @@ up, down, left and right as one faces the sky. An alt-azimuth mount moves so, wh
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -29,6 +29,7 @@ _LOWEST_DEG, _HIGHEST_DEG = 8.0, 80.0  # lower one sees no stars, higher left an
 _SAME_DEG = 0.2  # what is no farther from a bright star is found with it
 _REACH_DEG = 40.0  # how far from the target anything on the way may be
 _BY_EYE_DEG = (4.0, 12.0)  # a step by eye: a hand's width at least, and what the arm still measures
+_BY_EYE_FIELDS = 2.4  # and no longer than that its error, a tenth or so either way, stays within what is swept. Judgement.
 _HOP_FIELDS, _LAST_HOP_FIELDS = 1.5, 1.8
 _BRIGHTER_MAG = 0.3  # by so much a star is the brightest
 _ALONE_FIELDS, _ALONE_BY_EYE_FIELDS = 0.8, 1.15  # and that as far around: what is looked at, and what one may be off
@@ -52,7 +53,8 @@ DOT = Finder(faintest_mag=4.5)
 
 def finder_of(instrument: Instrument) -> Finder:
     """Return what the finder of a profile shows."""
-    return DOT if instrument.finder == "dot" else Finder()
+    finder = DOT if instrument.finder == "dot" else Finder()
+    return finder if instrument.finder_field_deg is None else replace(finder, field_deg=instrument.finder_field_deg)
 
 
 @dataclass(frozen=True)
@@ -174,7 +176,8 @@ def _ways_from(
     if to_target <= _LAST_HOP_FIELDS:
         ways.append((first_cost + 1.0 + to_target, start.body, Step("finder", place, target[0]), -1))
     apart_deg = _apart_deg(chart.altitude, chart.azimuth, here.altitude_deg, here.azimuth_deg)
-    for index in np.flatnonzero(np.isfinite(chart.ahead) & (apart_deg <= _BY_EYE_DEG[1]) & (apart_deg > 0.1)).tolist():
+    by_eye_deg = min(_BY_EYE_DEG[1], _BY_EYE_FIELDS * field_deg)
+    for index in np.flatnonzero(np.isfinite(chart.ahead) & (apart_deg <= by_eye_deg) & (apart_deg > 0.1)).tolist():
         goal, length_deg = chart.direction(index), float(apart_deg[index])
         if length_deg <= _HOP_FIELDS * field_deg:
             cost = 1.0 + 0.3 * length_deg / field_deg + float(chart.ahead[index])

@@ -24,6 +24,7 @@ EQUIPMENT = {
         "has_diagonal": True,
         "finder": "dot",
         "finder_offset_cm": 12,
+        "finder_field_deg": 6.5,
     },
     "mount": {"star_choice": "list", "pose_time": "by-itself", "turns_by_hand": False, "confirm_key": "enter", "hours": 12},
     "observer": {"compass": "card", "fist_deg": 8.5, "limits": ["kneeling"], "terse": True},

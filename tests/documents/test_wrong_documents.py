@@ -15,7 +15,7 @@ from tests.documents.examples import DIAGNOSE, EQUIPMENT, FIT, MISS, PLACE, PROF
 
 LATITUDE = "give -90 to 90 degrees, north positive"
 SIGHTING_KEYS = "dec_deg, epoch, ra_deg, reported_altitude_deg, reported_azimuth_deg, star, time"
-INSTRUMENT_KEYS = "aperture_mm, eyepieces, finder, finder_offset_cm, focal_length_mm, has_diagonal"
+INSTRUMENT_KEYS = "aperture_mm, eyepieces, finder, finder_field_deg, finder_offset_cm, focal_length_mm, has_diagonal"
 
 
 def _without(document: dict[str, Any], key: str) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from companion.equipment import NOTHING_KNOWN
+from companion.equipment import NOTHING_KNOWN, Equipment, Instrument
 from companion.languages import load_language
 from companion.languages.en.by_hand_phrases import _field, _hand, step_by_finder
 from companion.languages.phrase import Scene
@@ -50,6 +50,14 @@ def test_a_whole_way_is_told() -> None:
     assert any("By eye, from there:" in words for words in told)
     assert "finder field" in told[-1]
     assert "Take the low-power eyepiece" in told[-1]
+
+
+def test_the_finder_of_the_profile_measures_the_steps() -> None:
+    """From Mirach to the Andromeda Galaxy are some eight degrees (value from memory): a field and a half of five, one field of eight."""
+    for field_deg, told in ((None, "one and a half finder fields to the right"), (8.0, "one finder field to the right")):
+        equipment = Equipment(Instrument(finder_field_deg=field_deg))
+        *_, last = steps_by_hand(find("M 31"), EVENING, equipment, lambda _: False)
+        assert told in load_language("en").words(last, EVENING)
 
 
 def test_nothing_to_move_is_said_so() -> None:

@@ -34,7 +34,7 @@ from companion.sky.positions import star
 
 ERROR = 0.1
 """Of each part of each step, as the spread of a normal distribution."""
-FIST_DEG, FIELD_DEG = 10.0, Finder().field_deg
+FIST_DEG = 10.0
 LATITUDES_DEG = (64.0, 52.0, 40.0, 20.0, 0.0, -20.0, -35.0, -45.0)
 LOWEST_DEG, DARK_DEG = 15.0, -12.0
 
@@ -84,29 +84,29 @@ def direction_of(place: Place, moment: Moment) -> Direction:
     return Direction(seen.altitude_deg, seen.azimuth_deg)
 
 
-def walk(way: Way, moment: Moment, sky: Sky, chance: random.Random) -> bool:
+def walk(way: Way, moment: Moment, sky: Sky, field_deg: float, chance: random.Random) -> bool:
     """Follow a way; return whether the target ends up in the finder."""
     if not way.steps:
         return True  # the target is the star to begin at
     at = direction_of(way.steps[0].start, moment)
     for number, step in enumerate(way.steps):
         goal = direction_of(step.end, moment)
-        at = _moved(step, moment, at, chance)
+        at = _moved(step, moment, at, field_deg, chance)
         if number == len(way.steps) - 1:
-            return at.apart_deg(goal) <= FIELD_DEG / 2.0
-        brightest = sky.brightest_near(at, FIELD_DEG * (SWEEP_FIELDS if step.by == "eye" else 0.5))
+            return at.apart_deg(goal) <= field_deg / 2.0
+        brightest = sky.brightest_near(at, field_deg * (SWEEP_FIELDS if step.by == "eye" else 0.5))
         if brightest is None:
             return False
         at = brightest
     return False
 
 
-def _moved(step: Step, moment: Moment, at: Direction, chance: random.Random) -> Direction:
+def _moved(step: Step, moment: Moment, at: Direction, field_deg: float, chance: random.Random) -> Direction:
     """Return where one ends from where one is, told the step as the sentence tells it."""
     told_from, told_to = direction_of(step.start, moment), direction_of(step.end, moment)
     wrong = [1.0 + chance.gauss(0.0, ERROR) for _ in range(2)]
     if step.by == "finder":
-        told, unit_deg = in_field_parts(told_from, told_to, FIELD_DEG), FIELD_DEG / PARTS_A_FIELD
+        told, unit_deg = in_field_parts(told_from, told_to, field_deg), field_deg / PARTS_A_FIELD
         return _by_mount(at, told.right * unit_deg * wrong[0], told.up * unit_deg * wrong[1])
     unit_deg = FIST_DEG / FINGERS_A_FIST
     if step.towards is not None:
@@ -154,21 +154,22 @@ class Walked:
 
 def walked(count: int, seed: int, walks_each: int = 20, finder: Finder | None = None) -> Walked:
     """Walk to many targets many times."""
+    finder = finder or Finder()
     ways = walks = arrived = steps = 0
     for number, (body, moment) in enumerate(tasks(count, seed)):
         way = way_to(body, moment, finder)
         if way is None:
             continue
         ways, steps = ways + 1, steps + len(way.steps)
-        sky, chance = Sky.at(moment, finder or Finder()), random.Random(f"{seed} {number}")
+        sky, chance = Sky.at(moment, finder), random.Random(f"{seed} {number}")
         for _ in range(walks_each):
             walks += 1
-            arrived += walk(way, moment, sky, chance)
+            arrived += walk(way, moment, sky, finder.field_deg, chance)
     return Walked(count, ways, walks, arrived, steps)
 
 
 if __name__ == "__main__":
     count, seed = (int(text) for text in (*sys.argv[1:], *("200", "1")[len(sys.argv) - 1 :]))
-    for finder in (Finder(), DOT):
+    for finder in (Finder(), DOT, Finder(field_deg=3.0), Finder(field_deg=8.0)):
         found = walked(count, seed, finder=finder)
         print(f"{finder}, {found}: {found.arrived / found.walks:.4f} arrive; {found.steps / found.ways:.2f} steps a way")
