@@ -38,7 +38,7 @@ def load_profile(path: str | None, ignore: Ignore = _LOG.warning, *, must_exist:
     """
     file = profile_path(path)
     try:
-        document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8"))
+        document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8-sig"))
     except (FileNotFoundError, NotADirectoryError) as error:
         if path is None or not must_exist:
             return Profile()
@@ -73,7 +73,7 @@ def write_profile(profile: Profile, path: Path, known: Profile = NOTHING) -> Non
 
 def _text(path: Path) -> str:
     try:
-        return read_file(path, LARGEST_DOCUMENT_BYTES).decode("utf-8")
+        return read_file(path, LARGEST_DOCUMENT_BYTES).decode("utf-8-sig")
     except FileNotFoundError:
         return ""
 

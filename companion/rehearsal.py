@@ -233,7 +233,7 @@ def load_scenario(folder: Path) -> Scenario:
     """Read ``scenario.toml`` and check that every recording it names is there."""
     file = folder / "scenario.toml"
     try:
-        document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8"))
+        document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8-sig"))
     except FileNotFoundError as error:
         raise BadRequest(f"{file}: there is no such scenario; check the folder") from error
     except (OSError, ValueError, RecursionError) as error:

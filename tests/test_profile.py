@@ -358,6 +358,17 @@ def test_one_writes_at_a_time(tmp_path: Path) -> None:
     assert (found.aperture_mm, found.focal_length_mm, found.finder_offset_cm) == (110, 910, 10)
 
 
+def test_a_byte_order_mark_is_passed_over(tmp_path: Path) -> None:
+    """A file saved with one (EF BB BF, RFC 3629, section 6) is read, and changed with all else in it as it was."""
+    file = tmp_path / "profile.toml"
+    file.write_bytes(b"\xef\xbb\xbf# mine\r\n[instrument]\r\naperture_mm = 200\r\n")
+    known = load_profile(str(file))
+    assert known.equipment.instrument.aperture_mm == 200
+    write_profile(replace(known, engine="builtin"), file, known)
+    assert load_profile(str(file)) == replace(known, engine="builtin")
+    assert b"# mine" in file.read_bytes()
+
+
 def test_a_link_stays_a_link(tmp_path: Path) -> None:
     """A profile that is a link, as those who keep such files elsewhere have it, is written where it leads."""
     (tmp_path / "elsewhere").mkdir()

@@ -40,6 +40,18 @@ def test_the_scenario_is_varied() -> None:
     assert len(voices) >= 3
 
 
+def test_a_byte_order_mark_is_passed_over(tmp_path: Path) -> None:
+    """A scenario saved with one (EF BB BF, RFC 3629, section 6) is the same scenario."""
+    folder = tmp_path / "evening"
+    folder.mkdir()
+    for file in FIRST_EVENING.iterdir():
+        (folder / file.name).symlink_to(file)
+    (folder / "scenario.toml").unlink()
+    (folder / "scenario.toml").write_bytes(b"\xef\xbb\xbf" + (FIRST_EVENING / "scenario.toml").read_bytes())
+    read, same = load_scenario(folder), load_scenario(FIRST_EVENING)
+    assert (read.site, read.starts_at, len(read.recordings)) == (same.site, same.starts_at, len(same.recordings))
+
+
 @pytest.mark.slow
 def test_a_failed_alignment_is_diagnosed_mended_and_the_evening_goes_on(capsys: pytest.CaptureFixture[str]) -> None:
     """The second scenario: the miss of an hour (worked out by the sky for that minute) leads to daylight saving, and on to success."""

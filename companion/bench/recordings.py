@@ -72,7 +72,7 @@ def read_recordings(directory: Path, grammar: Path | None = None, rule: str | No
     """
     path = directory / "manifest.csv"
     try:
-        with path.open(encoding="utf-8", newline="") as file:
+        with path.open(encoding="utf-8-sig", newline="") as file:
             rows = list(csv.DictReader(file))
     except (OSError, UnicodeDecodeError) as error:
         raise BadRequest(f"{path} can't be read ({error}); give a directory with a manifest.csv") from error

@@ -59,6 +59,9 @@ def directory(tmp_path: Path) -> Path:
 def test_words_and_grammar_decide_what_is_an_answer(directory: Path) -> None:
     """Rows whose words the grammar allows are answers, also when only one of its rules is asked for; other words and noise are not."""
     assert [recording.is_answer for recording in read_recordings(directory)] == [True] * 4 + [False] * 2
+    # A byte order mark before the headings (EF BB BF, RFC 3629, section 6) changes nothing.
+    (directory / "manifest.csv").write_bytes(b"\xef\xbb\xbf" + (directory / "manifest.csv").read_bytes())
+    assert len(read_recordings(directory)) == 6
     assert [recording.is_answer for recording in read_recordings(directory, rule="stop")] == [False] * 2 + [True] * 2 + [False] * 2
 
 

@@ -370,6 +370,9 @@ def test_fit_finds_its_own_sightings(capsys: pytest.CaptureFixture[str], tmp_pat
     file.write_text(json.dumps({"site": SITE, "sightings": read, "find": ["Alpheratz"]}))
     found = _document(capsys, "fit", str(file))
     assert set(found) >= FIT_FIELDS
+    # With a byte order mark before it (EF BB BF, RFC 3629, section 6) it is the same request.
+    file.write_bytes(b"\xef\xbb\xbf" + file.read_bytes())
+    assert _document(capsys, "fit", str(file)) == found
     assert found["predictions"][0]["reported_azimuth_deg"] == pytest.approx(300, abs=1e-6)
     assert found["predictions"][0]["reported_altitude_deg"] == pytest.approx(42, abs=1e-6)
 
