@@ -79,6 +79,9 @@ TOLD: Mapping[Advice, str] = {
     Advice.TOO_HIGH_FOR_ME: "Say give me another, and I pick a star at another height. Don't climb on anything in the dark.",
     Advice.WHICH_KEY: "The key that confirms: it may say enter, okay or select. Press it only when the star is in the middle.",
     Advice.WRONG_KEY: "One key on the handset leads back: key that line again. If a star went in wrongly, say back to the alignment.",
+    Advice.DROPPED: "Leave it until you have a light on it: red, and pointed at the ground. Step nowhere before.",
+    Advice.HEAVY: "Then don't lift it alone: put it down, take it apart, or wait for a second pair of hands. Lift with your legs.",
+    Advice.WHICH_LEG: "The bubble runs to the high side: make the leg on that side a little shorter. Small steps, and look again.",
 }
 
 

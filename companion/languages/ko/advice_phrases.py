@@ -64,5 +64,8 @@ TOLD: Mapping[Advice, str] = {
     Advice.TOO_HIGH_FOR_ME: "다른 별이요라고 하세요. 높이가 다른 별을 고를게요. 어두운 데서 올라서지 마세요.",
     Advice.WHICH_KEY: "확인 키예요. 별이 접안렌즈 가운데 있을 때만 누르세요.",
     Advice.WRONG_KEY: "되돌아가는 키를 눌러 다시 넣으세요. 별을 잘못 넣었으면 정렬로 돌아가자고 하세요.",
+    Advice.DROPPED: "빨간 불을 땅에 비출 때까지 그대로 두세요. 그 전에는 발을 옮기지 마세요.",
+    Advice.HEAVY: "혼자 들지 말고 내려놓으세요. 나누어 나르거나 도와줄 사람을 기다리세요.",
+    Advice.WHICH_LEG: "기포는 높은 쪽으로 가요. 그쪽 다리를 조금 줄이고 다시 보세요.",
 }
 ADVICE = Chapter({Advised: lambda scene, *, about: TOLD[about]})
