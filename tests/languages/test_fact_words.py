@@ -13,6 +13,7 @@ from companion.languages import load_language
 from companion.observing import rated_showpieces
 from companion.sky import Moment, Site
 from companion.talk import question_phrases as ask
+from companion.talk.night_phrases import MoreAboutIt
 from companion.talk.saying import Say
 
 ENGLISH = load_language("en")
@@ -42,6 +43,12 @@ def said(saying: Say) -> str:
 def test_what_is_said(saying: Say, words: str) -> None:
     """Figures rounded to two places, and plainly that we don't know."""
     assert said(saying) == words
+
+
+@pytest.mark.parametrize(("target", "words"), [("Moon", "The Moon. About "), ("Saturn", "Saturn, a planet. About ")])
+def test_more_about_it_names_it_once(target: str, words: str) -> None:
+    """The Moon's name is its kind, too."""
+    assert ENGLISH.words(MoreAboutIt(target), HERE).startswith(words)
 
 
 def test_distances_beside_what_is_known() -> None:

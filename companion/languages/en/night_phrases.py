@@ -103,7 +103,8 @@ def what_to_see(scene: Scene, *, target: str) -> str:
 def more_about_it(scene: Scene, *, target: str) -> str:
     """Tell how far it is, its size, and when it stands best."""
     body = shown(scene, target)
-    what = sentence(f"{spoken_name(target)}, {kind_in_words(body.kind)}")
+    name, kind = spoken_name(target), kind_in_words(body.kind)
+    what = sentence(name if name == kind else f"{name}, {kind}")
     return " ".join(words for words in (what, distance(body, scene), size_in_words(body), _when_best(scene, body)) if words)
 
 

@@ -93,7 +93,8 @@ def what_to_see(scene: Scene, *, target: str) -> str:
 def more_about_it(scene: Scene, *, target: str) -> str:
     """Tell its size, and when it stands best."""
     body = shown(scene, target)
-    what = f"{topic(spoken_name(target))} {it_is(kind_in_words(body.kind))}"
+    name, kind = spoken_name(target), kind_in_words(body.kind)
+    what = it_is(name) if name == kind else f"{topic(name)} {it_is(kind)}"
     return " ".join(words for words in (what, distance(body, scene), size_in_words(body), _when_best(scene, body)) if words)
 
 
