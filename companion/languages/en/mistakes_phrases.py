@@ -109,7 +109,7 @@ _EXCLUDED: Mapping[Cure, str] = {
 
 def another_star_will_tell(scene: Scene, *, star: str) -> str:
     """Say to leave this star, and where the one is that will tell."""
-    return f"Leave this one. A second star will tell, in the {compass_point(sky.sight(sky.find(star), scene).azimuth_deg)}."
+    return f"Leave this one. Another star will tell, in the {compass_point(sky.sight(sky.find(star), scene).azimuth_deg)}."
 
 
 def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:

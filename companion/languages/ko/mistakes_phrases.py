@@ -82,7 +82,7 @@ _EXCLUDED: Mapping[Cure, str] = {
 def another_star_will_tell(scene: Scene, *, star: str) -> str:
     """Say to leave this star, and where the one is that will tell."""
     where = compass_point(sky.sight(sky.find(star), scene).azimuth_deg)
-    return f"이 별은 그냥 두세요. {where} 하늘의 두 번째 별을 보면 알 수 있어요."
+    return f"이 별은 그냥 두세요. {where} 하늘의 다른 별을 보면 알 수 있어요."
 
 
 def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
