@@ -39,7 +39,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.PHONE_COMPASS: "Good enough, away from the mount and from metal. Turn it once in a figure of eight first.",
     Advice.POLE_STAR: (
         "The two stars at the end of the Plough's bowl point to it, five times their gap on. "
-        "It is only fairly bright, stands alone, and never moves."
+        "It is only fairly bright, stands alone, and hardly moves."
     ),
     Advice.SLOPE: "Let one leg point downhill and make it the longest. Then level it by the bubble, and try that it can't tip.",
     Advice.SOFT_GROUND: "Press each leg in, or put a flat stone or board under it. Look at the bubble again after half an hour.",
@@ -58,7 +58,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.WIND: "Stand so that you shield it, legs short, nothing loose hanging. If the tube shakes all the time, wait for a lull.",
     Advice.WOBBLES: "Tighten the leg locks and the big screw under the mount. Then press each foot down, and touch nothing while you look.",
     Advice.BACKWARDS: "The view may be turned round: go by where the star moves, not by what the arrow says. Try one short press.",
-    Advice.CABLE_CAUGHT: "Hold the mount with any arrow key, or switch it off. Free the cable while it stands, and lay it in a loose loop.",
+    Advice.CABLE_CAUGHT: "If the mount turns, hold it with any arrow key, or switch it off. Free the cable, and lay it in a loose loop.",
     Advice.DOES_IT_MOVE: "If it moves or blinks, it's an aircraft or a satellite. A star stays put.",
     Advice.FOGGED: "Don't wipe it. Warm it with your hand held near, and cap it while you don't look.",
     Advice.HOW_CENTRED: "As near the middle as you can: by that much every target will be off. A hair's breadth is nothing.",
