@@ -85,6 +85,14 @@ def test_each_piece_of_advice_can_be_had(advice: Advice) -> None:
     assert advice in {phrase.slots["advice"] for phrase in ADVICE_GRAMMAR.phrases()}
 
 
+@pytest.mark.parametrize("words", ["I can't lift it alone", "it's too heavy for me", "I can't carry it"])
+def test_a_load_too_heavy_for_one(words: str) -> None:
+    """Who says so is told not to lift it, however it is put."""
+    phrase = ADVICE_GRAMMAR.parse(words)
+    assert phrase is not None
+    assert phrase.slots["advice"] == Advice.HEAVY
+
+
 @pytest.mark.parametrize("word", TradeWord)
 def test_each_can_be_asked(word: TradeWord) -> None:
     """Each form of a word is in the grammar, with its tag."""
