@@ -148,6 +148,12 @@ def test_what_speaks_another_language_is_exit_3(capsys: pytest.CaptureFixture[st
     assert "another language" in _complaint(capsys, "--mount", server.address, code=3)
 
 
+def test_a_stop_that_the_server_turns_down_says_so(capsys: pytest.CaptureFixture[str], server: AltAzServer) -> None:
+    """The line names the answer's HTTP status as everywhere else."""
+    server.raw = {"*": b"HTTP/1.1 404 Not Found\r\nContent-Length: 0\r\nConnection: close\r\n\r\n"}
+    assert "the mount would not stop: the server answers HTTP 404)" in _complaint(capsys, "stop", "--mount", server.address, code=3)
+
+
 def test_a_number_nobody_has_is_exit_3(capsys: pytest.CaptureFixture[str], server: AltAzServer) -> None:
     """The server is there, the mount isn't."""
     assert "no mount of that number" in _complaint(capsys, "--mount", server.address.replace("/0", "/7"), code=3)

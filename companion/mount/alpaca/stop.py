@@ -17,6 +17,8 @@ from companion.mount.values import fault
 
 _PARKED = 0x408
 """Reserved error numbers of the ASCOM Alpaca API Reference."""
+_STATUS = "HTTP status"
+"""Under this a call that the server itself turned down is told, beside the answers of the mount."""
 _CLIENT = {"ClientID": "1", "ClientTransactionID": "1"}
 _FORM = {"Content-Type": "application/x-www-form-urlencoded"}
 
@@ -32,11 +34,12 @@ class AlpacaStopper:
     def stop(self, limit_s: float) -> None:
         """End a slew, then any turning of an axis that a driver's AbortSlew leaves going. ``LineFault`` where neither was taken."""
         deadline = time.monotonic() + limit_s
-        error = self._error(self._put("abortslew", {}, deadline))
+        aborted = self._put("abortslew", {}, deadline)
         # A parked mount stands already. Some have AbortSlew end slews only, though the standard has it end MoveAxis too.
-        stood = [self._error(self._put("moveaxis", {"Axis": axis, "Rate": "0"}, deadline)) for axis in ("0", "1")]
-        if error not in (0, _PARKED) and any(stood):
-            raise fault("refused", f"the mount would not stop: error {error:#x}")
+        stood = [_refusal(self._put("moveaxis", {"Axis": axis, "Rate": "0"}, deadline)) for axis in ("0", "1")]
+        refusal = _refusal(aborted)
+        if refusal is not None and aborted.get("ErrorNumber") != _PARKED and any(stood):
+            raise fault("refused", f"the mount would not stop: {refusal}")
 
     def is_slewing(self, limit_s: float) -> bool | None:
         """Ask whether it turns."""
@@ -58,7 +61,7 @@ class AlpacaStopper:
         except NoAnswer as error:
             raise fault("unanswered", error) from error
         if answer.status != 200:
-            return {"ErrorNumber": -answer.status}
+            return {_STATUS: answer.status}
         try:
             document = json.loads(answer.body)
         except (ValueError, RecursionError) as error:
@@ -67,7 +70,12 @@ class AlpacaStopper:
             raise fault("nonsense", "the answer is no object")
         return document
 
-    @staticmethod
-    def _error(document: dict[str, Any]) -> int:
-        number = document.get("ErrorNumber", 0)
-        return number if isinstance(number, int) else -1
+
+def _refusal(document: dict[str, Any]) -> str | None:
+    """Return why a call was not taken; None where it was."""
+    if _STATUS in document:
+        return f"the server answers HTTP {document[_STATUS]}"
+    number = document.get("ErrorNumber", 0)
+    if not isinstance(number, int):
+        return "its error is no number"
+    return f"error {number:#x}" if number else None
