@@ -21,7 +21,7 @@ class DeviceKind:
 
 
 MICROPHONE = DeviceKind("microphone", "input", "plug one in, or type your answers")
-LOUDSPEAKER = DeviceKind("loudspeaker", "output", "plug one in, or use --text")
+LOUDSPEAKER = DeviceKind("loudspeaker", "output", "plug one in, or use 'start --text' or 'say --out FILE.wav'")
 
 
 @dataclass(frozen=True)

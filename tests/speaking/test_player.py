@@ -225,7 +225,7 @@ class NoSound:
 def test_no_loudspeaker_at_all(monkeypatch: pytest.MonkeyPatch) -> None:
     """A machine with only a microphone is told what to do."""
     monkeypatch.setitem(sys.modules, "sounddevice", NoSound)
-    with pytest.raises(MissingPart, match="plug one in, or use --text"):
+    with pytest.raises(MissingPart, match=r"plug one in, or use 'start --text' or 'say --out FILE\.wav'"):
         devices.find(devices.LOUDSPEAKER, None)
 
 
