@@ -74,7 +74,7 @@ def stars(options: argparse.Namespace) -> int:
     """List the reference stars to use now, best first, and why."""
     moment, words = moment_of(options), language_of(options).sky
     ranked = alignment.reference_stars(moment, options.count or STAR_COUNT)
-    if not sky.stars_come_out(moment):
+    if sky.sun_state(moment).is_up or not sky.stars_come_out(moment):
         Printer(options.json).lines(language_of(options).words(HowDarkItIs(), moment))
     return print_list(
         options,

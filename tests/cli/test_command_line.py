@@ -129,6 +129,13 @@ def test_the_sun_is_only_a_caution(capsys: pytest.CaptureFixture[str]) -> None:
     assert near.startswith(spoken)
 
 
+def test_the_list_of_stars_says_by_day_that_the_sun_is_up(capsys: pytest.CaptureFixture[str]) -> None:
+    """At noon the caution comes before the stars; at night there is none."""
+    for hour, cautioned in (("12", True), ("22", False)):
+        assert main(["stars", *HERE[:4], "--at", f"2026-10-15T{hour}:00:00-03:00"]) == 0
+        assert capsys.readouterr().out.startswith("The Sun is up. Keep the caps on") is cautioned
+
+
 def test_names_in_any_case_and_options_before_the_command(capsys: pytest.CaptureFixture[str]) -> None:
     """Capitals and the order of common options don't matter."""
     assert main([*HERE, "--json", "where", "VEGA"]) == 0
