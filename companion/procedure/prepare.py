@@ -63,7 +63,7 @@ def tell_about_tonight(context: Context) -> Script:
 def the_night(ahead: NightAhead) -> Iterator[Say]:
     """Yield what is told of a night: its dark hours, its Moon, and when to be there."""
     night, moon = ahead.night, ahead.moon
-    yield DarkHours(ahead.begins, ahead.dark_from, ahead.dark_until, night.culmination, sun_sets=ahead.look_at is not None)
+    yield DarkHours(ahead.dark_from, ahead.dark_until, night.culmination, sun_sets=ahead.look_at is not None)
     yield MoonOfTheNight(moon.phase_deg, ahead.begins, moon.rise, moon.set)
     if (dusk := night.sunset or ahead.dark_from) is not None:
         yield BeThereBy(dusk, is_sunset=night.sunset is not None)

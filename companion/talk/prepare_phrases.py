@@ -26,7 +26,6 @@ class ShallITellWhatToPack(Ask[YesNoAnswer]): ...
 class DarkHours(Say):
     """Tell which night is meant, and when it is dark."""
 
-    begins: datetime
     dark_from: datetime | None
     dark_until: datetime | None
     darkest: datetime

@@ -136,6 +136,22 @@ def test_the_list_of_stars_says_by_day_that_the_sun_is_up(capsys: pytest.Capture
         assert capsys.readouterr().out.startswith("The Sun is up. Keep the caps on") is cautioned
 
 
+@pytest.mark.parametrize(
+    ("latitude", "at", "told"),
+    [
+        ("70", "2026-06-15T14:00:00+02:00", "The Sun doesn't set tonight."),
+        ("65.6", "2026-06-15T14:00:00+02:00", "It won't get fully dark tonight."),
+        ("48", "2026-06-15T14:00:00+02:00", "Tonight it's fully dark"),
+        ("48", "2026-01-15T21:00:00+01:00", "Tomorrow night it's fully dark"),
+        ("48", "2026-01-16T02:00:00+01:00", "Tonight it's fully dark"),
+    ],
+)
+def test_prepare_says_which_night_it_means(capsys: pytest.CaptureFixture[str], latitude: str, at: str, told: str) -> None:
+    """A night that begins after midnight, or whose Sun doesn't set, is the one of the evening before."""
+    assert main(["prepare", "--lat", latitude, "--lon", "20", "--at", at]) == 0
+    assert capsys.readouterr().out.startswith(told)
+
+
 def test_names_in_any_case_and_options_before_the_command(capsys: pytest.CaptureFixture[str]) -> None:
     """Capitals and the order of common options don't matter."""
     assert main([*HERE, "--json", "where", "VEGA"]) == 0

@@ -35,13 +35,13 @@ _THINGS: Mapping[say.Packed, str] = {
 _CHARGED = {"mount-battery": "마운트 배터리", "this-device": "이 기기"}
 _MOST_IN_A_SENTENCE = 5
 _ALL_DAY, _ALL_NIGHT = timedelta(hours=23), timedelta(hours=14)
+_HALF_A_DAY = timedelta(hours=12)
+"""The evening of a night is so long before its middle; its sunset may come after midnight, or not at all."""
 
 
-def dark_hours(
-    scene: Scene, *, begins: datetime, dark_from: datetime | None, dark_until: datetime | None, darkest: datetime, sun_sets: bool
-) -> str:
+def dark_hours(scene: Scene, *, dark_from: datetime | None, dark_until: datetime | None, darkest: datetime, sun_sets: bool) -> str:
     """Tell which night is meant, and when it is dark."""
-    when = "오늘 밤" if _day(begins, scene) == _day(scene.time, scene) else "내일 밤"
+    when = "오늘 밤" if _day(darkest - _HALF_A_DAY, scene) <= _day(scene.time, scene) else "내일 밤"
     if not sun_sets:
         return f"{when}은 해가 지지 않아요."
     if dark_from is None or dark_until is None:
