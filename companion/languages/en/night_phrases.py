@@ -304,7 +304,7 @@ NIGHT = Chapter(
         TargetAnswer: ("next target", "found it", "nothing there", "what should I see", "maybe later", "something easier", "that's all"),
         MilkyWayAnswer: ("easily", "faintly", "only just", "not at all"),
     },
-    step_help=dict.fromkeys(AT_A_TARGET, "Choose it on the handset and let the mount slew there. Say found it, or nothing there.")
+    step_help=dict.fromkeys(AT_A_TARGET, "Choose it on the handset, or steer there by the arrows. Say found it, or nothing there.")
     | dict.fromkeys(_SEARCH, "Nothing there leads one step on. Found it tells you what to look for.")
     | {
         say.HowDoesTheMilkyWayShow: "A pale band of light. It tells me how faint a thing shows here. Say skip this if you can't tell.",

@@ -281,7 +281,9 @@ NIGHT = Chapter(
         TargetAnswer: ("다음 대상", "찾았어요", "아직 없어요", "뭘 보면 돼요", "나중에요", "더 쉬운 거요", "오늘은 여기까지"),
         MilkyWayAnswer: ("잘 보여요", "희미해요", "겨우 보여요", "전혀 안 보여요"),
     },
-    step_help=dict.fromkeys(AT_A_TARGET, "조종기에서 대상을 골라 마운트를 보내세요. 그다음 찾았어요, 또는 아직 없어요라고 하세요.")
+    step_help=dict.fromkeys(
+        AT_A_TARGET, "조종기에서 대상을 골라 마운트를 보내거나 화살표 키로 맞추세요. 그다음 찾았어요, 또는 아직 없어요라고 하세요."
+    )
     | dict.fromkeys(_SEARCH, "아직 없어요라고 하면 한 단계 더 나가요. 찾았어요라고 하면 무엇을 볼지 말할게요.")
     | {
         say.HowDoesTheMilkyWayShow: "흐린 빛의 띠예요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르겠으면 건너뛰기라고 하세요.",
