@@ -278,3 +278,17 @@ def test_random_evenings_with_questions_and_jumps() -> None:
 def test_ten_thousand_random_turns_with_questions_and_jumps() -> None:
     """The same, three thousand turns long, or ten thousand with COMPANION_FULL_SWEEP=1."""
     _walk(23, 10_000 if WHOLE else 3_000)
+
+
+def test_what_was_told_of_the_telescope_holds_where_one_goes_elsewhere_before_the_end() -> None:
+    """Whoever breaks off the questions about their kit is not asked again what they have answered."""
+    evening = Evening(kit=Equipment())
+    evening.says("yes", "yes", "ask about my telescope", "two hundred millimetres", "yes", "one two zero zero", "yes")
+    evening.says("twenty five millimetres", "fifty two degrees", "yes", "no", "no", "a red dot", "no compass")
+    evening.says("I choose from its list", "before switching on", "go to the targets", "yes")
+    assert evening.turn.stage == "targets"
+    told = evening.conversation.equipment
+    assert (told.instrument.aperture_mm, told.instrument.focal_length_mm, told.instrument.finder) == (200, 1200, "dot")
+    assert [one.focal_length_mm for one in told.instrument.eyepieces] == [25]
+    assert (told.observer.compass, told.mount.star_choice, told.mount.pose_time) == ("none", "list", "before-power")
+    assert evening.resumed().equipment.mount.star_choice == "list"
