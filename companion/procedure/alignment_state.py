@@ -12,7 +12,7 @@ from companion import alignment, sky
 from companion.equipment import FIST_DEG, Obstruction, StarChoice
 from companion.procedure.arrows import Arrows
 from companion.procedure.notes import MissTold, StarRead
-from companion.procedure.script import Context
+from companion.procedure.script import Context, Skipped
 from companion.procedure.suspicion import Suspicion
 from companion.sky import Body, Sight
 from companion.talk.answers import FinderAnswer, StarNameAnswer
@@ -114,7 +114,10 @@ class AlignmentState:
             return None
         if self.centred:
             return self.centred[-1]
-        return STARTING_POSE if self.from_pose and self.context.equipment.mount.pose_time != "by-itself" else None
+        pose_time = self.context.equipment.mount.pose_time
+        pose = self.context.results.get("late-pose" if pose_time == "after-settings" else "starting-pose")
+        stands_so = self.from_pose and pose_time != "by-itself" and not isinstance(pose, Skipped)
+        return STARTING_POSE if stands_so else None
 
     def watches(self, star: str) -> bool:
         """Say whether the observer is to watch how the mount comes to rest at a star, to finish every star the same way."""

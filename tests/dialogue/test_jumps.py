@@ -292,3 +292,13 @@ def test_what_was_told_of_the_telescope_holds_where_one_goes_elsewhere_before_th
     assert [one.focal_length_mm for one in told.instrument.eyepieces] == [25]
     assert (told.observer.compass, told.mount.star_choice, told.mount.pose_time) == ("none", "list", "before-power")
     assert evening.resumed().equipment.mount.star_choice == "list"
+
+
+@pytest.mark.parametrize(("upto", "is_told"), [("check-in", False), ("settings", True)])
+def test_the_way_from_level_and_north_is_told_only_where_the_tube_was_put_so(upto: str, is_told: bool) -> None:
+    """Whoever goes to the stars without level and north may have it pointing anywhere."""
+    evening = Evening(upto)
+    evening.says("skip to the stars", "yes")
+    assert evening.turn.stage == "reference-stars"
+    words = " ".join(evening.conversation.words(saying, evening.now) for saying in evening.turn.sayings)
+    assert ("From where the tube points" in words) is is_told
