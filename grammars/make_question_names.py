@@ -33,6 +33,7 @@ grammar question_names;
  * @example Messier thirty one
  * @example N G C eight nine one
  * @example how far is Saturn
+ * @example can I look at the Sun
  * @example what is the Crab Nebula
  * @counterexample where is M
  * @counterexample Arcturus
@@ -43,6 +44,7 @@ public <sky_question> = (where is {where-now} | where's {where-now} | where do I
                       | when does <name> (rise | come up) {rises-when}
                       | when does <name> (set | go down) {sets-when}
                       | (how high is | how high's) <name> {height-of}
+                      | (can I | may I | is it safe to) (look at | point at | point it at) <name> {where-now}
                       | <object> {where-now};
 
 /**

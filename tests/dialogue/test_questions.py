@@ -188,7 +188,7 @@ def test_without_a_place_nothing_is_pointed_out() -> None:
 def test_the_sun_has_its_caution() -> None:
     """Where and how high the Sun is gets the caution alone; when it rises and sets carries it; a body near it gets it first."""
     evening = Listener(start=NOON)
-    for asked in ("where is the Sun", "how high is the Sun"):
+    for asked in ("where is the Sun", "how high is the Sun", "can I look at the Sun", "is it safe to point it at the Sun"):
         assert evening.says(asked).startswith(SUN_CAUTION)
         assert "fist" not in evening.says(asked)
     for asked in ("when does the Sun set", "when does the Sun rise", "is the Sun up"):
