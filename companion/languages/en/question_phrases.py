@@ -47,7 +47,7 @@ from companion.talk.equipment_phrases import (
 from companion.talk.ground_phrases import CapsAndCooling, PickAFarMark, PickAMarkAfterDark, TakeAFartherMark
 from companion.talk.guidance_phrases import DidYouSay
 from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight
-from companion.talk.pose_phrases import NorthByLandmark, NorthByThePole, NorthByTheShadow
+from companion.talk.pose_phrases import NorthByAMark, NorthByLandmark, NorthByThePole, NorthByTheShadow, NorthByTheSunset
 from companion.talk.question_phrases import (
     AskedAgain,
     BrightOne,
@@ -83,7 +83,7 @@ from companion.talk.question_phrases import (
     WordMeans,
 )
 from companion.talk.saying import Answers, Ask
-from companion.talk.stars_phrases import NoMoreStars
+from companion.talk.stars_phrases import NoMoreStars, WhichStarDoesItName
 from companion.talk.trade_words import Task, TradeWord
 
 _PARTS = {
@@ -131,11 +131,14 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     TakeAFartherMark: "Got one farther off?",
     WaitForTheSky: "Say ready when it clears.",
     NoMoreStars: "Say ready when another star shows.",
+    WhichStarDoesItName: "Which star does it name?",
     WhoChoosesTheStars: "Who picks the alignment stars: the mount, or you?",
     FocalLength: "The focal length?",
     WhichEyepiece: "An eyepiece, in millimetres?",
     NorthByThePole: "Say facing north when it does.",
     NorthByTheShadow: "Say facing north when it does.",
+    NorthByTheSunset: "Say facing north when it does.",
+    NorthByAMark: "Say facing north when it does.",
     NorthByLandmark: "Say facing north when it does.",
     **dict.fromkeys(AT_A_TARGET, "Say next target when you like."),
 }
