@@ -67,7 +67,7 @@ def how_dark_it_is(moment: Moment) -> str:
         if night.sunset is None:
             return f"{caution} It does not set tonight. {_under_the_midnight_sun(moment)}"
         return f"{caution} It sets in {clock_words.duration(night.sunset - now)}. {_stars_and_dark(night, moment)}".strip()
-    gone = f"The Sun set {clock_words.duration(now - night.sunset)} ago. " if night.sunset and _is_recent(now - night.sunset) else ""
+    gone = f"Sunset was {clock_words.duration(now - night.sunset)} ago. " if night.sunset and _is_recent(now - night.sunset) else ""
     if night.sunrise and timedelta(0) < night.sunrise - now < timedelta(hours=2):
         return f"{gone}The Sun rises in {clock_words.duration(night.sunrise - now)}. Cap everything before then."
     return f"{gone}{_stars_and_dark(night, moment)}".strip()

@@ -59,13 +59,13 @@ _STAGES = {
     "late-pose": "at the start position: level, north, tube level",
     "reference-stars": "at the alignment stars",
     "proof": "proving the alignment",
-    "targets": "looking at tonight's targets",
+    "targets": "at tonight's targets",
     "good-night": "packing up",
     "your-equipment": "at your place and equipment",
 }
 _DOING: Mapping[Doing, str] = {
     "steering": "steering to",
-    "slewing": "while the mount turns to",
+    "slewing": "turning to",
     "looking-for": "looking for",
     "measuring": "measuring the miss of",
     "centring": "centring",

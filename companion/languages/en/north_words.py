@@ -56,7 +56,7 @@ def _by_the_cross(scene: Scene) -> str:
     sure = "Two bright stars beside it point at it." if pointers else "It is small: its long arm is half a fist."
     return (
         f"No bright star marks the southern pole. Find the Southern Cross, {_where(head, scene)}. {sure} "
-        f"Carry its long arm on past its foot, {_onward(foot, head)}. Go four and a half times its length. {_DOWN_IS_SOUTH}"
+        f"Carry its long arm on past its foot, {_onward(foot, head)}. Go on, four and a half times its length. {_DOWN_IS_SOUTH}"
     )
 
 
