@@ -12,7 +12,7 @@ from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.languages.en.number_words import cardinal
 
 ANYTHING = "*"
-"""Stands for a word that is not listened for, such as a name."""
+"""Stands for words that are not listened for, such as a name: a stranger may hear "ill beer you" for Albireo."""
 
 _UNITS = [cardinal(number) for number in range(20)]
 _TENS = {cardinal(number): number for number in range(20, 100, 10)}
@@ -88,6 +88,7 @@ _JOINED = {
     "eye piece": "eyepiece",
     "eye pieces": "eyepieces",
     "for gets": "forgets",
+    "n g c": "ngc",
     "set[- ]up": "setup",
     "north[- ]east": "northeast",
     "north[- ]west": "northwest",
@@ -97,10 +98,14 @@ _JOINED = {
 
 
 def word_errors(said: list[str], heard: list[str]) -> int:
-    """Return the least number of words put in, left out or changed between what was said and what was heard; ANYTHING costs nothing."""
+    """Return the least number of words put in, left out or changed between what was said and what was heard.
+
+    ANYTHING costs nothing, however many words are heard for it.
+    """
     row = list(range(len(heard) + 1))
     for i, word in enumerate(said, 1):
         previous, row[0] = row[0], i
+        put_in = 0 if word == ANYTHING else 1
         for j, other in enumerate(heard, 1):
-            previous, row[j] = row[j], min(row[j] + 1, row[j - 1] + 1, previous + (word not in (other, ANYTHING)))
+            previous, row[j] = row[j], min(row[j] + 1, row[j - 1] + put_in, previous + (word not in (other, ANYTHING)))
     return row[-1]
