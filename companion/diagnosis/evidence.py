@@ -74,11 +74,7 @@ def weigh_guesses(
     """Return the guesses weighed against the misses; ``sky``, shape (n, 3), holds where the offered stars truly were."""
     setups = _setups(request, guesses, sky, others)
     spreads = _spreads(guesses, request)
-    parts = [
-        (np.log(scheme_weight) + fit, small)
-        for scheme, scheme_weight in _schemes(request)
-        for fit, small in _fits(request, setups, spreads, scheme, sky)
-    ]
+    parts = list(_fits(request, setups, spreads, sky))
     fits = np.array([fit for fit, _ in parts])
     best = np.argmax(fits, axis=0)
     log_fit = np.logaddexp.reduce(fits, axis=0)
@@ -180,22 +176,38 @@ def _spreads(guesses: Sequence[Guess], request: DiagnoseRequest) -> list[tuple[F
     return spreads
 
 
-def _fits(
-    request: DiagnoseRequest, setups: Setups, spreads: list[tuple[Floats, float]], scheme: Scheme, sky: Floats
-) -> Iterator[tuple[Floats, Floats]]:
-    """Yield log likelihood, shape (N,), and likeliest small errors, shape (N, 8), for each spread of the start and of the reading."""
-    at = slew(setups, request.taken_in, scheme)
-    step = 0.5  # degrees: small against the errors, large against rounding
+def _fits(request: DiagnoseRequest, setups: Setups, spreads: list[tuple[Floats, float]], sky: Floats) -> Iterator[tuple[Floats, Floats]]:
+    """Yield log likelihood, shape (N,), and likeliest small errors, shape (N, 8), for each scheme, spread of the start and reading."""
+    schemes, weights = zip(*_schemes(request), strict=True)
     told = _told(request)
-    left = told.left(at)
-    slopes = np.zeros((*left.shape, len(SMALL)))
+    at = slew(setups, request.taken_in, schemes)
+    lefts = [told.left(slews) for slews in at]
+    for slews, left, slopes, weight in zip(at, lefts, _slopes(request, setups, schemes, told, lefts), weights, strict=True):
+        known = float(np.log(weight)) + _without_degrees(request, slews, sky)
+        for fit, small in _spread_out(told, spreads, left, slopes):
+            yield known + fit, small
+
+
+def _slopes(request: DiagnoseRequest, setups: Setups, schemes: Sequence[Scheme], told: _Told, lefts: Sequence[Floats]) -> list[Floats]:
+    """Return for each scheme how fast what is left, shape (N, m), changes with the small errors, shape (N, m, 8)."""
+    step = 0.5  # degrees: small against the errors, large against rounding
+    slopes = [np.zeros((*left.shape, len(SMALL))) for left in lefts]
     slipped = np.any(setups.slip_deg != 0.0, axis=(1, 2))
+    everywhere, where_slipped = setups, setups.only(slipped)
     for i, (name, unit) in enumerate(zip(SMALL, np.eye(len(SMALL)), strict=True)):
-        rows = slipped if name.startswith("slip") else np.ones_like(slipped)  # nothing else moves with a slip
+        if name.startswith("slip"):  # nothing else moves with a slip
+            rows, some = slipped, where_slipped
+        else:
+            rows, some = np.ones_like(slipped), everywhere
         if np.any(rows):
-            near = slew(setups.only(rows), request.taken_in, scheme, step * unit)
-            slopes[rows, :, i] = (left[rows] - told.left_near(near, left[rows])) / step
-    unseen = _without_degrees(request, at, sky)
+            near = slew(some, request.taken_in, schemes, step * unit)
+            for slope, slews, left in zip(slopes, near, lefts, strict=True):
+                slope[rows, :, i] = (left[rows] - told.left_near(slews, left[rows])) / step
+    return slopes
+
+
+def _spread_out(told: _Told, spreads: list[tuple[Floats, float]], left: Floats, slopes: Floats) -> Iterator[tuple[Floats, Floats]]:
+    """Yield log likelihood and likeliest small errors for each spread of the start and of the reading."""
     for spread, log_weight in spreads:
         moved = slopes * spread[:, np.newaxis, :]
         covariance = moved @ np.swapaxes(slopes, 1, 2)
@@ -206,7 +218,7 @@ def _fits(
             solved = _solved(covariance, times * sigma, left)
             square = np.sum(left * solved, axis=1)
             size = np.linalg.slogdet(_with_reading(covariance, times * sigma))[1]
-            yield -0.5 * (square + size) + log_weight + np.log(weight) + unseen, np.einsum("nij,ni->nj", moved, solved)
+            yield -0.5 * (square + size) + log_weight + np.log(weight), np.einsum("nij,ni->nj", moved, solved)
 
 
 def _with_reading(covariance: Floats, sigma_deg: Floats) -> Floats:

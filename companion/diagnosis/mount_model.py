@@ -7,8 +7,10 @@ difference. What was true instead (the pose, the tilt of the base, a slipped clu
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
-from typing import Literal
+from functools import cached_property
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -55,11 +57,58 @@ class Setups:
     slip_deg: Floats
     """Shape (N, n, 2): how far azimuth and altitude axis have slipped by the end of each slew; 0 where they have not."""
 
+    @cached_property
+    def seen_deg(self) -> Floats:
+        """Shape (N, n, 2): azimuth and altitude of what was seen."""
+        return np.stack(azimuth_altitude(self.seen), axis=-1)
+
+    @cached_property
+    def told(self) -> _Aims:
+        """Where the mount takes its stars to be."""
+        return self.told_when(clock_off_deg=0.0, latitude_off_deg=0.0)
+
+    @cached_property
+    def base(self) -> _Base:
+        """How the base stands."""
+        return self.base_when(np.zeros(2))
+
+    def told_when(self, *, clock_off_deg: float, latitude_off_deg: float) -> _Aims:
+        """Return where the mount takes its stars to be when clock and latitude are off by a little more."""
+        azimuth, altitude = hour_angle_to_horizon(
+            self.hour_angle_deg + self.clock_deg[:, np.newaxis] + clock_off_deg,
+            self.declination_deg,
+            self.latitude_deg[:, np.newaxis] + latitude_off_deg,
+        )
+        return _Aims(np.stack([azimuth, altitude], axis=-1), direction(azimuth, altitude))
+
+    def base_when(self, leans_deg: Floats) -> _Base:
+        """Return how the base stands when it leans a little more, north and east, shape (2,)."""
+        tilts = _tilts(self.lean_deg, leans_deg)
+        return _Base(tilts, np.stack(azimuth_altitude(_turned(np.swapaxes(tilts, 1, 2)[:, np.newaxis], self.centred)), axis=-1))
+
     def only(self, rows: NDArray[np.bool_]) -> Setups:
         """Return some of the set-ups, by a mask of shape (N,); all of them where it is true throughout."""
         if np.all(rows):
             return self
         return Setups(**{part.name: getattr(self, part.name)[rows] for part in fields(self)})
+
+
+class _Aims(NamedTuple):
+    """Where N mounts take their n stars to be."""
+
+    angles_deg: Floats
+    """Shape (N, n, 2): azimuth and altitude."""
+    directions: Floats
+    """Shape (N, n, 3)."""
+
+
+class _Base(NamedTuple):
+    """How N bases stand."""
+
+    tilts: Floats
+    """Shape (N, 3, 3): rotations from base to sky."""
+    circles_deg: Floats
+    """Shape (N, n, 2): azimuth and altitude, seen from the base, of what was centred after each slew."""
 
 
 @dataclass(frozen=True)
@@ -76,42 +125,47 @@ class Slews:
     """Shape (N, n): where the mount believed the star to be; it refuses to slew below its horizon."""
 
 
-def slew(setups: Setups, synced: tuple[bool, ...], scheme: Scheme, small_deg: Floats | None = None) -> Slews:
-    """Return where the mount stops on each slew.
+def slew(setups: Setups, synced: tuple[bool, ...], schemes: Sequence[Scheme], small_deg: Floats | None = None) -> tuple[Slews, ...]:
+    """Return where the mount stops on each slew, for each scheme: what they share is computed once.
 
-    ``synced[k]``: before slew k the mount took in slew k-1's centred star, in the way of ``scheme``. ``small_deg``, shape (8,), adds
+    ``synced[k]``: before slew k the mount took in slew k-1's centred star, in the way of the scheme. ``small_deg``, shape (8,), adds
     the errors of ``SMALL`` to every set-up.
     """
     small = np.zeros(len(SMALL)) if small_deg is None else small_deg
     start = setups.start_deg + small[:2]
-    tilt = _tilts(setups.lean_deg, small[2:4])
-    told_azimuth, told_altitude = hour_angle_to_horizon(
-        setups.hour_angle_deg + setups.clock_deg[:, np.newaxis] + small[4],
-        setups.declination_deg,
-        setups.latitude_deg[:, np.newaxis] + small[5],
-    )
-    told = direction(told_azimuth, told_altitude)
+    told = setups.told if not np.any(small[4:6]) else setups.told_when(clock_off_deg=small[4], latitude_off_deg=small[5])
+    base = setups.base if not np.any(small[2:4]) else setups.base_when(small[2:4])
     slipped = np.any(setups.slip_deg != 0.0, axis=-1, keepdims=True)
-    slip = np.broadcast_to(setups.slip_deg + slipped * small[6:], (*told_azimuth.shape, 2))
-    zero = start
+    slip = np.broadcast_to(setups.slip_deg + slipped * small[6:], told.angles_deg.shape)
+    zeros = start
     taken_in: list[tuple[Floats, Floats]] = []
-    stops = []
+    targets: dict[Scheme, list[Floats]] = {scheme: [] for scheme in schemes}
     for k, was_synced in enumerate(synced):
-        target = np.stack([told_azimuth[:, k], told_altitude[:, k]], axis=-1)
-        if was_synced and k > 0 and scheme != "none":
-            axes = np.stack(azimuth_altitude(_turned(np.swapaxes(tilt, 1, 2), setups.centred[:, k - 1])), axis=-1) - slip[:, k - 1]
-            taken_in.append((told[:, k - 1], np.broadcast_to(direction(*_columns(axes - start)), told[:, k - 1].shape)))
-            if scheme == "zeros" or (scheme == "rotation" and len(taken_in) == 1):
-                zero = axes - np.stack([told_azimuth[:, k - 1], told_altitude[:, k - 1]], axis=-1)
+        if was_synced and k > 0:
+            axes = base.circles_deg[:, k - 1] - slip[:, k - 1]
+            taken_in.append(
+                (told.directions[:, k - 1], np.broadcast_to(direction(*_columns(axes - start)), told.directions[:, k - 1].shape))
+            )
+            zeros = axes - told.angles_deg[:, k - 1]
+        solved: Floats | None = None
+        for scheme, inside in targets.items():
+            if scheme == "none" or not taken_in:
+                inside.append(told.angles_deg[:, k] + start)
+            elif scheme == "zeros" or (scheme == "rotation" and len(taken_in) == 1):
+                inside.append(told.angles_deg[:, k] + zeros)
             else:
-                zero = start
-        if taken_in and scheme in ("arc", "rotation") and not (scheme == "rotation" and len(taken_in) == 1):
-            target = np.stack(azimuth_altitude(_turned(_solved(taken_in), told[:, k])), axis=-1)
-        stops.append(_turned(tilt, direction(*_columns(target + zero + slip[:, k]))))
-    stop_azimuth, stop_altitude = azimuth_altitude(np.stack(stops, axis=1))
-    seen_azimuth, seen_altitude = azimuth_altitude(setups.seen)
+                if solved is None:
+                    solved = np.stack(azimuth_altitude(_turned(_solved(taken_in), told.directions[:, k])), axis=-1)
+                inside.append(solved + start)
+    return tuple(_stopped(setups, base, np.stack(inside, axis=1) + slip, told) for inside in targets.values())
+
+
+def _stopped(setups: Setups, base: _Base, axes_deg: Floats, told: _Aims) -> Slews:
+    """Return what is seen where the axes, shape (N, n, 2), stop."""
+    stop_azimuth, stop_altitude = azimuth_altitude(_turned(base.tilts[:, np.newaxis], direction(*_columns(axes_deg))))
     level = np.maximum(np.cos(np.radians(stop_altitude)), 1e-6)
-    return Slews(wrapped(seen_azimuth - stop_azimuth) * level, seen_altitude - stop_altitude, level, told_altitude)
+    right, up = wrapped(setups.seen_deg[..., 0] - stop_azimuth) * level, setups.seen_deg[..., 1] - stop_altitude
+    return Slews(right, up, level, told.angles_deg[..., 1])
 
 
 def _tilts(lean_deg: Floats, everyday_deg: Floats) -> Floats:
@@ -138,8 +192,8 @@ def _columns(pairs: Floats) -> tuple[Floats, Floats]:
 
 
 def _turned(rotation: Floats, vectors: Floats) -> Floats:
-    """Return vectors (N, 3) turned by rotations (N, 3, 3)."""
-    return np.asarray(np.einsum("nij,nj->ni", rotation, vectors))
+    """Return vectors (..., 3) turned by rotations (..., 3, 3)."""
+    return np.asarray((rotation @ vectors[..., np.newaxis])[..., 0])
 
 
 def _solved(taken_in: list[tuple[Floats, Floats]]) -> Floats:
