@@ -153,7 +153,12 @@ COMMANDS = (
             Command("ask", "fill the profile by questions and typed answers", "profiles:ask"),
         ),
     ),
-    Command("check", "look at every part this machine needs, and its remedy", "machine:check"),
+    Command(
+        "check",
+        "look at every part this machine needs, and its remedy",
+        "machine:check",
+        (switch("--aloud", "say what is missing and what helps, too"),),
+    ),
     Command(
         "where",
         "where a star, planet, the Moon or a deep-sky object is",

@@ -20,8 +20,10 @@ class DeviceKind:
     """What to do where there is none."""
 
 
+_SILENTLY = "'start --text' or 'say --out FILE.wav'"
+"""What goes without sound devices."""
 MICROPHONE = DeviceKind("microphone", "input", "plug one in, or type your answers")
-LOUDSPEAKER = DeviceKind("loudspeaker", "output", "plug one in, or use 'start --text' or 'say --out FILE.wav'")
+LOUDSPEAKER = DeviceKind("loudspeaker", "output", f"plug one in, or use {_SILENTLY}")
 
 
 @dataclass(frozen=True)
@@ -75,9 +77,9 @@ def sounddevice() -> Any:
     try:
         import sounddevice as module  # noqa: PLC0415 - so that a missing PortAudio is a remedy, not an ImportError or OSError
     except ImportError as error:
-        raise MissingPart("sounddevice is not installed; pip install sounddevice, or use --text") from error
+        raise MissingPart(f"sounddevice is not installed; pip install sounddevice, or use {_SILENTLY}") from error
     except OSError as error:
-        raise MissingPart(f"{error}; install it (Debian: sudo apt install libportaudio2), or use --text") from error
+        raise MissingPart(f"{error}; install it (Debian: sudo apt install libportaudio2), or use {_SILENTLY}") from error
     return module
 
 

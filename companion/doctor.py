@@ -20,10 +20,28 @@ from companion.live import journal_path
 from companion.live.self_test import try_loudspeaker, try_microphone
 from companion.sky import Moment, Site
 from companion.talk.live_phrases import ThisIsMyVoice
+from companion.talk.machine_phrases import (
+    EveryVoiceMissing,
+    ExtraRecogniserDamaged,
+    FilesRefused,
+    LoudspeakerMissing,
+    MicrophoneMissing,
+    MicrophoneUseless,
+    NoEarForTheLanguage,
+    NoExtraRecogniser,
+    NoWordBack,
+    RecogniserMissing,
+    SkyMissing,
+    SpareVoiceMissing,
+    UsualVoiceMissing,
+    WordsMissing,
+)
+from companion.talk.saying import Say
 from companion.user_files import home
 from companion.vocabulary import load_vocabulary
 
-_SOMEWHERE = Moment(Site(46.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC))
+SOMEWHERE = Moment(Site(46.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC))
+"""For sentences in which neither place nor time is named, and for a sum whose result is known."""
 
 
 @dataclass(frozen=True)
@@ -37,30 +55,49 @@ class PartChecked:
     detail: str
     """What was found."""
     remedy: str | None
-    """What to do about it; None when it is well."""
+    """What to do about it, for the screen; None when it is well."""
+    aloud: Say | None
+    """The same for the ear; None when it is well."""
 
 
-def check_parts(language: Language) -> list[PartChecked]:
-    """Try each part for real: read, compute, speak, look for devices."""
+class _Lacking(MissingPart):
+    """Something is missing in one of several ways, each told in its own words."""
+
+    def __init__(self, message: str, aloud: Say) -> None:
+        super().__init__(message)
+        self.aloud = aloud
+
+
+def check_parts(language: Language, voice: VoicePreference) -> list[PartChecked]:
+    """Try each part for real: read, compute, speak as the profile's ``voice`` does, look for devices."""
+    usual, *spare = language.voices
     parts = [
-        _tried("grammars", lambda: f"{len(load_vocabulary(language).grammars)} files{_unreviewed(language)}", required=True),
-        _tried("sky", _sky, required=True),
-        _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", required=True),
-        *(_tried(f"voice {name}", partial(_voice, name, language), required=False) for name in language.voices),
-        *_devices(language),
-        _tried("vosk model", partial(_vosk_model, language), required=False),
-        _tried("user files", _writable_home, required=True),
+        _tried("grammars", partial(_grammars, language), WordsMissing(), required=True),
+        _tried("sky", _sky, SkyMissing(), required=True),
+        _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", RecogniserMissing(), required=True),
+        _tried(f"voice {usual}", partial(_voice, usual, language), UsualVoiceMissing(), required=False),
+        *(_tried(f"voice {name}", partial(_voice, name, language), SpareVoiceMissing(), required=False) for name in spare),
+        *_devices(language, voice),
+        _tried("vosk model", partial(_vosk_model, language), ExtraRecogniserDamaged(), required=False),
+        _tried("user files", _writable_home, FilesRefused(), required=True),
     ]
     if not any(part.ok for part in parts if part.part.startswith("voice")):
-        parts.append(PartChecked("a voice", False, True, "none of the voices speaks", "mend one of the voices above"))
+        remedy = "mend one of the voices above"
+        parts.append(PartChecked("a voice", False, True, "none of the voices speaks", remedy, EveryVoiceMissing()))
     return parts
 
 
-def _tried(part: str, attempt: Callable[[], str], *, required: bool) -> PartChecked:
+def _tried(part: str, attempt: Callable[[], str], aloud: Say, *, required: bool) -> PartChecked:
     try:
-        return PartChecked(part, True, required, attempt(), None)
+        return PartChecked(part, True, required, attempt(), None, None)
+    except _Lacking as error:
+        return PartChecked(part, False, required, "not usable", str(error), error.aloud)
     except CompanionError as error:
-        return PartChecked(part, False, required, "not usable", str(error))
+        return PartChecked(part, False, required, "not usable", str(error), aloud)
+
+
+def _grammars(language: Language) -> str:
+    return f"{len(load_vocabulary(language).grammars)} files{_unreviewed(language)}"
 
 
 def _unreviewed(language: Language) -> str:
@@ -68,11 +105,11 @@ def _unreviewed(language: Language) -> str:
 
 
 def _sentence(language: Language) -> str:
-    return language.words(ThisIsMyVoice(), _SOMEWHERE)
+    return language.words(ThisIsMyVoice(), SOMEWHERE)
 
 
 def _sky() -> str:
-    sight = sky.sight(sky.find("Polaris"), _SOMEWHERE)
+    sight = sky.sight(sky.find("Polaris"), SOMEWHERE)
     return f"ephemeris and stars read; the pole star stands {sight.altitude_deg:.1f} degrees high at 46 north"
 
 
@@ -81,36 +118,39 @@ def _voice(name: str, language: Language) -> str:
         return f"spoke {voice.render(_sentence(language)).seconds:.1f} seconds"
 
 
-def _devices(language: Language) -> Iterator[PartChecked]:
+def _devices(language: Language, preferred: VoicePreference) -> Iterator[PartChecked]:
     """Speak a sentence where there is a loudspeaker, then listen for a word where there is a microphone."""
-    yield _tried("loudspeaker", partial(_speak, language), required=False)
+    yield _tried("loudspeaker", partial(_speak, language, preferred), LoudspeakerMissing(), required=False)
     word = ""
 
     def listen() -> str:
         nonlocal word
         if not present(MICROPHONE):
-            raise MissingPart("no microphone is connected; plug one in (typed evenings work without)")
+            raise _Lacking("no microphone is connected; plug one in (typed evenings work without)", MicrophoneMissing())
         found, word = try_microphone(WhisperEngine.load(writing=language.writing), load_vocabulary(language))
         return found
 
-    microphone = _tried("microphone", listen, required=False)
+    microphone = _tried("microphone", listen, MicrophoneUseless(), required=False)
     yield microphone
     if microphone.ok:
         remedy = None if word else "say yes after the tone; if you did, come closer to the microphone or raise its level"
-        yield PartChecked("a word back", bool(word), False, word or "none understood", remedy)
+        yield PartChecked("a word back", bool(word), False, word or "none understood", remedy, None if word else NoWordBack())
 
 
-def _speak(language: Language) -> str:
+def _speak(language: Language, preferred: VoicePreference) -> str:
     if not present(LOUDSPEAKER):
         raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
-    with closing(open_voice(VoicePreference(), language)) as voice:
+    with closing(open_voice(preferred, language)) as voice:
         return try_loudspeaker(voice, _sentence(language))
 
 
 def _vosk_model(language: Language) -> str:
     models = found_models(language.code, home())
+    get_one = f"companion model get {language.code}"
+    if not models and "builtin" not in language.engines:
+        raise _Lacking(f"none is installed, and the built-in recogniser hears English only; to have one: {get_one}", NoEarForTheLanguage())
     if not models:
-        raise MissingPart(f"none is installed, the built-in recogniser listens; to have one: companion model get {language.code}")
+        raise _Lacking(f"none is installed, the built-in recogniser listens; to have one: {get_one}", NoExtraRecogniser())
     complaints = []
     for model in models:
         try:

@@ -14,18 +14,22 @@ import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio, read_wav, write_wav
 from tests.live.measure import spoken
+from tests.open_ear import words_heard
 from tests.soundcard import soundcard
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("answers", [True, False])
 def test_check_speaks_and_listens(tmp_path: Path, answers: bool) -> None:
-    """One sentence comes out of the loudspeaker; the noise is measured; a word said after it is named, or missed with a remedy."""
+    """One sentence comes out of the loudspeaker; the noise is measured; a word said after it is named, or missed with a remedy.
+
+    With ``--aloud`` the remedy is heard: an open listener finds it in the loudspeaker's sound.
+    """
     hiss = (0.003 * np.random.default_rng(3).standard_normal(60 * SPEECH_RATE_HZ)).astype(np.float32)
     write_wav(tmp_path / "hiss.wav", Audio(hiss, SPEECH_RATE_HZ))
     with soundcard() as card, card.listening(tmp_path / "heard.wav"):
         noise = subprocess.Popen(("paplay", "-d", "mic", str(tmp_path / "hiss.wav")), env=card.environment)
-        command = (sys.executable, "-m", "companion", "check", "--json")
+        command = (sys.executable, "-m", "companion", "check", "--json", *([] if answers else ["--aloud"]))
         with subprocess.Popen(command, env=card.environment, stdout=subprocess.PIPE, text=True) as checking:
             while answers and checking.poll() is None:
                 card.say_into_microphone(spoken(tmp_path, "yes"))
@@ -44,3 +48,5 @@ def test_check_speaks_and_listens(tmp_path: Path, answers: bool) -> None:
     assert parts["a word back"]["ok"] is answers
     assert parts["a word back"]["detail"].startswith("heard: yes" if answers else "none understood")
     assert np.abs(read_wav(tmp_path / "heard.wav").samples).max() > 0.1
+    if not answers:
+        assert {"closer", "microphone"} <= set(words_heard(read_wav(tmp_path / "heard.wav")))

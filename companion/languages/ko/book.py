@@ -16,6 +16,7 @@ from companion.languages.ko.guidance_phrases import GUIDANCE
 from companion.languages.ko.help_phrases import help_from
 from companion.languages.ko.jump_phrases import JUMPS
 from companion.languages.ko.live_phrases import LIVE
+from companion.languages.ko.machine_phrases import MACHINE
 from companion.languages.ko.mistakes_phrases import MISTAKES
 from companion.languages.ko.mount_phrases import MOUNT
 from companion.languages.ko.night_phrases import NIGHT
@@ -32,7 +33,7 @@ from companion.languages.phrase import Chapter, joined
 
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
-    TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, SKY,
+    TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
     PACKING, MOUNT, ADVICE,
 )  # fmt: skip
 

@@ -1,0 +1,44 @@
+"""English for what this machine has and lacks."""
+
+from __future__ import annotations
+
+from companion.languages.phrase import Chapter
+from companion.talk.machine_phrases import (
+    EveryVoiceMissing,
+    ExtraRecogniserDamaged,
+    FilesRefused,
+    LoudspeakerMissing,
+    MicrophoneMissing,
+    MicrophoneUseless,
+    NoEarForTheLanguage,
+    NoExtraRecogniser,
+    NothingMissing,
+    NoWordBack,
+    RecogniserMissing,
+    RemediesArePrinted,
+    SkyMissing,
+    SpareVoiceMissing,
+    UsualVoiceMissing,
+    WordsMissing,
+)
+
+MACHINE = Chapter(
+    phrases={
+        NothingMissing: "Nothing is missing. We can hold an evening by voice.",
+        WordsMissing: "I can't read the words I listen for. Install the companion again.",
+        SkyMissing: "I can't read my tables of the sky. Install the companion again.",
+        RecogniserMissing: "I can't load my own ear. Install the companion again. Until then, type your answers.",
+        UsualVoiceMissing: "My usual voice doesn't work. Install the companion again to have it back.",
+        SpareVoiceMissing: "My spare voice doesn't work. We can do without it. On Linux, installing espeak N G brings it back.",
+        EveryVoiceMissing: "None of my voices works. Install the companion again. Until then I write.",
+        LoudspeakerMissing: "No loudspeaker plays what I say, so I write. Plug one in, or a headset, and check again.",
+        MicrophoneMissing: "I can't find a microphone. Plug one in, or a headset, and check again. Until then, type your answers.",
+        MicrophoneUseless: "The microphone gives no sound. Switch it on, raise its level, or plug in another one. Then check again.",
+        NoWordBack: "I heard no yes after the tone. Come closer to the microphone, or raise its level, and check again.",
+        NoExtraRecogniser: "I have no extra ear for your language. My own listens, so nothing need be done.",
+        NoEarForTheLanguage: "I have no ear for your language yet. Fetch one, as is printed above. Until then, type your answers.",
+        ExtraRecogniserDamaged: "The extra ear you fetched is damaged. My own listens instead. Fetch it again to mend it.",
+        FilesRefused: "I can't write in my own folder. Free some space on the disk, or give me another folder.",
+        RemediesArePrinted: "What to type for each is printed above.",
+    },
+)

@@ -1,0 +1,44 @@
+"""Korean for what this machine has and lacks."""
+
+from __future__ import annotations
+
+from companion.languages.phrase import Chapter
+from companion.talk.machine_phrases import (
+    EveryVoiceMissing,
+    ExtraRecogniserDamaged,
+    FilesRefused,
+    LoudspeakerMissing,
+    MicrophoneMissing,
+    MicrophoneUseless,
+    NoEarForTheLanguage,
+    NoExtraRecogniser,
+    NothingMissing,
+    NoWordBack,
+    RecogniserMissing,
+    RemediesArePrinted,
+    SkyMissing,
+    SpareVoiceMissing,
+    UsualVoiceMissing,
+    WordsMissing,
+)
+
+MACHINE = Chapter(
+    phrases={
+        NothingMissing: "빠진 것이 없어요. 목소리로 저녁 관측을 할 수 있어요.",
+        WordsMissing: "제가 들어야 할 말을 읽을 수 없어요. 프로그램을 다시 설치해 주세요.",
+        SkyMissing: "하늘 자료를 읽을 수 없어요. 프로그램을 다시 설치해 주세요.",
+        RecogniserMissing: "제 귀를 불러올 수 없어요. 프로그램을 다시 설치해 주세요. 그때까지는 답을 글로 써 주세요.",
+        UsualVoiceMissing: "평소 목소리가 나오지 않아요. 되찾으려면 프로그램을 다시 설치해 주세요.",
+        SpareVoiceMissing: "예비 목소리가 나오지 않아요. 없어도 괜찮아요. 리눅스에서는 이스피크 엔지를 설치하면 돌아와요.",
+        EveryVoiceMissing: "어떤 목소리도 나오지 않아요. 프로그램을 다시 설치해 주세요. 그때까지는 글로 쓸게요.",
+        LoudspeakerMissing: "제 말을 들려줄 스피커가 없어서 글로 쓸게요. 스피커나 헤드셋을 연결하고 다시 확인해 주세요.",
+        MicrophoneMissing: "마이크를 찾을 수 없어요. 마이크나 헤드셋을 연결하고 다시 확인해 주세요. 그때까지는 답을 글로 써 주세요.",
+        MicrophoneUseless: "마이크에서 소리가 나지 않아요. 켜거나, 음량을 올리거나, 다른 것을 연결해 주세요. 그리고 다시 확인해 주세요.",
+        NoWordBack: "신호음 뒤에 네라는 말을 듣지 못했어요. 마이크에 더 가까이 오거나 음량을 올리고 다시 확인해 주세요.",
+        NoExtraRecogniser: "이 언어를 위한 귀가 따로 없어요. 제 것이 들으니 아무것도 안 하셔도 돼요.",
+        NoEarForTheLanguage: "아직 이 언어를 듣는 귀가 없어요. 위에 적힌 대로 받아 주세요. 그때까지는 답을 글로 써 주세요.",
+        ExtraRecogniserDamaged: "따로 받은 귀가 상했어요. 대신 제 것이 들어요. 고치려면 다시 받아 주세요.",
+        FilesRefused: "제 폴더에 쓸 수 없어요. 디스크를 비우거나 다른 폴더를 주세요.",
+        RemediesArePrinted: "각각 무엇을 입력할지는 위에 적혀 있어요.",
+    },
+)

@@ -1,0 +1,57 @@
+"""What this machine has and lacks for an evening, and what helps: said by ``check --aloud``."""
+
+from __future__ import annotations
+
+from companion.talk.saying import Say
+
+
+class NothingMissing(Say): ...
+
+
+class WordsMissing(Say):
+    """Tell that the grammars can't be read."""
+
+
+class SkyMissing(Say): ...
+
+
+class RecogniserMissing(Say): ...
+
+
+class UsualVoiceMissing(Say): ...
+
+
+class SpareVoiceMissing(Say): ...
+
+
+class EveryVoiceMissing(Say): ...
+
+
+class LoudspeakerMissing(Say): ...
+
+
+class MicrophoneMissing(Say): ...
+
+
+class MicrophoneUseless(Say):
+    """Tell that there is a microphone, and that it gives nothing."""
+
+
+class NoWordBack(Say): ...
+
+
+class NoExtraRecogniser(Say): ...
+
+
+class NoEarForTheLanguage(Say):
+    """Tell that our own recogniser can't hear this language, and no other is installed."""
+
+
+class ExtraRecogniserDamaged(Say): ...
+
+
+class FilesRefused(Say):
+    """Tell that our own folder can't be written."""
+
+
+class RemediesArePrinted(Say): ...
