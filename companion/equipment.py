@@ -7,7 +7,7 @@ like ``messages``: any room may import them, and they import none.
 from __future__ import annotations
 
 from collections.abc import Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Literal
 
 from companion.ranges import Range
@@ -48,6 +48,12 @@ LastKeys = Literal["up-right", "up-left", "down-right", "down-left"]
 
 Limit = Literal["faint-stars", "kneeling", "reaching"]
 """What the observer can't do: see faint stars, kneel, reach up."""
+
+SightLeft = Literal["none", "little"]
+"""What an observer whose sight is limited sees: nothing, or hands and keys and the brightest stars."""
+
+Looker = Literal["helper", "child"]
+"""Who looks for the observer: a grown-up, or a child."""
 
 Kit = Literal["spare-batteries", "dew-strip", "red-light", "gloves", "chair", "hot-drink"]
 """What the observer may bring beside the telescope: for it, and for themselves. Common practice, no published source."""
@@ -142,6 +148,15 @@ class Observer:
     """Whether they know the procedure and want it in few words."""
     brings: Set[Kit] | None = None
     """What they own and bring; None where nobody has asked."""
+    sight: SightLeft | None = None
+    """None where nothing is wrong with it, or nobody has said."""
+    eyes: Looker | None = None
+    """Who looks in their place; None where they look themselves, or nobody does."""
+
+    @property
+    def is_unseeing(self) -> bool:
+        """Whether nobody at the telescope sees."""
+        return self.sight == "none" and self.eyes is None
 
 
 @dataclass(frozen=True)
@@ -156,6 +171,23 @@ class Equipment:
     def hides(self, azimuth_deg: float, altitude_deg: float) -> bool:
         """Say whether trees, roofs or hills hide a place in the sky."""
         return any(obstruction.hides(azimuth_deg, altitude_deg) for obstruction in self.horizon)
+
+
+@dataclass(frozen=True)
+class Seeing:
+    """What the observer said this evening of their sight, and of who looks for them."""
+
+    sight: SightLeft | None = None
+    eyes: Looker | None = None
+
+    @classmethod
+    def of(cls, equipment: Equipment) -> Seeing:
+        """Return what is known of it."""
+        return cls(equipment.observer.sight, equipment.observer.eyes)
+
+    def put_into(self, equipment: Equipment) -> Equipment:
+        """Return the equipment with this in place of what was known."""
+        return replace(equipment, observer=replace(equipment.observer, sight=self.sight, eyes=self.eyes))
 
 
 NOTHING_KNOWN = Equipment()

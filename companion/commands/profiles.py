@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import asdict
 from datetime import datetime
 from functools import partial
 from typing import Any
@@ -16,7 +17,7 @@ from companion.documents.profile_tables import BARE_KEYS, TABLES, Profile, docum
 from companion.errors import BadRequest
 from companion.languages import Language
 from companion.lines import bounded_lines, complain
-from companion.messages import Heard, Hearing
+from companion.messages import Heard, Hearing, NotNow
 from companion.places import Town
 from companion.printing import Printer
 from companion.procedure import Stage
@@ -92,7 +93,8 @@ def ask(options: argparse.Namespace) -> int:
         document = document_from(known)
         for name, answer in answers.items():
             # What was skipped stays as it was; a place and a horizon are replaced whole.
-            document[name] = {**document.get(name, {}), **answer} if name in ("instrument", "mount", "observer") else answer
+            merged = {**document.get(name, {}), **answer} if name in ("instrument", "mount", "observer") else answer
+            document[name] = {key: told for key, told in merged.items() if told is not None} if isinstance(merged, dict) else merged
         if document != document_from(kept):
             kept = _written(options, kept, document)
 
@@ -138,7 +140,7 @@ class _Interview:
         def answer(heard: Hearing) -> Turn:
             turn = conversation.hear(heard, self._time)
             self._heard.append(heard)
-            if isinstance(heard, Heard):
+            if isinstance(heard, Heard | NotNow):
                 self._take()
             return turn
 
@@ -159,6 +161,8 @@ class _Interview:
             turn = conversation.command(UniversalAnswer.SKIP, self._time)
         told = next((result for result in conversation.results if isinstance(result, EquipmentTold)), None)
         answers = tables_of(told) if told is not None else {}
+        if conversation.seeing is not None:
+            answers["observer"] = answers.get("observer", {}) | asdict(conversation.seeing)
         if answers != self.answers:
             self.answers = answers
             self._keep(answers)

@@ -17,9 +17,10 @@ from companion.dialogue.memory import EveningMemory, hands_off_record, terse_rec
 from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
+from companion.dialogue.seeing import is_of_sight, seeing_told
 from companion.dialogue.turn import Turn
 from companion.dialogue.universal import Here, universal_word
-from companion.equipment import NOTHING_KNOWN, Equipment
+from companion.equipment import NOTHING_KNOWN, Equipment, Seeing
 from companion.languages import Language
 from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Prior, Silence
 from companion.procedure import Result, Stage
@@ -40,6 +41,7 @@ from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
+from companion.talk.sight_phrases import SightNoted
 from companion.talk.targets_phrases import GoodNight
 
 SURE = 0.8
@@ -126,6 +128,11 @@ class Conversation:
         return self._course.equipment
 
     @property
+    def seeing(self) -> Seeing | None:
+        """What was told this evening of the observer's sight; None where nothing was."""
+        return self._course.seeing
+
+    @property
     def wants_to_be_remembered(self) -> bool:
         """Whether the observer wants place and equipment kept for the next evening."""
         return any(isinstance(note, Keep) for note in self.notes())
@@ -186,6 +193,10 @@ class Conversation:
                 self._reprompts.understood(hearing.command)
                 self._last_heard = hearing.phrase
                 sayings = answered(hearing, self._standing(time))
+            case NotNow() if is_of_sight(hearing):
+                self._reprompts.understood(hearing.command)
+                self._last_heard = hearing.phrase
+                sayings = self._told_of_sight(hearing)
             case NotNow() if self._is_linked and hearing.command in set(HandsAnswer):
                 self._reprompts.understood(hearing.command)
                 sayings = (*self._leave_the_mount(alone=hearing.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
@@ -219,6 +230,14 @@ class Conversation:
         self.hands_off = alone
         self._record(hands_off_record(on=alone))
         return (HandsOffIt() if alone else HandsOnAgain(),)
+
+    def _told_of_sight(self, heard: NotNow) -> Sayings:
+        """Keep what was told of the observer's sight, confirm it, and put the open question in the words that now fit."""
+        if heard.confidence < SURE:
+            return self._ask_back(heard.phrase, lambda _: self._told_of_sight(replace(heard, confidence=1.0)))
+        seeing = seeing_told(heard, self.equipment)
+        self._course.tell(seeing)
+        return (SightNoted(seeing.sight, seeing.eyes), self._open_question())
 
     # --- what was heard ----------------------------------------------------------------------------------------------
 

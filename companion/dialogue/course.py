@@ -16,6 +16,7 @@ from companion.dialogue.memory import (
     result_from,
     result_record,
     same_decisions,
+    seeing_record,
     sending_record,
     stage_record,
     withdrawal_record,
@@ -23,7 +24,7 @@ from companion.dialogue.memory import (
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.visits import set_aside, step_back, take_up
 from companion.dialogue.whereabouts import where_we_are
-from companion.equipment import Equipment
+from companion.equipment import Equipment, Seeing
 from companion.messages import Answer
 from companion.procedure import Context, Result, Stage
 from companion.procedure.notes import Learned, Observed, OurPlace, corrected, learned
@@ -81,6 +82,7 @@ class Course:
         self._gone: list[StageRun] = []
         self._waiting: list[StageRun] = []
         self._is_over = False
+        self._seeing: Seeing | None = None
 
     # --- where it stands ---------------------------------------------------------------------------------------------
 
@@ -117,7 +119,18 @@ class Course:
     @property
     def equipment(self) -> Equipment:
         """What the observer has, by all that was told so far."""
-        return learned(self._equipment, self._decisions(len(self._gone)))
+        known = learned(self._equipment, self._decisions(len(self._gone)))
+        return known if self._seeing is None else self._seeing.put_into(known)
+
+    @property
+    def seeing(self) -> Seeing | None:
+        """What was told this evening of the observer's sight; None where nothing was."""
+        return self._seeing
+
+    def tell(self, seeing: Seeing) -> None:
+        """Keep what was told of the observer's sight for the rest of the evening; the script under way isn't begun again for it."""
+        self._record(seeing_record(seeing))
+        self._seeing = seeing
 
     def moment(self, time: datetime) -> Moment:
         """Return where and when we are while our own clock reads ``time``, by all that was corrected so far."""
@@ -215,7 +228,7 @@ class Course:
         Finished stages are believed; those under way or set aside are replayed. Where a script now decides otherwise than was recorded
         (other code, other data), that stage begins anew, and what is said says so.
         """
-        self._last_evening = memory.last_evening
+        self._last_evening, self._seeing = memory.last_evening, memory.seeing
         for kept in memory.stages:
             stage = self._stages.get(kept.name)
             if stage is None:
@@ -225,7 +238,7 @@ class Course:
                 return self._resume_stage(stage, kept, time)
             place = len(self._gone) if kept.begun_at is None else kept.begun_at
             result = result_from(stage.result, kept.result)
-            context = self._context(kept.started, place, linked=kept.linked)
+            context = self._context(kept.started, place, linked=kept.linked, seeing=kept.seeing)
             run = StageRun(stage, context, kept.answers, result, was_left=kept.was_left)
             run.decisions.extend(kept.notes)
             run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
@@ -262,8 +275,9 @@ class Course:
             run = take_up(stage, self._gone, self._waiting)
             return (where_we_are(run), *(AskedAgain(question) for question in (run.question,) if question is not None))
         started = self.moment(time).time
-        self._record(stage_record(stage, started, linked=self._linked))
-        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone), linked=self._linked)))
+        self._record(stage_record(stage, started, linked=self._linked, seeing=self._seeing))
+        context = self._context(started, len(self._gone), linked=self._linked, seeing=self._seeing)
+        self._gone.append(StageRun(self._stages[stage], context))
         for decision in self.current.decisions:
             self._record(decision_record(decision))
         self._see_to_calls(time)
@@ -276,9 +290,9 @@ class Course:
         """Have a stage stand as left out that was never opened."""
         started = self.moment(time).time
         left_out = self._stages[stage].when_left
-        self._record(stage_record(stage, started))
+        self._record(stage_record(stage, started, seeing=self._seeing))
         self._record(result_record(stage, left_out))
-        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone)), [], left_out))
+        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone), seeing=self._seeing), [], left_out))
 
     def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Saying, ...]:
         """Replay the stage that was under way; at the first difference begin it anew."""
@@ -310,7 +324,7 @@ class Course:
         """Return the stage run through its recorded answers, or None where it no longer decides as was recorded."""
         place = len(self._gone) if kept.begun_at is None else kept.begun_at
         try:
-            run = StageRun(stage, self._context(kept.started, place, linked=kept.linked), kept.answers)
+            run = StageRun(stage, self._context(kept.started, place, linked=kept.linked, seeing=kept.seeing), kept.answers)
         except Exception:  # whatever a changed script makes of old answers, the evening must go on
             return None
         decided = [decision_record(decision) for decision in run.decisions[: len(kept.decisions)]]
@@ -332,21 +346,22 @@ class Course:
                 self._record(sending_record(call, id))
             self._take(self._calls(call, id, moment))
 
-    def _context(self, started: datetime, place: int, *, linked: bool = False) -> Context:
+    def _context(self, started: datetime, place: int, *, linked: bool = False, seeing: Seeing | None = None) -> Context:
         """Return what a stage may know that is begun when so many visits are gone through."""
         results = {run.name: run.result for run in self._gone[:place] if run.result is not None}
         decisions = list(self._decisions(place))
         told = {type(decision) for decision in decisions}
         site = corrected(Moment(self._site or NOWHERE, started), decisions).site
+        equipment = learned(self._equipment, decisions)
         return Context(
             site,
             started,
             results,
-            learned(self._equipment, decisions),
+            equipment if seeing is None else seeing.put_into(equipment),
             site_is_known=self._site is not None or OurPlace in told,
             own=self._own,
             last_evening=self._last_evening,
-            something_learned=bool(told & {OurPlace, Learned}),
+            something_learned=bool(told & {OurPlace, Learned}) or (seeing is not None and seeing != Seeing.of(self._equipment)),
             linked=linked,
         )
 

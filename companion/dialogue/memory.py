@@ -10,6 +10,7 @@ from typing import TypeAlias
 
 from companion.dialogue.journal import Record
 from companion.dialogue.visits import set_aside, step_back, take_up
+from companion.equipment import Seeing
 from companion.errors import CompanionError
 from companion.messages import Answer
 from companion.procedure import Done, Result, Skipped
@@ -40,6 +41,8 @@ class StageMemory:
     """Whether it was left at an open question."""
     linked: bool = False
     """Whether there was a mount on the line when it began."""
+    seeing: Seeing | None = None
+    """What had been told of the observer's sight when it began."""
     aside_at: int | None = None
     """As in ``Visit``."""
     begun_at: int | None = None
@@ -88,6 +91,8 @@ class EveningMemory:
     """Whether few words were asked for; None where nothing was said of it."""
     hands_off: bool = False
     """Whether we were told not to move the mount."""
+    seeing: Seeing | None = None
+    """What was told last of the observer's sight and who looks for them; None where nothing was."""
     believed: int = field(default=0, compare=False)
     """How many records made sense; what follows one that doesn't is passed over with it."""
 
@@ -121,7 +126,9 @@ def _take(record: Record, evening: EveningMemory) -> None:
             evening.site = Site(**record["site"]) if record["site"] is not None else None
             evening.last_evening = datetime.fromisoformat(record["last"]) if record["last"] is not None else None
         case "stage":
-            evening.stages.append(StageMemory(str(record["name"]), _time(record), linked=bool(record.get("linked", False))))
+            linked, seeing = bool(record.get("linked", False)), record.get("seeing")
+            seen = None if seeing is None else Seeing(**seeing)
+            evening.stages.append(StageMemory(str(record["name"]), _time(record), linked=linked, seeing=seen))
         case "anew":
             evening.stages.pop()
         case "asked" | "noted" | "called":
@@ -138,12 +145,21 @@ def _take(record: Record, evening: EveningMemory) -> None:
             take_up(record["stage"], evening.stages, evening.waiting)
         case "back":
             step_back(evening.stages, evening.waiting)
-        case "hands-off":
-            evening.hands_off = bool(record["on"])
-        case "terse":
-            evening.terse = bool(record["on"])
         case "end":
             evening.ended = True
+        case _:
+            _take_wish(record, evening)
+
+
+def _take_wish(record: Record, evening: EveningMemory) -> None:
+    """Take what holds whatever part is under way; the last word of each counts."""
+    match record["kind"]:
+        case "hands-off":
+            evening.hands_off = bool(record["on"])
+        case "seeing":
+            evening.seeing = Seeing(record["sight"], record["eyes"])
+        case "terse":
+            evening.terse = bool(record["on"])
 
 
 def _note(record: Record) -> Note | None:
@@ -171,9 +187,15 @@ def hands_off_record(*, on: bool) -> Record:
     return {"kind": "hands-off", "on": on}
 
 
-def stage_record(name: str, time: datetime, *, linked: bool = False) -> Record:
+def seeing_record(seeing: Seeing) -> Record:
+    """Return the record of what the observer said of their sight, and of who looks for them."""
+    return {"kind": "seeing", "sight": seeing.sight, "eyes": seeing.eyes}
+
+
+def stage_record(name: str, time: datetime, *, linked: bool = False, seeing: Seeing | None = None) -> Record:
     """Return the record of a stage's beginning."""
-    return {"kind": "stage", "name": name, "time": time.isoformat()} | ({"linked": True} if linked else {})
+    begun = {"kind": "stage", "name": name, "time": time.isoformat()} | ({"linked": True} if linked else {})
+    return begun if seeing is None else begun | {"seeing": plain(seeing)}
 
 
 def decision_record(wanted: Ask[Answers] | Note | Call) -> Record:

@@ -74,6 +74,17 @@ class AdviceQuestionAnswer(Answers):
     ADVISE = "advise"
 
 
+class OneselfAnswer(Answers):
+    """Commands of the rule ``oneself``: what observers tell of their sight, and of who looks for them."""
+
+    ALONE = "nobody-looks"
+    BLIND = "blind"
+    CHILD = "child-looks"
+    HELPER = "helper-looks"
+    LITTLE = "sees-little"
+    SIGHTED = "sees-well"
+
+
 class JumpAnswer(Answers):
     """Commands of the rule ``jump``: to go to a part of the evening, in slot ``part``, or to begin it again."""
 
@@ -91,5 +102,5 @@ QUESTION_RULES: tuple[type[Answers], ...] = (
     AdviceQuestionAnswer,
 )
 """All that only ask."""
-NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HandsAnswer)
+NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HandsAnswer, OneselfAnswer)
 """All that may be said at any time, and is looked up where nothing live fits."""

@@ -69,6 +69,8 @@ def test_no_profile_yet(capsys: pytest.CaptureFixture[str], home: Path) -> None:
         ("observer.compass", "card", "card"),
         ("observer.compass", "true", "true"),
         ("observer.limits", "kneeling, reaching", ["kneeling", "reaching"]),
+        ("observer.sight", "none", "none"),
+        ("observer.eyes", "child", "child"),
         ("voice.words_per_minute", "180", 180),
     ],
 )
@@ -244,3 +246,14 @@ def test_the_interview_keeps_each_answer_at_once(capsys: pytest.CaptureFixture[s
     assert seen[-1] == {"instrument": {"aperture_mm": 150}}
     assert "what you had answered is kept" in capsys.readouterr().err
     assert tomllib.loads((home / "profile.toml").read_text("utf-8")) == {"instrument": {"aperture_mm": 150}}
+
+
+def test_the_interview_takes_what_is_told_of_sight(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, home: Path) -> None:
+    """Said in the middle of it, it is confirmed, kept with the rest and shown; who is alone again has no looker in the file."""
+    assert _ask(monkeypatch, "I'm blind", "my child looks for me", *["skip this"] * 22) == 0
+    captured = capsys.readouterr()
+    assert "Then the child is our eye" in captured.out
+    assert "observer.eyes: child" in captured.out
+    assert tomllib.loads((home / "profile.toml").read_text("utf-8")) == {"observer": {"sight": "none", "eyes": "child"}}
+    assert _ask(monkeypatch, "I'm alone again", *["skip this"] * 22) == 0
+    assert tomllib.loads((home / "profile.toml").read_text("utf-8")) == {"observer": {"sight": "none"}}

@@ -187,7 +187,13 @@ EQUIPMENTS = st.builds(
         st.floats(0, 200),
     ),
     st.builds(Mount, _some(st.sampled_from(["names", "list"])), hours=st.sampled_from([12, 24]), confirm_key=_some(st.just("1"))),
-    st.builds(Observer, fist_deg=st.floats(6, 13), limits=st.frozensets(st.sampled_from(["faint-stars", "kneeling", "reaching"]))),
+    st.builds(
+        Observer,
+        fist_deg=st.floats(6, 13),
+        limits=st.frozensets(st.sampled_from(["faint-stars", "kneeling", "reaching"])),
+        sight=st.sampled_from([None, "none", "little"]),
+        eyes=st.sampled_from([None, "helper", "child"]),
+    ),
     st.lists(st.builds(Obstruction, st.floats(0, 360), st.floats(0, 360), st.floats(0, 90)), max_size=2).map(tuple),
 )
 

@@ -26,6 +26,7 @@ from companion.languages.en.pose_phrases import POSE
 from companion.languages.en.prepare_phrases import PREPARE
 from companion.languages.en.question_phrases import questions_from
 from companion.languages.en.settings_phrases import SETTINGS
+from companion.languages.en.sight_phrases import SIGHT
 from companion.languages.en.sky_phrases import SKY
 from companion.languages.en.stars_phrases import STARS
 from companion.languages.en.targets_phrases import TARGETS
@@ -35,6 +36,7 @@ _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
     PACKING, MOUNT, ADVICE,
+    SIGHT,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

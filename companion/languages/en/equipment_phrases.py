@@ -222,7 +222,10 @@ EQUIPMENT = Chapter(
         # observer
         DoYouSeeTheMilkyWay: "Can you see the Milky Way from there, on a clear night without a Moon?",
         AloneOrWithPeople: "Are you alone tonight, or with people? With people around, I listen only while you hold a key.",
-        WhatIsHardForYou: ("What is hard for you: faint stars, kneeling, reaching up, or nothing? Tell me one at a time."),
+        WhatIsHardForYou: (
+            "What is hard for you: faint stars, kneeling, reaching up, or nothing? Tell me one at a time. "
+            "If you see little or nothing, say: I'm blind, or my sight is poor."
+        ),
         AnotherLimit: "Anything more? Or say: nothing else.",
         InFullOrShort: "Shall I tell you every step in full, or keep it short?",
         # the fist

@@ -146,7 +146,7 @@ EQUIPMENT = Chapter(
         say.InTheWayHeard: in_the_way_heard,
         say.DoYouSeeTheMilkyWay: "달 없는 맑은 밤에 거기서 은하수가 보여요?",
         say.AloneOrWithPeople: "오늘 혼자예요, 사람들과 함께예요? 함께라면 키를 누르고 있을 때만 들을게요.",
-        say.WhatIsHardForYou: "무엇이 힘드세요? 어두운 별, 무릎 꿇기, 손 높이 뻗기, 아니면 없어요? 하나씩 말하세요.",
+        say.WhatIsHardForYou: "무엇이 힘드세요? 어두운 별, 무릎 꿇기, 손 높이 뻗기, 아니면 없어요? 하나씩 말하세요. 잘 안 보이시면 눈이 나빠요라고 하세요.",
         say.AnotherLimit: "또 있어요? 없으면 더 없어요라고 하세요.",
         say.InFullOrShort: "모든 단계를 자세히 말할까요, 짧게 말할까요?",
         say.HowManyFists: how_many_fists,

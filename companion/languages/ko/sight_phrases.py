@@ -1,0 +1,25 @@
+"""Korean for observers who tell of their sight, and of who looks for them."""
+
+from __future__ import annotations
+
+from companion.equipment import Looker, SightLeft
+from companion.languages.phrase import Chapter, Scene
+from companion.talk.sight_phrases import SightNoted
+
+
+def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -> str:
+    """Confirm in one sentence what is different from now on."""
+    match eyes, sight:
+        case "child", _:
+            return "이제 아이가 눈으로 보고, 손으로 하는 일은 직접 하시면 돼요."
+        case "helper", _:
+            return "이제 친구분이 눈으로 보고, 손으로 하는 일은 직접 하시면 돼요."
+        case _, "none":
+            return "이제 만지고 들으면서 할게요. 대신 봐 줄 사람이 오면 다른 사람이 봐 줘요라고 하세요."
+        case _, "little":
+            return "이제 가장 밝은 별만 고르고, 버튼으로 안내할게요."
+        case _:
+            return "이제 다시 직접 보시는 걸로 할게요."
+
+
+SIGHT = Chapter({SightNoted: sight_noted})

@@ -1,0 +1,129 @@
+"""What observers tell of their sight, at any time: confirmed in one sentence, kept through a crash, and offered to be remembered."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from companion.dialogue import Conversation, Record, Turn, rebuild
+from companion.equipment import Equipment, Looker, Mount, Observer, Seeing, SightLeft
+from companion.languages import load_language
+from companion.messages import NotNow
+from companion.procedure import EVENING
+from companion.procedure.script import Context
+from companion.sky import Body, Sight, Site
+from companion.talk import every_ask
+from companion.talk.guidance_phrases import DidYouSay
+from companion.talk.sight_phrases import SightNoted
+from companion.talk.targets_phrases import ShallIRemember
+from companion.vocabulary import load_vocabulary
+from tests.dialogue.test_jumps import KIT, NIGHT, SITE, TO_STAGE, Evening
+from tests.english import ENGLISH, VOCABULARY
+
+
+@pytest.mark.parametrize(
+    ("said", "sight", "eyes"),
+    [
+        ("I'm blind", "none", None),
+        ("I can't see", "none", None),
+        ("I can't see stars", "little", None),
+        ("my sight is poor", "little", None),
+        ("my child looks for me", None, "child"),
+        ("my daughter is looking for me", None, "child"),
+        ("my friend looks for me", None, "helper"),
+        ("um, someone looks for me please", None, "helper"),
+        ("I'm alone again", None, None),
+    ],
+)
+def test_it_is_understood_in_every_part(said: str, sight: SightLeft | None, eyes: Looker | None) -> None:
+    """In each stage of an evening it is taken, confirmed in a single sentence, and the same question stays open."""
+    evening = Evening()
+    for stage in ("check-in", *TO_STAGE):
+        evening.says(*TO_STAGE.get(stage, ()))
+        if said == "I can't see" and stage == "reference-stars":
+            break  # From here on it may be the star that can't be seen: the next test.
+        at = evening.turn.question
+        turn = evening.says(said)
+        assert (turn.stage, turn.question) == (stage, at)
+        assert turn.sayings[0] == SightNoted(sight, eyes)
+        confirmed = ENGLISH.words(turn.sayings[0], evening.conversation.moment(evening.now))
+        assert confirmed.count(".") == 1
+        assert evening.conversation.equipment.observer.sight == sight
+        assert evening.conversation.equipment.observer.eyes == eyes
+
+
+def test_at_a_star_not_seeing_it_is_an_answer() -> None:
+    """Who looks for a star and says that they can't see speaks of the star."""
+    for question in every_ask():
+        if question.expects.rule() in ("finder", "proof"):
+            assert VOCABULARY.understand("I can't see", question.expects).command == "cannot-see"  # type: ignore[union-attr]
+
+
+def test_one_thing_is_told_after_the_other() -> None:
+    """Sight and looker are told apart; being alone again leaves the sight as it is, and seeing again forgets both."""
+    evening = Evening()
+    told = []
+    for said in ("I'm blind", "my son looks for me", "my friend looks for me", "I'm alone again", "I can see again"):
+        evening.says(said)
+        told.append(evening.conversation.seeing)
+    assert told == [Seeing("none"), Seeing("none", "child"), Seeing("none", "helper"), Seeing("none"), Seeing()]
+
+
+def test_it_holds_through_going_back_beginning_again_and_a_crash() -> None:
+    """Nothing that moves the evening forgets it, and a journal brings it back with what each part knew of it."""
+    evening = Evening("finder")
+    evening.says("my child looks for me", "I'm blind", "no", "go back", "begin this part again", "no", "it's level")
+    again = evening.resumed()
+    assert again.seeing == evening.conversation.seeing == Seeing("none", "child")
+    assert again.equipment == evening.conversation.equipment
+    assert again.standing() == Turn((), evening.turn.question, evening.turn.stage)
+
+
+def test_a_journal_from_before_has_none() -> None:
+    """An evening in which nobody told of it is recorded as it ever was."""
+    evening = Evening("finder")
+    assert not any(record["kind"] == "seeing" or "seeing" in record for record in evening.records)
+    assert rebuild(evening.records).seeing is None
+
+
+def test_what_was_told_is_offered_to_be_remembered() -> None:
+    """At the end, as all that was learned; not where the profile says the same already."""
+    known = Evening("targets", kit=Equipment(KIT.instrument, KIT.mount, Observer("card", sight="none")))
+    assert not isinstance(known.says("I'm blind", "that's all", "yes").question, ShallIRemember)
+    evening = Evening("targets")
+    turn = evening.says("I'm blind", "that's all", "yes")
+    assert isinstance(turn.question, ShallIRemember)
+    evening.says("yes")
+    assert evening.conversation.wants_to_be_remembered
+    assert evening.conversation.equipment.observer.sight == "none"
+
+
+def test_what_was_hardly_heard_is_asked_back() -> None:
+    """It changes every word that follows, so it acts at once only when sure."""
+    evening = Evening()
+    turn = evening.conversation.hear(NotNow("i'm blind", "blind", {}, 0.7), evening.now)
+    assert isinstance(turn.question, DidYouSay)
+    assert evening.conversation.seeing is None
+    evening.turn = turn
+    assert SightNoted("none", None) in evening.says("yes").sayings
+    assert evening.conversation.seeing == Seeing("none")
+
+
+@pytest.mark.parametrize(("sight", "eyes", "conceals"), [(None, None, False), ("little", None, True), ("little", "child", False)])
+def test_poor_sight_leaves_the_brightest_stars(sight: SightLeft | None, eyes: Looker | None, conceals: bool) -> None:
+    """A second-magnitude star is too faint for who sees little, unless somebody else looks."""
+    context = Context(Site(46.0, 7.0), NIGHT, {}, Equipment(observer=Observer(sight=sight, eyes=eyes)))
+    assert context.conceals(Sight(Body("Mirfak", "star", 1.8), NIGHT, 40.0, 90.0, 1.8, "Per")) is conceals
+
+
+def test_korean_says_it_too() -> None:
+    """The same is understood and confirmed in Korean, typed."""
+    korean = load_language("ko")
+    vocabulary, records = load_vocabulary(korean), list[Record]()
+    conversation = Conversation(EVENING, SITE, korean, records.append, Equipment(mount=Mount("list")))
+    turn = conversation.begin(NIGHT)
+    assert turn.question is not None
+    turn = conversation.hear(vocabulary.understand("아이가 봐 줘요", turn.question.expects), NIGHT + timedelta(seconds=5))
+    assert turn.sayings[0] == SightNoted(None, "child")
+    assert "아이" in conversation.words(turn.sayings[0], NIGHT)
