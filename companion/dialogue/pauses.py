@@ -10,6 +10,7 @@ from companion.sky import Moment
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import BreakIsOver, OnABreak
 from companion.talk.saying import Answers, Ask, Say
+from companion.talk.turning_phrases import ShallITurnThere, ShallITurnThereToo
 
 
 class Pauses:
@@ -23,7 +24,7 @@ class Pauses:
 
     def are_left_alone(self, question: Ask[Answers]) -> bool:
         """Say whether a silence at a question means nothing: whoever looks through a telescope doesn't talk."""
-        return question.expects is TargetAnswer
+        return question.expects is TargetAnswer or isinstance(question, ShallITurnThere | ShallITurnThereToo)
 
     def words_at(self, question: Ask[Answers], moment: Moment, context: Context) -> tuple[Say, ...]:
         """Return what is worth saying now, if anything."""

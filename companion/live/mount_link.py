@@ -26,11 +26,13 @@ from companion.mount import (
     Pending,
     SetPlace,
     SetTime,
+    Settings,
     Slew,
     Standstill,
     Sync,
     Track,
 )
+from companion.mount.belief import uncertainty_deg
 from companion.mount.clear_way import Blocked, Limits, clear_way
 from companion.mount.coordinates import place_of
 from companion.observing import found_among
@@ -121,11 +123,22 @@ class MountLink:
                 yield ItStandsStill()
 
     def hearings(self) -> Iterator[Hearing]:
-        """Yield that our slew is over, as if somebody had said so."""
-        if self._flight is not None and self._flight.is_over:
+        """Yield that our slew is over, as if somebody had said so. To be asked only where that is waited for."""
+        if self._flight is None:
+            yield from self._unwatched()
+        elif self._flight.is_over:
             why, self._flight = self._flight.outcome, None
             slots: Slots = {} if why is None else {"why": why}
             yield Heard("", TurningAnswer.ARRIVED if why is None else TurningAnswer.HALTED, slots)
+
+    def _unwatched(self) -> Iterator[Hearing]:
+        """Yield the end of a slew that nobody watches: gone back to, or left by a session that was cut off. It is halted."""
+        state = self._line.state
+        if not self._line.is_up or state is None or state.slewing is None or self._halts:
+            return
+        if state.slewing:
+            self.halt()
+        yield Heard("", TurningAnswer.HALTED, {"why": "unwatched" if state.slewing else "asked"})
 
     def close(self) -> None:
         """Let go of the line, after halting a slew of ours: nobody would watch it."""
@@ -185,10 +198,12 @@ class MountLink:
         if isinstance(found, str):
             return failed(found, moment.time)
         assert identity is not None
-        state, start = found
+        state, settings, start = found
         body = found_among(self._own, call.name)
         end = _horizontal(body, moment)
-        way = clear_way(start, end, sun_at(moment), self._limits, call.uncertainty_deg)
+        ahead_s = (moment.time - self._clock()).total_seconds()
+        unsure_deg = uncertainty_deg(call.uncertainty_deg, identity, settings, moment.site, ahead_s)
+        way = clear_way(start, end, sun_at(moment), self._limits, unsure_deg)
         if isinstance(way, Blocked):
             return failed(way.why, moment.time)
         by_stars = "slew" in identity.can and identity.epoch is not None and (state.tracking is True or "track" in identity.can)
@@ -202,10 +217,10 @@ class MountLink:
         if by_stars and identity.epoch is not None:
             where = place_of(body, moment, identity.epoch)
         pending = self._line.send(Effect(id, Slew(where)))
-        self._flight = Flight(self._line, pending, way, moment=moment, uncertainty_deg=call.uncertainty_deg, may_move=self._may_move)
+        self._flight = Flight(self._line, pending, way, moment=moment, uncertainty_deg=unsure_deg, may_move=self._may_move)
         return done(moment.time, {})
 
-    def _start(self, moment: Moment) -> tuple[MountState, Horizontal] | NotTurned:
+    def _start(self, moment: Moment) -> tuple[MountState, Settings, Horizontal] | NotTurned:
         """Read where the mount is about to be moved from, or say why it can't be moved."""
         if not self.may_move():
             return "unheard"
@@ -218,7 +233,7 @@ class MountLink:
             return "parked"
         if self.is_turning:
             return "turning"
-        return "unknown" if pointing is None or state.slewing is None else (state, pointing)
+        return "unknown" if pointing is None or state.slewing is None else (state, found.settings, pointing)
 
 
 def _setting(call: GiveTime | GivePlace, moment: Moment) -> Command:

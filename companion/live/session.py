@@ -261,7 +261,11 @@ class Session:
             self.sync()
             if self._unwritten or self._beginning is not None:
                 return failed("journal", moment.time)
-        return self.mount(call, id, moment)
+        answer = self.mount(call, id, moment)
+        if self._conversation.hands_off and "can" in answer.slots:
+            # Left alone it is a mount that can only be read.
+            return replace(answer, slots={**answer.slots, "can": "read"})
+        return answer
 
     def _standing_turn(self) -> Turn:
         """Return where the conversation stands, with nothing to say."""

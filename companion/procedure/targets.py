@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from companion import sky
 from companion.procedure.align_mount import Aligned
 from companion.procedure.night.answers import answered
+from companion.procedure.night.by_line import ask_or_turn
 from companion.procedure.night.darkness import ask_how_dark
 from companion.procedure.night.leading import lead_on
 from companion.procedure.night.state import Night
 from companion.procedure.script import Context, Result, Steps, ask
+from companion.procedure.verify import Proven
 from companion.talk.answers import YesNoAnswer
 from companion.talk.jump_phrases import PackUpNow
 from companion.talk.night_answers import TargetAnswer
@@ -38,9 +40,13 @@ def visit_targets(context: Context) -> Steps[Visited]:
         yield SteerByHand()
     else:
         yield WarmClothes()
-    night, question = yield from lead_on(context, Night(by_hand=by_hand, own=context.own), context.started)
+    by_line = context.linked and aligned is not None and aligned.outcome == "success"
+    proven = context.found(Proven)
+    begun = Night(by_hand=by_hand, own=context.own, by_line=by_line, good_turns=0 if proven is None else proven.good_turns)
+    night, question = yield from lead_on(context, begun, context.started)
     while True:
-        night, told = yield from ask_how_dark(context, night, (yield from ask(question)))
+        night, question, told = yield from ask_or_turn(night, question)
+        night, told = yield from ask_how_dark(context, night, told)
         if sky.sun_state(context.moment(told.time)).is_up:
             yield SunIsUp()
             return Visited(night.seen)

@@ -14,28 +14,33 @@ from companion.talk.mount_phrases import (
     MayITurnThere,
     NotTurned,
     NotTurning,
-    TurningThereNow,
     WasHalted,
     WhileItTurns,
 )
 from companion.talk.saying import Ask
 
-GOOD_TURNS = 2
-"""After so many turns that went well the next is announced, not asked for."""
 ALIGNED_WITHIN_DEG = 5.0
 """How far an aligned mount may be wrong about where it points, before it is proven. Judgement: a miss that a finder shows."""
-Turned: TypeAlias = Literal["arrived", "by-hand", "halted"]
+Turned: TypeAlias = Literal["arrived", "by-hand", "stopped", "halted"]
+"""``stopped``: the observer had it halted; ``halted``: for another reason."""
 
 
-def turn_to(name: str, time: datetime, good_turns: int) -> Steps[tuple[Turned, datetime]]:
+def can_be_turned() -> Steps[bool]:
+    """Say whether the mount answers and may be turned over the line: not one that can't, nor where only reading is wanted."""
+    told = yield from read_mount()
+    return told is not None and bool({"slew", "slew_altaz"} & told.can)
+
+
+def turn_to(name: str, time: datetime) -> Steps[tuple[Turned, datetime]]:
     """Turn the mount to something if that is wanted; return how it went, and when it was over."""
-    if good_turns >= GOOD_TURNS:
-        yield TurningThereNow(name)
-    else:
-        wanted = yield from ask(MayITurnThere(name))
-        time = wanted.time
-        if wanted.command is not TurnAnswer.TURN_THERE:
-            return "by-hand", time
+    wanted = yield from ask(MayITurnThere(name))
+    if wanted.command is not TurnAnswer.TURN_THERE:
+        return "by-hand", wanted.time
+    return (yield from turn_now(name, wanted.time))
+
+
+def turn_now(name: str, time: datetime) -> Steps[tuple[Turned, datetime]]:
+    """Turn the mount to something after the observer has asked for it; return how it went, and when it was over."""
     why = came_to_nothing((yield from told_by(TurnTo(name, ALIGNED_WITHIN_DEG))))
     if why is not None:
         yield NotTurning(cast(NotTurned, why))
@@ -48,9 +53,10 @@ def _until_it_stands() -> Steps[tuple[Turned, datetime]]:
     question: Ask[TurningAnswer] = WhileItTurns()
     while True:
         told = yield from ask(question)
-        if told.command is TurningAnswer.HALTED:
-            yield WasHalted(cast(Halted, told.slots.get("why", "asked")))
-            return "halted", told.time
+        if "why" in told.slots:
+            why = cast(Halted, told.slots["why"])
+            yield WasHalted(why)
+            return ("stopped" if why == "asked" else "halted"), told.time
         read = yield from read_mount()
         if read is None or not read.slewing:
             return ("arrived" if told.command is TurningAnswer.ARRIVED else "halted"), told.time

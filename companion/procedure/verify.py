@@ -14,7 +14,7 @@ from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.starting_pose import take_pose_again
-from companion.procedure.turning import turn_to
+from companion.procedure.turning import can_be_turned, turn_to
 from companion.talk.answers import OutcomeAnswer, ProofAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mistakes_phrases import WhichWayAndHowFar
@@ -41,6 +41,8 @@ class Proven(Result):
     """Whether the alignment held."""
 
     proven: bool
+    good_turns: int = 0
+    """How many turns over the line went well."""
 
 
 def prove_it(context: Context) -> Steps[Proven]:
@@ -48,40 +50,42 @@ def prove_it(context: Context) -> Steps[Proven]:
     aligned = context.found(Aligned)
     if aligned is None or aligned.outcome != "success":
         return Proven(False)
-    return Proven((yield from prove(context, context.started, aligned)))
+    return (yield from prove(context, context.started, aligned))
 
 
-def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
+def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[Proven]:
     """Prove an alignment by a further star, none of those it left; return whether it held in the end."""
+    good_turns = 0
     choice = context.equipment.mount.star_choice or USUAL_CHOICE
     state = _after(context, time, aligned)
     while True:
         star = state.nearest_star(time) if len(state.centred) == 1 else state.next_star(time)
         if star is None:
             yield NothingToProveItOn()
-            return False
+            return Proven(False, good_turns)
         yield Proof(star)
         yield ProofStar(star)
-        if context.linked:
-            _, time = yield from turn_to(star, time, good_turns=0)
+        if context.linked and (yield from can_be_turned()):
+            how, time = yield from turn_to(star, time)
+            good_turns += how == "arrived"
         told = yield from _look(star)
         time = told.time
         match told.command:
             case ProofAnswer.IN_EYEPIECE:
                 yield TheAlignmentHolds(near=state.centred[0] if len(state.centred) == 1 else None)
-                return True
+                return Proven(True, good_turns)
             case ProofAnswer.IN_FINDER:
                 yield from ask(NearlyProven(star))
-                return True
+                return Proven(True, good_turns)
             case ProofAnswer.SKIP:
-                return False
+                return Proven(False, good_turns)
             case ProofAnswer.WAS_FINE | ProofAnswer.KICKED:
                 mishap: Mishap = "kicked" if told.command is ProofAnswer.KICKED else "was-fine"
                 recovered = yield from bring_it_back(context, mishap, time)
                 time, again = recovered.time, recovered.aligned
             case ProofAnswer.OVERCAST:
                 yield ProofLeft()
-                return False
+                return Proven(False, good_turns)
             case ProofAnswer.ANOTHER:
                 state.refused.append(star)
                 continue
@@ -97,7 +101,7 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[bool]:
                 assert_never(told.command)
         if again is not None:
             if again.outcome != "success":
-                return False
+                return Proven(False, good_turns)
             state = _after(context, time, again)
 
 

@@ -28,8 +28,11 @@ NotTurned: TypeAlias = Literal[
     "refused",
 ]
 """Why the mount isn't turned. ``unheard``: we could not be told to halt it. ``interrupted``: we were cut off when it was to be sent."""
-Halted: TypeAlias = Literal["asked", "off-course", "near-sun", "silent", "unheard", "line", "refused", "short"]
-"""Why it was halted on its way. ``short``: it stands elsewhere, and we don't know why."""
+Halted: TypeAlias = Literal["asked", "off-course", "near-sun", "silent", "unheard", "line", "refused", "short", "unwatched"]
+"""Why it was halted on its way.
+
+``unwatched``: it was found turning, and nobody knew where to. ``short``: it stands elsewhere, and we don't know why.
+"""
 
 
 class MountOnTheLine(Say): ...
@@ -106,13 +109,6 @@ class WhatTheReadingsTell(Say):
 @dataclass(frozen=True)
 class MayITurnThere(Ask[TurnAnswer]):
     """Announce a turn, where it ends and where to stand, and ask for it."""
-
-    name: str
-
-
-@dataclass(frozen=True)
-class TurningThereNow(Say):
-    """Announce a turn that isn't asked about any more."""
 
     name: str
 

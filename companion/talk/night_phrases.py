@@ -11,10 +11,11 @@ from typing import Literal, TypeAlias
 
 from companion.sky import Kind
 from companion.sky.bands import CompassPoint
+from companion.talk.answers import TurnAnswer
 from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, TargetAnswer
 from companion.talk.saying import Ask, Say
 
-Told: TypeAlias = TargetAnswer | ShowMeAnswer
+Told: TypeAlias = TargetAnswer | ShowMeAnswer | TurnAnswer
 Wish: TypeAlias = Literal[
     "anything", "planets", "doubles", "clusters", "galaxies", "nebulae", "for-children", "brighter", "easier", "harder", "near-here"
 ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
@@ -73,6 +73,18 @@ class Evening:
         for hearing in self.session.mount_hearings():
             self.turn = self._told(self.session.hear(hearing))
 
+    def until(self, condition: Callable[[], bool], limit_s: float = 5.0) -> None:
+        """Look until this is so."""
+        deadline = time.monotonic() + limit_s
+        while not condition():
+            assert time.monotonic() < deadline, f"it never came true after {self.said[-3:]}"
+            self.look()
+            time.sleep(0.02)
+
+    def vanish(self) -> None:
+        """End as a machine that loses its power does: nothing more is sent."""
+        self.link._flight = None
+
     def until_said(self, text: str, limit_s: float = 12.0) -> str:
         """Look until this was said; return what was said since."""
         first, deadline = len(self.said), time.monotonic() + limit_s
@@ -103,3 +115,8 @@ def evening(server: AltAzServer, home: Path, at: datetime = NIGHT, equipment: Eq
 def right_clock(at: datetime = NIGHT) -> float:
     """Return the clock error that makes a mount agree with an evening that begins at a time."""
     return (at - datetime.now(UTC)) / timedelta(seconds=1)
+
+
+def knowing(**mount: float) -> dict[str, float]:
+    """Return a mount that knows time and place."""
+    return {"clock_error_s": right_clock(), "latitude_deg": SITE.latitude_deg, "longitude_deg": SITE.longitude_deg, **mount}

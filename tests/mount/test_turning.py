@@ -10,19 +10,14 @@ import pytest
 from companion.equipment import Equipment, Mount, Observer
 from companion.talk.mount_phrases import WhatTheReadingsTell
 from tests.mount.altaz_server import AltAzServer, altaz_server
-from tests.mount.evening import SITE, Evening, evening, right_clock
+from tests.mount.evening import SITE, Evening, evening, knowing
 
 THREE_STARS = Equipment(mount=Mount(star_choice="unnamed", pose_time="before-power"), observer=Observer(in_company=False))
 """A mount that takes any three bright things."""
 SLEWS = ("PUT slewtocoordinatesasync", "PUT slewtoaltazasync")
 
 
-def _knowing(**mount: float) -> dict[str, float]:
-    """Return a mount that knows time and place."""
-    return {"clock_error_s": right_clock(), "latitude_deg": SITE.latitude_deg, "longitude_deg": SITE.longitude_deg, **mount}
-
-
-def _at_the_proof(held: Evening) -> str:
+def at_the_proof(held: Evening) -> str:
     """Centre both stars, as the tube stands on each, and return what is said when the proof begins."""
     said = held.hear("yes", "go to the stars")
     for _ in range(12):
@@ -59,28 +54,29 @@ def _point_at_the_star(held: Evening) -> None:
     held.server.mount.turn_to(float(seen.az.deg), float(seen.alt.deg))
 
 
-def _slews(server: AltAzServer) -> int:
+def slews(server: AltAzServer) -> int:
+    """Count the slews sent."""
     return sum(request in SLEWS for request in server.requests)
 
 
 def test_it_turns_only_when_asked_and_arrives(tmp_path: Path) -> None:
     """Until "turn there" nothing moves; then it turns once, and what is seen there is asked when it stands."""
-    with altaz_server(**_knowing(rate_deg_s=40.0)) as server, evening(server, tmp_path) as held:
-        _at_the_proof(held)
+    with altaz_server(**knowing(rate_deg_s=40.0)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
         held.hear("say that again")
-        assert _slews(server) == 0
+        assert slews(server) == 0
         assert "turning" in held.hear("turn there")
         held.until_said("Is it in the eyepiece?")
-        assert _slews(server) == 1
+        assert slews(server) == 1
         held.hear("say that again")
-        assert _slews(server) == 1
+        assert slews(server) == 1
 
 
 @pytest.mark.parametrize("how", ["word", "key"])
 def test_a_word_or_a_key_halts_it_and_what_follows_is_said_after(tmp_path: Path, how: str) -> None:
     """It stands within 0.15 s of the key, with a poll hung too; that it stands is said, and nothing before."""
-    with altaz_server(**_knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
-        _at_the_proof(held)
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
         held.hear("turn there")
         time.sleep(0.5)
         server.hung.add("GET azimuth")
@@ -102,8 +98,8 @@ def test_a_word_or_a_key_halts_it_and_what_follows_is_said_after(tmp_path: Path,
 
 def test_a_line_cut_in_mid_slew_is_said_with_what_stops_it_and_halted_when_back(tmp_path: Path) -> None:
     """Nobody can watch it then: it is said how to halt it by hand, and when the line is back it is halted."""
-    with altaz_server(**_knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
-        _at_the_proof(held)
+    with altaz_server(**knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
         held.hear("turn there")
         time.sleep(0.5)
         server.cut()
@@ -115,13 +111,13 @@ def test_a_line_cut_in_mid_slew_is_said_with_what_stops_it_and_halted_when_back(
             assert time.monotonic() < deadline
             held.look()
             time.sleep(0.05)
-        assert _slews(server) == 1
+        assert slews(server) == 1
 
 
 def test_a_mount_that_leaves_its_way_is_halted(tmp_path: Path) -> None:
     """It is pushed far off the box in flight: aborted within two seconds, and said."""
-    with altaz_server(**_knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
-        _at_the_proof(held)
+    with altaz_server(**knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
         held.hear("turn there")
         time.sleep(0.6)
         server.mount.altitude_deg -= 40.0
@@ -131,9 +127,9 @@ def test_a_mount_that_leaves_its_way_is_halted(tmp_path: Path) -> None:
 
 def test_three_readings_find_a_lean_of_three_degrees(tmp_path: Path) -> None:
     """Of a base that leans by 3 degrees the fit says so to 0.05 degrees, with a sync after each star."""
-    lean = _knowing(rate_deg_s=40.0, tilt_deg=3.0, tilt_towards_deg=70.0)
+    lean = knowing(rate_deg_s=40.0, tilt_deg=3.0, tilt_towards_deg=70.0)
     with altaz_server(**lean) as server, evening(server, tmp_path, equipment=THREE_STARS) as held:
-        _at_the_proof(held)
+        at_the_proof(held)
         told = [said for said in held.sayings if isinstance(said, WhatTheReadingsTell)]
         assert told
         assert told[-1].tilt_deg == pytest.approx(3.0, abs=0.05)

@@ -30,12 +30,13 @@ from companion.languages.en.sight_phrases import SIGHT
 from companion.languages.en.sky_phrases import SKY
 from companion.languages.en.stars_phrases import STARS
 from companion.languages.en.targets_phrases import TARGETS
+from companion.languages.en.turning_phrases import TURNING
 from companion.languages.phrase import Chapter, joined
 
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
-    PACKING, MOUNT, ADVICE,
+    PACKING, MOUNT, TURNING, ADVICE,
     SIGHT,
 )  # fmt: skip
 

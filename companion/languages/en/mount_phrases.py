@@ -32,7 +32,6 @@ from companion.talk.mount_phrases import (
     NotTurning,
     PlaceFault,
     ToldItTheStar,
-    TurningThereNow,
     WasHalted,
     WatchIt,
     WhatTheReadingsTell,
@@ -63,6 +62,7 @@ _HALTED: Mapping[Halted, str] = {
     "unheard": "I couldn't hear you any more, so I halted it.",
     "line": f"I lost it on its way. {_BY_HAND}",
     "refused": "It refused to turn.",
+    "unwatched": "It was turning with nobody watching it, so I halted it.",
     "short": "It stands still, but not where I sent it.",
 }
 _PLACES: Mapping[PlaceFault, str] = {
@@ -141,11 +141,6 @@ def may_i_turn_there_tersely(scene: Scene, *, name: str) -> str:
     return f"To {_towards(scene, name)}. Stand clear, either way round. Say turn there, or by hand."
 
 
-def turning_there_now(scene: Scene, *, name: str) -> str:
-    """Announce a turn that isn't asked about."""
-    return f"Stand clear: I'm turning it to {_towards(scene, name)}."
-
-
 def not_turning(scene: Scene, *, why: NotTurned) -> str:
     """Tell why it isn't turned."""
     return _WHY_NOT[why]
@@ -175,7 +170,6 @@ MOUNT = Chapter(
         ToldItTheStar: told_it_the_star,
         WhatTheReadingsTell: what_the_readings_tell,
         MayITurnThere: may_i_turn_there,
-        TurningThereNow: turning_there_now,
         WhileItTurns: "It's turning. Any key halts it.",
         ItSaysItTurns: "The line says that it still turns. Look again: does it stand still?",
         NotTurning: not_turning,

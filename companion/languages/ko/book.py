@@ -30,12 +30,13 @@ from companion.languages.ko.sight_phrases import SIGHT
 from companion.languages.ko.sky_phrases import SKY
 from companion.languages.ko.stars_phrases import STARS
 from companion.languages.ko.targets_phrases import TARGETS
+from companion.languages.ko.turning_phrases import TURNING
 from companion.languages.phrase import Chapter, joined
 
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
-    PACKING, MOUNT, ADVICE,
+    PACKING, MOUNT, TURNING, ADVICE,
     SIGHT,
 )  # fmt: skip
 

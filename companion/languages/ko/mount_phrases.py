@@ -37,6 +37,7 @@ _HALTED: Mapping[say.Halted, str] = {
     "unheard": "말씀이 안 들려서 세웠어요.",
     "line": f"가는 동안 연결이 끊겼어요. {_BY_HAND}",
     "refused": "돌지 않겠다고 했어요.",
+    "unwatched": "아무도 지켜보지 않는데 돌고 있어서 세웠어요.",
     "short": "멈춰 서 있지만 보낸 곳이 아니에요.",
 }
 _PLACES: Mapping[say.PlaceFault, str] = {
@@ -130,7 +131,6 @@ MOUNT = Chapter(
         say.ToldItTheStar: told_it_the_star,
         say.WhatTheReadingsTell: what_the_readings_tell,
         say.MayITurnThere: may_i_turn_there,
-        say.TurningThereNow: lambda scene, *, name: f"물러서세요. {_there(scene, name)} 돌릴게요.",
         say.WhileItTurns: "돌고 있어요. 아무 키나 누르면 멎어요.",
         say.ItSaysItTurns: "연결로는 아직 돌고 있대요. 한 번 더 보세요. 멈춰 서 있어요?",
         say.NotTurning: lambda scene, *, why: _WHY_NOT[why],

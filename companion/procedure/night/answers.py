@@ -20,7 +20,9 @@ from companion.procedure.verify import prove
 from companion.sky import Body
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
+from companion.talk.answers import TurnAnswer
 from companion.talk.centring_phrases import WhileItSlews
+from companion.talk.mount_phrases import NotTurning
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
 from companion.talk.night_phrases import Told, Wish
 from companion.talk.saying import Ask, Reply
@@ -70,7 +72,15 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
     match told.command:
         case ShowMeAnswer.SHOW_ME:
             return lead_to_named(context, night, told.time, told.slots["name"])
-        case TargetAnswer.NEXT | TargetAnswer.SKIP:
+        case TurnAnswer.TURN_THERE if night.by_line and body is not None:
+            # Announced anew, with where to stand: it may have been a while.
+            return lead_to_named(context, night, told.time, body.name)
+        case TurnAnswer.TURN_THERE:
+            yield NotTurning("cannot")
+            return night, _here(body)
+        case TurnAnswer.BY_HAND:
+            return night, _here(body)
+        case TargetAnswer.NEXT | TargetAnswer.SKIP | TurnAnswer.SKIP:
             # Only what was found, or said to be seen, counts as seen.
             return (yield from lead_on(context, night, told.time))
         case TargetAnswer.LATER:
@@ -108,8 +118,8 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             yield from measure_fist(context, told.time)
             return night, _here(body)
         case TargetAnswer.WAS_FINE | TargetAnswer.KICKED | TargetAnswer.RESTARTED:
-            yield from _mend(context, told.command, told.time)
-            return night, _here(body)
+            knows_the_sky = yield from _mend(context, told.command, told.time)
+            return replace(night, by_line=night.by_line and knows_the_sky), _here(body)
         case TargetAnswer.SLEWING:
             yield from ask(WhileItSlews())
             return night, say.SayNextTarget()
@@ -198,8 +208,11 @@ def _clouded(context: Context, night: Night, time: datetime) -> Night:
     return replace(night.later(until), clouds=(*night.clouds, cloud))
 
 
-def _mend(context: Context, told: TargetAnswer, time: datetime) -> Steps[None]:
-    """Bring the alignment back, and prove a new one."""
+def _mend(context: Context, told: TargetAnswer, time: datetime) -> Steps[bool]:
+    """Bring the alignment back, and prove a new one; return whether the mount knows the sky again."""
     recovered = yield from bring_it_back(context, _MISHAPS[told], time)
-    if recovered.aligned is not None and recovered.aligned.outcome == "success":
+    if recovered.aligned is None:
+        return True
+    if recovered.aligned.outcome == "success":
         yield from prove(context, recovered.time, recovered.aligned)
+    return recovered.aligned.outcome == "success"

@@ -65,6 +65,10 @@ class Night:
     """The observation written down last."""
     by_hand: bool = False
     """Whether the mount doesn't know the sky, so that every way is the observer's own."""
+    by_line: bool = False
+    """Whether a mount that knows the sky is on the line."""
+    good_turns: int = 0
+    """How many turns over the line went well, the proof's among them."""
     way: tuple[Ask[Told], ...] = ()
     """The steps by hand that are still to come on the way to the target."""
     tried: int = 0

@@ -39,7 +39,7 @@ from companion.talk.answers.equipment import (
 )
 from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, MissAnswer
 from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
-from companion.talk.answers.on_the_line import HandsAnswer, TurnAnswer, TurningAnswer
+from companion.talk.answers.on_the_line import HandsAnswer, TurnAnswer, TurningAnswer, TurnReadilyAnswer
 from companion.talk.answers.packing import PackingAnswer
 from companion.talk.answers.set_up import FinderCheckAnswer, LevelAnswer, MarkAnswer, NorthAnswer, PowerAnswer, SettingAnswer, TubeAnswer
 from companion.talk.answers.stars import (
@@ -115,6 +115,7 @@ __all__ = [
     "TubeRoseAnswer",
     "TubeTurnedAnswer",
     "TurnAnswer",
+    "TurnReadilyAnswer",
     "TurningAnswer",
     "UniversalAnswer",
     "UnseenAnswer",

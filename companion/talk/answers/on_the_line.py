@@ -13,6 +13,14 @@ class TurnAnswer(Answers):
     SKIP = "skip"
 
 
+class TurnReadilyAnswer(Answers):
+    """Answers of the rule ``turn_readily``: after turns that went well a plain yes is enough."""
+
+    BY_HAND = "by-hand"
+    TURN_THERE = "turn-there"
+    SKIP = "skip"
+
+
 class TurningAnswer(Answers):
     """Answers of the rule ``turning``. The line gives them, too, with slot ``why`` where it was halted."""
 

@@ -1,0 +1,41 @@
+"""Korean for turning a mount on the line to a target of the night."""
+
+from __future__ import annotations
+
+from companion.languages.ko.night_phrases import introduce_target
+from companion.languages.ko.sight_words import towards
+from companion.languages.ko.spoken_names import spoken_name
+from companion.languages.phrase import Chapter, Scene
+from companion.sky import Kind
+from companion.talk import turning_phrases as say
+from companion.talk.answers import TurnReadilyAnswer
+
+_CLEAR = "물러서고 전선을 치우세요. 어느 쪽으로든 돌 수 있어요."
+
+
+def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+    """Introduce a target, tell where to stand, and ask for the turn."""
+    introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
+    return f"{introduced} {_CLEAR} 돌릴까요? 거기로 돌려 주세요, 또는 손으로 할게요라고 하세요."
+
+
+def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+    """Introduce a target, and ask for the turn by a plain yes."""
+    introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
+    return f"{introduced} {_CLEAR} 거기로 돌릴까요?"
+
+
+def it_points_there(scene: Scene, *, target: str, kind: Kind) -> str:
+    """Say that it has arrived, and how to look."""
+    return f"{towards(spoken_name(target))} 돌아서 멈춰 섰어요. 먼저 저배율 접안렌즈로 보세요."
+
+
+TURNING = Chapter(
+    phrases={say.ShallITurnThere: shall_i_turn_there, say.ShallITurnThereToo: shall_i_turn_there_too, say.ItPointsThere: it_points_there},
+    sayable={TurnReadilyAnswer: ("네", "손으로 할게요")},
+    step_help={
+        say.ShallITurnThere: "거기로 돌려 주세요라고 할 때만 돌려요. 손으로 할게요라고 하면 직접 보내시는 거예요.",
+        say.ShallITurnThereToo: "네라고 하면 거기로 돌려요. 손으로 할게요라고 하면 직접 보내시는 거예요.",
+        say.ItPointsThere: "찾았는지, 아무것도 없는지 말해 주세요.",
+    },
+)

@@ -1,0 +1,43 @@
+"""With a mount on the line a target is offered with a turn there, if the mount can be turned now."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TypeAlias
+
+from companion.procedure.night.state import Night
+from companion.procedure.script import Steps, ask
+from companion.procedure.turning import can_be_turned, turn_now
+from companion.talk.answers import TurnAnswer, TurnReadilyAnswer
+from companion.talk.night_answers import TargetAnswer
+from companion.talk.night_phrases import IntroduceTarget, Told
+from companion.talk.saying import Ask, Reply
+from companion.talk.turning_phrases import ItPointsThere, ShallITurnThere, ShallITurnThereToo
+
+GOOD_TURNS = 2
+"""After so many turns that went well a yes is enough."""
+Asked: TypeAlias = tuple[Night, Ask[Told], Reply[Told]]
+"""The night as it is then, the question that was answered in the end, and its answer."""
+
+
+def ask_or_turn(night: Night, question: Ask[Told]) -> Steps[Asked]:
+    """Ask; where a target is introduced and the mount can be turned, offer that with it, and ask when it stands there."""
+    if not isinstance(question, IntroduceTarget) or not night.by_line or not (yield from can_be_turned()):
+        return night, question, (yield from ask(question))
+    while True:
+        offer = ShallITurnThereToo if night.good_turns >= GOOD_TURNS else ShallITurnThere
+        told = yield from ask(offer(question.target, question.kind, question.eyepiece_mm, question.change))
+        match told.command:
+            case TurnAnswer.TURN_THERE | TurnReadilyAnswer.TURN_THERE:
+                how, _ = yield from turn_now(question.target, told.time)
+                if how == "arrived":
+                    there = ItPointsThere(question.target, question.kind)
+                    return replace(night, good_turns=night.good_turns + 1), there, (yield from ask(there))
+                if how != "stopped":
+                    return night, question, (yield from ask(question))
+            case TurnAnswer.BY_HAND | TurnReadilyAnswer.BY_HAND:
+                return night, question, (yield from ask(question))
+            case TurnAnswer.SKIP | TurnReadilyAnswer.SKIP:
+                return night, question, Reply(TargetAnswer.SKIP, told.time)
+            case said:
+                return night, question, Reply(said, told.time, told.slots)

@@ -1,0 +1,39 @@
+"""What is said where a mount on the line is turned to a target of the night."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from companion.sky import Kind
+from companion.talk.answers import TurnAnswer, TurnReadilyAnswer
+from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
+from companion.talk.night_phrases import Told
+from companion.talk.saying import Ask
+
+
+@dataclass(frozen=True)
+class ShallITurnThere(Ask[TurnAnswer | TargetAnswer | ShowMeAnswer]):
+    """Introduce a target, tell where to stand, and ask for the turn; the facts are those of ``IntroduceTarget``."""
+
+    target: str
+    kind: Kind
+    eyepiece_mm: float | None
+    change: bool
+
+
+@dataclass(frozen=True)
+class ShallITurnThereToo(Ask[TurnReadilyAnswer | TargetAnswer | ShowMeAnswer]):
+    """The same after turns that went well: a yes is enough."""
+
+    target: str
+    kind: Kind
+    eyepiece_mm: float | None
+    change: bool
+
+
+@dataclass(frozen=True)
+class ItPointsThere(Ask[Told]):
+    """It has arrived: say so, and how to look."""
+
+    target: str
+    kind: Kind
