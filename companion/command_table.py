@@ -160,6 +160,16 @@ COMMANDS = (
         (switch("--aloud", "say what is missing and what helps, too"),),
     ),
     Command(
+        "autostart",
+        "have an evening begin when this machine is switched on (systemd)",
+        "autostart:show",
+        actions=(
+            Command("show", "print the unit and what 'on' would do, as without an action", "autostart:show"),
+            Command("on", "print the unit, write it and switch it on", "autostart:on"),
+            Command("off", "remove exactly that", "autostart:off"),
+        ),
+    ),
+    Command(
         "where",
         "where a star, planet, the Moon or a deep-sky object is",
         "sky_answers:where",

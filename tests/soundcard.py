@@ -118,6 +118,13 @@ def require_soundcard() -> None:
 @contextlib.contextmanager
 def soundcard() -> Iterator[SoundCard]:
     """Start the sound server, wait until it answers, and end it afterwards."""
+    with silent_soundcard() as card, card.serving():
+        yield card
+
+
+@contextlib.contextmanager
+def silent_soundcard() -> Iterator[SoundCard]:
+    """Prepare a card whose sound server hasn't been started yet."""
     require_soundcard()
     with tempfile.TemporaryDirectory(prefix="soundcard-") as name:
         folder = Path(name)
@@ -132,9 +139,7 @@ def soundcard() -> Iterator[SoundCard]:
             "module-remap-source source_name=micsrc master=mic.monitor",
         )
         command = ("pulseaudio", "-n", "--exit-idle-time=-1", "--daemonize=no", *(word for module in modules for word in ("-L", module)))
-        card = SoundCard(environment, folder, command)
-        with card.serving():
-            yield card
+        yield SoundCard(environment, folder, command)
 
 
 def succeeds(command: tuple[str, ...], environment: dict[str, str]) -> bool:

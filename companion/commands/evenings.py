@@ -16,6 +16,7 @@ from companion.commands.options import known_site, language_of, profile_of, time
 from companion.dialogue import Journal
 from companion.documents.profile_tables import Profile
 from companion.equipment import Equipment
+from companion.errors import MissingPart
 from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
 from companion.hearing.vad import best_detector
@@ -37,6 +38,8 @@ from companion.live import (
     open_terminal,
     spoken_session,
 )
+from companion.live.own_clock import keeps_time
+from companion.live.sound_at_power_on import nobody_types, wait_for_sound
 from companion.log import keep_log
 from companion.observing import own_objects
 from companion.outputs import tried_folder
@@ -66,8 +69,9 @@ def start(options: argparse.Namespace) -> int:
     with Journal(journal_path(home())) as journal, _mount_link(options, profile, clock, own) as mount:
         equipment = profile.equipment
         evening = Session(
-            site, clock, journal, equipment, language=language, by_voice=not options.text, remember=remember, own=own, mount=mount
-        )
+            site, clock, journal, equipment, language=language, by_voice=not options.text, remember=remember, own=own, mount=mount,
+            clock_runs_on=options.at is not None or keeps_time(),
+        )  # fmt: skip
         if not options.text:
             _hold_by_voice(evening, language, vocabulary, profile, options)
         elif mount is None:
@@ -107,9 +111,12 @@ def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary,
     sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, reference.took))
     for complaint in sound.complaints:
         complain(complaint)
-    speaker = Speaker(open_voices(profile.voice, language), sound.loudspeaker)
-    with closing(sound), closing(speaker), closing(open_terminal(sys.stdin, _halting(evening, options, profile))) as typing:
-        spoken_session(
+    with closing(sound), contextlib.ExitStack() as stack:
+        if nobody_types(sys.stdin):
+            wait_for_sound(sound, complain)
+        speaker = stack.enter_context(closing(Speaker(open_voices(profile.voice, language), sound.loudspeaker)))
+        typing = stack.enter_context(closing(open_terminal(sys.stdin, _halting(evening, options, profile))))
+        finished = spoken_session(
             evening,
             ear,
             sound,
@@ -123,6 +130,8 @@ def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary,
                 can_be_held=not isinstance(typing, Lines),
             ),
         ).hold()
+    if not finished and nobody_types(sys.stdin):
+        raise MissingPart("the microphone stayed away and nobody can type here; plug one in, and start again: the evening goes on")
 
 
 def _halting(evening: Session, options: argparse.Namespace, profile: Profile) -> Callable[[str], None]:

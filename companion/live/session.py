@@ -24,7 +24,7 @@ from companion.procedure import EVENING
 from companion.procedure.notes import Observed
 from companion.sky import Body, Moment, Site
 from companion.talk.answers import TurningAnswer, UniversalAnswer, YesNoAnswer
-from companion.talk.check_in_phrases import ClockSetToTheLastAnswer
+from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
 from companion.talk.saying import Call, Say, Saying
@@ -80,15 +80,18 @@ class Session:
         remember: Callable[[Site, Equipment], None] = _nowhere,
         own: tuple[Body, ...] = (),
         mount: MountLink | None = None,
+        clock_runs_on: bool = True,
     ) -> None:
         """Take place (None: to be asked for), clock, journal, equipment and language.
 
         ``by_voice``: whether we are spoken to, and not only typed to. ``remember`` keeps place and equipment for the next evening, or
         raises CompanionError. ``own``: the observer's own objects.
-        ``mount``: the mount on the line, where there is one.
+        ``mount``: the mount on the line, where there is one. ``clock_runs_on``: whether the clock does while the machine is off; else an
+        evening that is gone on with begins with the time.
         """
         self.mount = mount
         self._clock = clock
+        self._clock_runs_on = clock_runs_on
         self._journal = journal
         self._remember = remember
         self._site = site
@@ -207,9 +210,10 @@ class Session:
         went_wrong = self._clock_went_wrong(memory)
         try:
             turn = self._conversation.resume(memory, self._clock())
-            if went_wrong and not turn.finished:
+            if (went_wrong or not self._clock_runs_on) and not turn.finished:
                 turn = self._conversation.go_to(EVENING[0].name, self._clock())
-                return replace(turn, sayings=(ClockSetToTheLastAnswer(), *turn.sayings))
+                why = ClockSetToTheLastAnswer() if went_wrong else ClockMayHaveStood()
+                return replace(turn, sayings=(why, *turn.sayings))
             return turn
         except Exception:  # whatever a journal holds that isn't ours, an evening can be held
             _LOG.exception("a journal that can't be gone on with")

@@ -87,6 +87,16 @@ class SoundDevices:
             self._gap_seconds = min(2 * self._gap_seconds, LONGEST_GAP_SECONDS)
         return self._look(thoroughly=thoroughly)
 
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """What each device that is missing is called."""
+        held = ((devices.MICROPHONE, self.microphone), (devices.LOUDSPEAKER, self.loudspeaker))
+        return tuple(kind.name for kind, device in held if device is None)
+
+    def look_thoroughly(self) -> list[Say]:
+        """Count the devices anew, and open both again; return what tells what changed."""
+        return self._look(thoroughly=True)
+
     def close(self) -> None:
         """Give both back."""
         for device in (self.microphone, self.loudspeaker):

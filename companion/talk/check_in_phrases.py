@@ -18,6 +18,10 @@ class GoodEveningWhereverYouAre(Say): ...
 class NoSkyWithoutAPlace(Say): ...
 
 
+class ClockMayHaveStood(Say):
+    """Tell that a machine without a clock chip was off, so that its clock is to be asked about."""
+
+
 class ClockSetToTheLastAnswer(Say):
     """Say that our clock went wrong between two sessions of an evening, and what it is taken to show."""
 

@@ -26,7 +26,7 @@ from companion.procedure.notes import Learned
 from companion.procedure.script import Steps
 from companion.sky import Moment, Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
-from companion.talk.check_in_phrases import ClockSetToTheLastAnswer, IsTheClockRight
+from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer, IsTheClockRight
 from companion.talk.guidance_phrases import GoingOn
 from companion.talk.saying import Ask, Note, Say
 
@@ -501,6 +501,25 @@ def test_a_clock_that_went_wrong_meanwhile_is_asked_about(tmp_path: Path, shows:
         there = ENGLISH.words(IsTheClockRight(), Moment(SITE, last))
         assert session.words(turn.question) == there
         for command in ("yes", "yes", "ready"):
+            turn = session.hear(Heard(command, command))
+        assert turn.stage == "ground"
+
+
+@pytest.mark.parametrize("clock_runs_on", [True, False])
+def test_without_a_clock_chip_the_time_comes_first(tmp_path: Path, clock_runs_on: bool) -> None:
+    """An evening that a power cut broke off begins with the time where the clock may have stood meanwhile, and goes on where it was."""
+    with Journal(journal_path(tmp_path)) as journal:
+        session = _session(journal)
+        session.begin()
+        for command in ("yes", "yes", "ready"):
+            session.hear(Heard(command, command))
+    with Journal(journal_path(tmp_path)) as journal:
+        session = Session(SITE, lambda: START + timedelta(hours=1), journal, Equipment(), language=ENGLISH, clock_runs_on=clock_runs_on)
+        session.begin()
+        turn = session.hear(Heard("yes", "yes"))
+        assert (turn.question == IsTheClockRight()) is not clock_runs_on
+        assert (turn.sayings[0] == ClockMayHaveStood()) is not clock_runs_on
+        for command in () if clock_runs_on else ("yes", "yes", "ready"):
             turn = session.hear(Heard(command, command))
         assert turn.stage == "ground"
 

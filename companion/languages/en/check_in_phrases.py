@@ -13,6 +13,7 @@ from companion.languages.phrase import Chapter
 from companion.sky import Moment, Night
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, CoordinateAnswer, StartAnswer, YearAnswer
 from companion.talk.check_in_phrases import (
+    ClockMayHaveStood,
     ClockSetToTheLastAnswer,
     GoodEvening,
     GoodEveningWhereverYouAre,
@@ -130,6 +131,7 @@ CHECK_IN = Chapter(
         GoodEvening: good_evening,
         GoodEveningWhereverYouAre: "Good evening. I'll talk you through the set-up.",
         NoSkyWithoutAPlace: "Without a place I can't tell where anything stands in the sky.",
+        ClockMayHaveStood: "I was switched off, and this machine has no clock that runs on meanwhile.",
         ClockSetToTheLastAnswer: "While I was off, my clock lost the time. I've set it to when you last answered.",
         NoSkyForThatYear: no_sky_for_that_year,
         IsTheClockRight: is_the_clock_right,

@@ -15,6 +15,7 @@ from companion.languages.phrase import Chapter
 from companion.sky import Moment, Night
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, CoordinateAnswer, StartAnswer, YearAnswer
 from companion.talk.check_in_phrases import (
+    ClockMayHaveStood,
     ClockSetToTheLastAnswer,
     GoodEvening,
     GoodEveningWhereverYouAre,
@@ -127,6 +128,7 @@ CHECK_IN = Chapter(
         GoodEvening: good_evening,
         GoodEveningWhereverYouAre: "안녕하세요. 망원경 설치를 도와드릴게요.",
         NoSkyWithoutAPlace: "장소를 모르면 하늘에서 무엇이 어디 있는지 말할 수 없어요.",
+        ClockMayHaveStood: "제가 꺼져 있었고, 이 기기에는 그동안 가는 시계가 없어요.",
         ClockSetToTheLastAnswer: "꺼져 있는 동안 제 시계가 시각을 잊었어요. 마지막으로 답하신 때로 맞췄어요.",
         NoSkyForThatYear: no_sky_for_that_year,
         IsTheClockRight: is_the_clock_right,
