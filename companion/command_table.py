@@ -115,6 +115,15 @@ COMMANDS = (
         ),
     ),
     Command(
+        "help",
+        "how to talk with it, with gloves, in wind, without sight, with children; without a topic the list of them",
+        "help_topics:tell",
+        (
+            option("topic", nargs="?", metavar="TOPIC", help="such as tour, sight or safety"),
+            switch("--aloud", "speak it, too"),
+        ),
+    ),
+    Command(
         "say",
         "speak words, or write them as sound",
         "ear_and_voice:say",

@@ -44,7 +44,7 @@ from companion.log import keep_log
 from companion.observing import own_objects
 from companion.outputs import tried_folder
 from companion.printing import Printer, site_time
-from companion.profile import profile_path, write_profile
+from companion.profile import NOTHING, profile_path, write_profile
 from companion.rehearsal import WRITTEN, Rehearsal, find_scenario, lines_of, load_scenario
 from companion.sky import Body, Site
 from companion.speaking import Player
@@ -62,6 +62,7 @@ def start(options: argparse.Namespace) -> int:
     language, profile = language_of(options), profile_of(options)
     own = own_objects(home())
     vocabulary = load_vocabulary(language)
+    is_newcomer = profile == NOTHING and not journal_path(home()).exists()
 
     def remember(kept_site: Site, equipment: Equipment) -> None:
         write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile), profile)
@@ -69,9 +70,18 @@ def start(options: argparse.Namespace) -> int:
     with Journal(journal_path(home())) as journal, _mount_link(options, profile, clock, own) as mount:
         equipment = profile.equipment
         evening = Session(
-            site, clock, journal, equipment, language=language, by_voice=not options.text, remember=remember, own=own, mount=mount,
+            site,
+            clock,
+            journal,
+            equipment,
+            language=language,
+            by_voice=not options.text,
+            remember=remember,
+            own=own,
+            mount=mount,
             clock_runs_on=options.at is not None or keeps_time(),
-        )  # fmt: skip
+            is_newcomer=is_newcomer,
+        )
         if not options.text:
             _hold_by_voice(evening, language, vocabulary, profile, options)
         elif mount is None:

@@ -18,6 +18,7 @@ from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.seeing import is_of_sight, seeing_told
+from companion.dialogue.tour import Tour, begun, is_tour_wish
 from companion.dialogue.turn import Turn
 from companion.dialogue.universal import Here, universal_word
 from companion.equipment import NOTHING_KNOWN, Equipment, Seeing
@@ -114,6 +115,7 @@ class Conversation:
         self._named_last: str | None = None
         self._reprompts = Reprompts(by_voice=by_voice)
         self._asides: list[_Aside] = []
+        self._tour: Tour | None = None
         self._pause: str | None = None
         self._pauses = Pauses()
         self._repeats = 0
@@ -181,6 +183,10 @@ class Conversation:
         sayings: Sayings
         if isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in question.also):
             hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence)
+        if isinstance(hearing, Heard | NotNow) and (shown := self._toured(hearing)):
+            self._reprompts.understood(hearing.command)
+            self._pause = None
+            return self._turn(shown)
         match hearing:
             case Heard():
                 self._reprompts.understood(hearing.command)
@@ -189,22 +195,8 @@ class Conversation:
                 word = universal_word(hearing.command)
                 if word is None or word.may_be_quoted:
                     self._last_heard = hearing.phrase
-            case NotNow() if is_question(hearing):
-                self._reprompts.understood(hearing.command)
-                self._last_heard = hearing.phrase
-                sayings = answered(hearing, self._standing(time))
-            case NotNow() if is_of_sight(hearing):
-                self._reprompts.understood(hearing.command)
-                self._last_heard = hearing.phrase
-                sayings = self._told_of_sight(hearing)
-            case NotNow() if self._is_linked and hearing.command in set(HandsAnswer):
-                self._reprompts.understood(hearing.command)
-                sayings = (*self._leave_the_mount(alone=hearing.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
-            case NotNow() if is_jump(hearing) and (sayings := self._going_elsewhere(hearing, time)):
-                self._reprompts.understood(hearing.command)
-                self._last_heard = hearing.phrase
             case NotNow():
-                sayings = self._reprompts.not_now(hearing.phrase, question)
+                sayings = self._out_of_turn(hearing, question, time)
             case NotUnderstood(likeliest=(first, second)) if self._may_be_either(first, second):
                 sayings = self._ask_which(first, second)
             case NotUnderstood():
@@ -230,6 +222,41 @@ class Conversation:
         self.hands_off = alone
         self._record(hands_off_record(on=alone))
         return (HandsOffIt() if alone else HandsOnAgain(),)
+
+    def _out_of_turn(self, heard: NotNow, question: Ask[Answers], time: datetime) -> Sayings:
+        """Take what is no answer to the open question: a question to us, what is told of oneself or the mount, a part to go to."""
+        sayings: Sayings = ()
+        if is_question(heard):
+            self._last_heard = heard.phrase
+            sayings = answered(heard, self._standing(time))
+        elif is_of_sight(heard):
+            self._last_heard = heard.phrase
+            sayings = self._told_of_sight(heard)
+        elif self._is_linked and heard.command in set(HandsAnswer):
+            sayings = (*self._leave_the_mount(alone=heard.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
+        elif is_jump(heard) and (sayings := self._going_elsewhere(heard, time)):
+            self._last_heard = heard.phrase
+        if not sayings:
+            return self._reprompts.not_now(heard.phrase, question)
+        self._reprompts.understood(heard.command)
+        return sayings
+
+    def _toured(self, heard: Heard | NotNow) -> Sayings:
+        """Take what belongs to the tour, or begins one; nothing where it does neither. Going elsewhere ends it unsaid."""
+        if self._tour is None or self._asides:
+            if not is_tour_wish(heard):
+                return ()
+            self._asides.clear()
+            self._tour, said = begun()
+            return said
+        if is_jump(heard) or heard.command == UniversalAnswer.GOOD_NIGHT:
+            self._tour = None
+            return ()
+        shown = self._tour.hear(heard)
+        if shown is None:
+            return ()
+        self._tour, said = shown
+        return said if self._tour is not None else (*said, AskedAgain(self._open_question()))
 
     def _told_of_sight(self, heard: NotNow) -> Sayings:
         """Keep what was told of the observer's sight, confirm it, and put the open question in the words that now fit."""
@@ -276,7 +303,7 @@ class Conversation:
 
     def _may_be_either(self, first: Heard, second: Heard) -> bool:
         """Tell whether to ask which of two was said: not within a question of our own, nor of yes and no, which are shorter said again."""
-        return not self._asides and not {first.command, second.command} & (set(YesNoAnswer) - {YesNoAnswer.SKIP})
+        return not self._asides and self._tour is None and not {first.command, second.command} & (set(YesNoAnswer) - {YesNoAnswer.SKIP})
 
     def _ask_which(self, first: Heard, second: Heard) -> Sayings:
         chosen = {EitherAnswer.FIRST: first, EitherAnswer.SECOND: second}
@@ -367,7 +394,8 @@ class Conversation:
     # --- where we stand ----------------------------------------------------------------------------------------------
 
     def _here(self, pause: str | None) -> Here:
-        said: Sayings = (self._asides[-1].question,) if self._asides else self._course.current.sayings
+        ours = self._asides or self._tour is not None
+        said: Sayings = (self._open_question(),) if ours else self._course.current.sayings
         return Here(
             self._open_question(),
             said,
@@ -395,7 +423,8 @@ class Conversation:
 
     def _open_question(self) -> Ask[Answers]:
         """Return the question on top: one of our own, else the script's."""
-        question = self._asides[-1].question if self._asides else self._course.current.question
+        ours = self._asides[-1].question if self._asides else self._tour.question if self._tour is not None else None
+        question = ours or self._course.current.question
         if question is None:
             raise RuntimeError("the evening is over; nothing more can be heard")
         return question

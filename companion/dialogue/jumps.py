@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from companion import sky
 from companion.dialogue.course import Course, undone_by
 from companion.equipment import Equipment
-from companion.messages import NotNow
+from companion.messages import Heard, NotNow
 from companion.procedure.align_mount import Aligned
 from companion.sky import Moment
 from companion.talk.answers import YesNoAnswer
@@ -53,7 +53,7 @@ class Jump:
     """What must be agreed to before we go."""
 
 
-def is_jump(heard: NotNow) -> bool:
+def is_jump(heard: Heard | NotNow) -> bool:
     """Say whether something that is no answer now is a wish to go to another part."""
     return heard.command in set(JumpAnswer)
 

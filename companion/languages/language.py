@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cache
 from importlib import import_module, resources
 from pathlib import Path
@@ -86,6 +86,8 @@ class Language:
     """Words that those voices would guess wrong."""
     easily_confused: frozenset[str] = frozenset()
     """Answers that sound so like another to the same question that they are read back however well they were heard."""
+    topics: Mapping[str, str] = field(default_factory=dict)
+    """What ``companion help`` tells, a text for each topic. The user's part of the README is made of the same."""
     reviewed: bool = True
     """Whether somebody who grew up with it has read its sentences."""
 

@@ -28,6 +28,7 @@ from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLast
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
 from companion.talk.saying import Call, Say, Saying
+from companion.talk.tour_phrases import TourOffered
 
 _LOG = logging.getLogger("companion.live")
 _LOG.addHandler(logging.NullHandler())
@@ -81,13 +82,14 @@ class Session:
         own: tuple[Body, ...] = (),
         mount: MountLink | None = None,
         clock_runs_on: bool = True,
+        is_newcomer: bool = False,
     ) -> None:
         """Take place (None: to be asked for), clock, journal, equipment and language.
 
         ``by_voice``: whether we are spoken to, and not only typed to. ``remember`` keeps place and equipment for the next evening, or
         raises CompanionError. ``own``: the observer's own objects.
         ``mount``: the mount on the line, where there is one. ``clock_runs_on``: whether the clock does while the machine is off; else an
-        evening that is gone on with begins with the time.
+        evening that is gone on with begins with the time. ``is_newcomer``: whether nothing tells of an evening before.
         """
         self.mount = mount
         self._clock = clock
@@ -100,6 +102,7 @@ class Session:
             Conversation, equipment=equipment, by_voice=by_voice, own=own, calls=None if mount is None else self._call
         )
         self._language = language
+        self._is_newcomer = is_newcomer
         self._conversation = self._new_conversation(site)
         self._broken_off: tuple[Recollection, EveningMemory] | None = None
         self._unwritten: list[Callable[[], None]] = []
@@ -241,6 +244,10 @@ class Session:
         turn = self._conversation.begin(self._clock())
         self._beginning = None
         self._put(lambda: self._journal.begin_anew(records, keep_old=keep_old))
+        if self._is_newcomer:
+            self._is_newcomer = False
+            greeting, *rest = turn.sayings
+            return replace(turn, sayings=(greeting, TourOffered(), *rest))
         return turn
 
     # --- what is kept ------------------------------------------------------------------------------------------------

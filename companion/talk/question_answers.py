@@ -8,6 +8,7 @@ from __future__ import annotations
 from companion.talk.answers.on_the_line import HandsAnswer
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.saying import Answers
+from companion.talk.tour_phrases import TourWishAnswer
 
 
 class QuestionAnswer(Answers):
@@ -102,5 +103,5 @@ QUESTION_RULES: tuple[type[Answers], ...] = (
     AdviceQuestionAnswer,
 )
 """All that only ask."""
-NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HandsAnswer, OneselfAnswer)
+NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HandsAnswer, OneselfAnswer, TourWishAnswer)
 """All that may be said at any time, and is looked up where nothing live fits."""

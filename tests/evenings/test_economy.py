@@ -10,7 +10,9 @@ from companion.documents.profile_tables import VoicePreference
 from companion.factories import open_voice
 from companion.languages import load_language
 from companion.sky import Moment, Site
-from companion.talk.check_in_phrases import GoodEvening, IsTheClockRight
+from companion.talk.check_in_phrases import GoodEvening, GoodEveningWhereverYouAre, IsTheClockRight
+from companion.talk.equipment_phrases import WhereAreYou
+from companion.talk.tour_phrases import TourOffered
 from tests.english import VOCABULARY
 from tests.evenings.script import HERE, Script
 
@@ -28,6 +30,17 @@ def test_the_first_talk_is_short() -> None:
     moment = Moment(Site(18.5, -72.3, zone="America/Port-au-Prince"), datetime(2026, 9, 23, 23, 29, tzinfo=UTC))
     words = " ".join(english.words(saying, moment) for saying in (GoodEvening(), IsTheClockRight()))
     assert "twenty-nine minutes past seven in the evening, Wednesday the twenty-third of September. Port-au-Prince time" in words
+    seconds = voice.render(words).seconds
+    print(f"{seconds:.1f} s: {words}")
+    assert seconds < FIRST_TALK_SECONDS
+
+
+@pytest.mark.slow
+def test_the_first_talk_to_a_newcomer_is_short_too() -> None:
+    """Greeting, the offer of a tour, and where we are, which is asked first where no profile tells it."""
+    voice, english = open_voice(VoicePreference(), load_language()), load_language()
+    moment = Moment(Site(0.0, 0.0), datetime(2026, 9, 23, 23, 29, tzinfo=UTC))
+    words = " ".join(english.words(saying, moment) for saying in (GoodEveningWhereverYouAre(), TourOffered(), WhereAreYou()))
     seconds = voice.render(words).seconds
     print(f"{seconds:.1f} s: {words}")
     assert seconds < FIRST_TALK_SECONDS

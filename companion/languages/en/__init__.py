@@ -7,6 +7,7 @@ from pathlib import Path
 
 from companion.languages.en.book import BOOK
 from companion.languages.en.easily_confused import EASILY_CONFUSED
+from companion.languages.en.help_topics import TOPICS
 from companion.languages.en.sky_words import EnglishSky
 from companion.languages.en.written_forms import ENGLISH_WRITING
 from companion.languages.language import Language
@@ -27,6 +28,7 @@ LANGUAGE = Language(
     engines=("vosk", "builtin"),
     voices=("hibari", "pyttsx3"),
     easily_confused=EASILY_CONFUSED,
+    topics=TOPICS,
     pronunciations=Path(__file__).with_name("pronunciation.csv"),
 )
 """English, neutral between its countries where that is possible."""

@@ -6,6 +6,7 @@ import re
 
 from companion.languages.ko.book import BOOK
 from companion.languages.ko.heard_numbers import is_number_word, number_in_words
+from companion.languages.ko.help_topics import TOPICS
 from companion.languages.ko.sky_words import KoreanSky
 from companion.languages.language import Language
 from companion.orthography import Orthography
@@ -25,6 +26,7 @@ LANGUAGE = Language(
     yes_and_no=frozenset({"네", "예", "아니요", "네 맞아요"}),
     engines=("vosk",),
     voices=("pyttsx3",),
+    topics=TOPICS,
     pronunciations=None,
     reviewed=False,
 )
