@@ -1,11 +1,11 @@
-"""Sixteen places, nights and telescopes with the five things an experienced observer would show there.
+"""Nineteen places, nights and telescopes with the five things an experienced observer would show there.
 
 Common practice, no published source.
 
 Written from general knowledge before our own ranking was run on any of them; where planets and the Moon stand was looked up. The lists are
 one observer's taste: another would share perhaps four of the five. Four of the twelve (``ASIDE``) decide nothing: weights were tuned on
 the other eight, and these were run once at the end. Four more (``PUT_ASIDE_LATER``) were written when the ranking was finished, before it
-was run on them, and decide nothing either.
+was run on them, and decide nothing either; nor do the three after them (``PUT_ASIDE_LAST``), written and committed before they were run.
 """
 
 from __future__ import annotations
@@ -122,5 +122,20 @@ PUT_ASIDE_LATER = (
     _evening(
         "65 N, December, new Moon, 200 mm", (65.0, 25.0), "2026-12-09T19:00+02:00",
         telescope=(200.0, 1200.0, 32.0, 15.0, 8.0), sky=21.4, must_sees="M 31; C 14; M 45; M 57; Saturn",
+    ),
+)  # fmt: skip
+
+PUT_ASIDE_LAST = (
+    _evening(
+        "33 N, May, new Moon, 400 mm", (33.0, -105.0), "2027-05-05T22:30-06:00",
+        telescope=(400.0, 1800.0, 32.0, 15.0, 8.0), sky=21.7, must_sees="M 51; M 13; NGC 4565; M 104; M 3",
+    ),
+    _evening(
+        "38 S, October, new Moon, 120 mm", (-38.0, 145.0), "2026-10-12T21:30+11:00",
+        telescope=(120.0, 600.0, 25.0, 10.0, 5.0), sky=21.5, must_sees="NGC 104; NGC 253; M 8; Saturn; M 22",
+    ),
+    _evening(
+        "52 N, July, full Moon, suburb, 90 mm", (52.0, 10.0), "2027-07-18T23:30+02:00",
+        telescope=(90.0, 900.0, 25.0, 10.0, 6.0), sky=18.8, must_sees="Albireo; Epsilon Lyrae; Mizar; Rasalgethi; M 13",
     ),
 )  # fmt: skip
