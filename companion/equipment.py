@@ -22,6 +22,8 @@ EYEPIECE_MM = Range(1, 100, "millimetres")
 APPARENT_FIELD_DEG = Range(10, 130, "degrees")
 FINDER_OFFSET_CM = Range(0, 200, "centimetres")
 FINDER_FIELD_DEG = Range(1, 10, "degrees")
+SKY_MAG_ARCSEC2 = Range(14, 22.5, "magnitudes per square arcsecond")
+"""A night sky, from under floodlights to the darkest there is: judgement."""
 AZIMUTH_DEG = Range(0, 360, "degrees")
 HORIZON_DEG = Range(0, 90, "degrees")
 """How high trees, roofs and hills may reach."""
@@ -148,6 +150,8 @@ class Observer:
     """Whether they know the procedure and want it in few words."""
     brings: Set[Kit] | None = None
     """What they own and bring; None where nobody has asked."""
+    sky_mag_arcsec2: Annotated[float, SKY_MAG_ARCSEC2] | None = None
+    """How dark the sky is at the zenith, as a meter shows it or counted stars tell; it counts more than the Milky Way."""
     sight: SightLeft | None = None
     """None where nothing is wrong with it, or nobody has said."""
     eyes: Looker | None = None

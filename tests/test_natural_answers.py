@@ -36,7 +36,18 @@ _WHICH_RULES = (
     "tube_turned",
 )
 _FIGURE_RULES = (
-    *("bearing", "calendar_date", "clock_time", "coordinate", "few_millimetres", "field_width", "fists", "from_town", "millimetres"),
+    *(
+        "bearing",
+        "calendar_date",
+        "clock_time",
+        "coordinate",
+        "few_millimetres",
+        "field_width",
+        "finder_width",
+        "fists",
+        "from_town",
+        "millimetres",
+    ),
     *("miss", "one_to_five", "star_name", "town", "year"),
 )
 _NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "how_it_looked", "limits", "milky_way", "star_choice", "unseen")
@@ -44,6 +55,7 @@ WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": WHICH, "no": WHICH} for rule in _WHICH_RULES},
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},
     **{rule: {"yes": WHICH} for rule in _NO_YES},
+    "star_count": {"yes": FIGURE},
     "turn": {"yes": "a mount turns only on words of its own: a yes is said too easily"},
 }
 """What a question can't be answered with, by its rule, and why."""

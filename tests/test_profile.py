@@ -54,6 +54,7 @@ sees_milky_way = true
 in_company = false
 limits = ["kneeling", "faint-stars"]
 terse = true
+sky_mag_arcsec2 = 20.5
 
 [[horizon]]
 from_azimuth_deg = 240
@@ -80,7 +81,7 @@ def test_every_key_is_read(tmp_path: Path) -> None:
     assert found.equipment == Equipment(
         Instrument(200, 1200, (Eyepiece(25, 52), Eyepiece(9.7)), True, "dot", 12, 6.5),
         Mount("list", "after-settings", False, "enter", 12, "month-day"),
-        Observer("card", 8.5, True, False, frozenset({"kneeling", "faint-stars"}), True),
+        Observer("card", 8.5, True, False, frozenset({"kneeling", "faint-stars"}), True, sky_mag_arcsec2=20.5),
         (Obstruction(240, 290, 30, "trees"),),
     )
 

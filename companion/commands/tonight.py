@@ -9,20 +9,26 @@ from typing import Any
 from companion import observing, sky
 from companion.commands.options import language_of, moment_of, profile_of
 from companion.commands.sky_answers import place_of, print_list
-from companion.equipment import APERTURE_MM, APPARENT_FIELD_DEG, EYEPIECE_MM, FOCAL_LENGTH_MM, Equipment, Eyepiece, Instrument
+from companion.equipment import (
+    APERTURE_MM,
+    APPARENT_FIELD_DEG,
+    EYEPIECE_MM,
+    FOCAL_LENGTH_MM,
+    SKY_MAG_ARCSEC2,
+    Equipment,
+    Eyepiece,
+    Instrument,
+)
 from companion.errors import BadRequest
 from companion.languages import SkyWords
 from companion.observing import RankedTarget, SiteSky
 from companion.printing import Printer, site_time
-from companion.ranges import Range
 from companion.sky import Moment
 from companion.talk.sky_phrases import NothingWellPlaced, OutfitGuessed, SunIsUpNow
 from companion.user_files import home
 
 TARGET_COUNT = 10
 """How many targets are listed unless another number is asked for."""
-SKY_MAG_ARCSEC2 = Range(14, 22.5, "magnitudes per square arcsecond")
-"""From under floodlights to the darkest there is: judgement."""
 
 
 def show(options: argparse.Namespace) -> int:

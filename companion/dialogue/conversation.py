@@ -71,7 +71,7 @@ _AT_THE_TELESCOPE, _PACKING = "targets", "good-night"
 """The stages where nobody leaves without the offer to pack up, and where that is done."""
 _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
-_MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT)
+_MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
 """What a question may take as an answer of its own instead."""
 
 

@@ -36,7 +36,7 @@ class Reprompts:
     def understood(self, command: str) -> None:
         """Go back to the ground; only help asked for again stays where it was."""
         self._misses = self._silences = 0
-        self._helped = self._helped + 1 if command == UniversalAnswer.HELP else 0
+        self._helped = self._helped + 1 if command in (UniversalAnswer.HELP, UniversalAnswer.DONT_KNOW) else 0
 
     def not_now(self, phrase: str, question: Ask[Answers]) -> Sayings:
         """Say that this word is for another time; after that it is a miss like any other."""

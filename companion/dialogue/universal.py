@@ -87,6 +87,7 @@ UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
     UniversalAnswer.SAY_AGAIN: UniversalWord(_say_again, may_be_quoted=False),
     UniversalAnswer.CARRY_ON: UniversalWord(_carry_on),
     UniversalAnswer.HELP: UniversalWord(lambda here: here.reprompts.help(here.question)),
+    UniversalAnswer.DONT_KNOW: UniversalWord(lambda here: here.reprompts.help(here.question)),
     UniversalAnswer.WORDS: UniversalWord(lambda here: (YouCanSay(here.question.expects),)),
     UniversalAnswer.WHY: UniversalWord(lambda here: (HelpWithStep(type(here.question)), AskedAgain(here.question))),
     UniversalAnswer.STOP: UniversalWord(

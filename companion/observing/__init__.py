@@ -29,6 +29,7 @@ from companion.observing.sky_brightness import (
     lamps,
     sky_brightness,
 )
+from companion.observing.star_counts import Figure, faintest_seen_mag, figure_to_count
 from companion.observing.target_choice import RankedTarget, catalogue_number, targets
 from companion.observing.target_reasons import TargetReason
 from companion.observing.target_times import best_time, sets_at
@@ -43,6 +44,7 @@ __all__ = [
     "SWEEP_FIELDS",
     "Direction",
     "Eye",
+    "Figure",
     "Finder",
     "Glows",
     "Guess",
@@ -70,6 +72,8 @@ __all__ = [
     "closest_arcsec",
     "darkness_from_faintest_star",
     "darkness_from_milky_way",
+    "faintest_seen_mag",
+    "figure_to_count",
     "finder_of",
     "found_among",
     "from_east_to_west",

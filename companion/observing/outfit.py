@@ -62,7 +62,9 @@ def outfit_of(instrument: Instrument) -> Outfit:
 
 
 def site_sky_of(observer: Observer) -> SiteSky:
-    """Return how dark the observer's sky is, from whether they see the Milky Way there."""
+    """Return how dark the observer's sky is: as measured or counted, else from whether they see the Milky Way there."""
+    if observer.sky_mag_arcsec2 is not None:
+        return SiteSky(observer.sky_mag_arcsec2)
     if observer.sees_milky_way is None:
         return SiteSky(USUAL_SKY_MAG_ARCSEC2)
     return SiteSky(darkness_from_milky_way("overhead" if observer.sees_milky_way else "unseen"))

@@ -10,7 +10,6 @@ from typing import Literal
 
 import numpy as np
 
-from companion.observing.eye import Eye, naked_eye_limit_mag
 from companion.observing.surface_brightness import Floats, mag_arcsec2, nanolamberts
 from companion.sky import MOON, SUN, Moment, sights
 
@@ -33,6 +32,9 @@ _MILKY_WAY_MAG_ARCSEC2: dict[MilkyWay, float] = {
     "overhead": 21.1,
     "to the horizon": 21.7,
 }
+
+# Schaefer 1990 (PASP 102, 212) in these units as O. Carlin gives it; both coefficients from memory.
+_DARKEST_LIMIT_MAG, _GLARE_MAG = 7.93, 4.316
 
 # Schaefer's twilight and daylight, in his units: magnitudes of the Sun and the full Moon, his zero points, and his light unit in
 # nanolamberts. Vistas in Astronomy 36 (1993) 311 and the program in Sky & Telescope of May 1998, page 57; values from memory, but for
@@ -140,13 +142,17 @@ def scattering_path(zenith_distance_deg: Floats | float) -> Floats:
     return np.asarray((1.0 - 0.96 * np.sin(np.radians(zenith_distance_deg)) ** 2) ** -0.5)
 
 
-def darkness_from_faintest_star(magnitude: float, eye: Eye | None = None) -> float:
-    """Return the zenith's brightness from the faintest star seen high up by both eyes, at its catalogue magnitude: Crumey's equation 34.
+def darkness_from_faintest_star(magnitude: float) -> float:
+    """Return the zenith's brightness from the faintest star seen high up by both eyes, at its catalogue magnitude.
 
-    Never darker than the natural sky, for who sees more than that has keen eyes, nor brighter than a city's.
+    Schaefer's 1990 relation for a star looked at past its side, turned round: 7.93 - 5 lg(10^(4.316 - B/5) + 1) for a sky B. Crumey's
+    threshold, which the telescope's limits rest on, agrees with it at 20 but is so flat in a town's sky that a star more or less would
+    mean two magnitudes there. Never darker than the natural sky, for who sees more than that has keen eyes, nor brighter than a city's.
     """
-    skies = np.linspace(BRIGHTEST_SITE_MAG_ARCSEC2, NATURAL_MAG_ARCSEC2, 601)
-    return float(np.interp(magnitude, naked_eye_limit_mag(skies, eye or Eye()), skies))
+    glare = 10.0 ** ((_DARKEST_LIMIT_MAG - magnitude) / 5.0) - 1.0
+    if glare <= 0.0:
+        return NATURAL_MAG_ARCSEC2
+    return float(np.clip(5.0 * (_GLARE_MAG - np.log10(glare)), BRIGHTEST_SITE_MAG_ARCSEC2, NATURAL_MAG_ARCSEC2))
 
 
 def darkness_from_milky_way(shows: MilkyWay) -> float:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from companion.procedure.ask_horizon import ask_horizon
 from companion.procedure.ask_instrument import ask_instrument
 from companion.procedure.ask_mount import ask_confirm_key, ask_last_keys_by_the_manual, ask_pose_time, ask_star_choice, ask_turns_by_hand
-from companion.procedure.ask_observer import ask_company, ask_compass, ask_fullness, ask_limits, ask_milky_way
+from companion.procedure.ask_observer import ask_company, ask_compass, ask_fullness, ask_how_dark_it_is, ask_limits
 from companion.procedure.ask_place import ask_place
 from companion.procedure.equipment_told import EquipmentTold, MountTold, ObserverTold, tables_of
 from companion.procedure.notes import Learned
@@ -43,9 +43,11 @@ def ask_about_telescope(context: Context) -> Steps[EquipmentTold]:
     )
     yield _noted(EquipmentTold(mount=mount))
     horizon = yield from ask_horizon(context.equipment.observer.fist_deg)
+    sees_milky_way, sky_mag_arcsec2 = yield from ask_how_dark_it_is()
     observer = ObserverTold(
         compass,
-        sees_milky_way=(yield from ask_milky_way()),
+        sees_milky_way=sees_milky_way,
+        sky_mag_arcsec2=sky_mag_arcsec2,
         in_company=(yield from ask_company()),
         limits=(yield from ask_limits()),
         terse=(yield from ask_fullness()),

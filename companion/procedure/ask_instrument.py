@@ -8,10 +8,8 @@ from companion import equipment
 from companion.equipment import FinderKind
 from companion.procedure.equipment_told import EyepieceTold, InstrumentTold
 from companion.procedure.script import Question, Steps, ask
-from companion.procedure.spoken_figures import ask_figure, ask_yes_no, read_back
-from companion.talk.answers import (
-    FinderKindAnswer,
-)
+from companion.procedure.spoken_figures import ask_figure, ask_yes_no, figure_of, read_back
+from companion.talk.answers import FinderKindAnswer, ToldFigureAnswer
 from companion.talk.equipment_phrases import (
     AnotherEyepiece,
     Aperture,
@@ -19,6 +17,7 @@ from companion.talk.equipment_phrases import (
     EyepieceHeard,
     FocalLength,
     HasItADiagonal,
+    HowWideIsTheFinder,
     TelescopeHeard,
     WhichEyepiece,
     WhichFinder,
@@ -29,14 +28,11 @@ _MOST_EYEPIECES = 12
 
 def ask_instrument() -> Steps[InstrumentTold]:
     """Ask for the telescope, its eyepieces and its finder."""
-    telescope = (yield from read_back(_ask_telescope, _telescope_heard)) or (None, None)
-    return InstrumentTold(
-        aperture_mm=telescope[0],
-        focal_length_mm=telescope[1],
-        eyepieces=(yield from ask_eyepieces()),
-        has_diagonal=(yield from ask_yes_no(HasItADiagonal())),
-        finder=(yield from ask_finder()),
-    )
+    aperture_mm, focal_length_mm = (yield from read_back(_ask_telescope, _telescope_heard)) or (None, None)
+    eyepieces = yield from ask_eyepieces()
+    has_diagonal = yield from ask_yes_no(HasItADiagonal())
+    finder, finder_field_deg = yield from ask_finder()
+    return InstrumentTold(aperture_mm, focal_length_mm, eyepieces, has_diagonal, finder, finder_field_deg)
 
 
 def _ask_telescope() -> Steps[tuple[float | None, float | None]]:
@@ -74,17 +70,24 @@ def _eyepiece_heard(told: EyepieceTold | None) -> EyepieceHeard | None:
     return None if told is None else EyepieceHeard(told.focal_length_mm, told.apparent_field_deg)
 
 
-def ask_finder() -> Question[FinderKind | Literal["none"]]:
-    """Ask what kind of finder there is, if any."""
-    told = (yield from ask(WhichFinder())).command
-    match told:
+def ask_finder() -> Steps[tuple[FinderKind | Literal["none"] | None, float | None]]:
+    """Ask what kind of finder there is, if any, and how wide one that magnifies shows, degrees; who tells that has told the kind."""
+    told = yield from ask(WhichFinder())
+    match told.command:
         case FinderKindAnswer.DOT:
-            return "dot"
+            return "dot", None
         case FinderKindAnswer.OPTICAL:
-            return "optical"
+            return "optical", (yield from ask_finder_field())
         case FinderKindAnswer.NO_FINDER:
-            return "none"
-        case FinderKindAnswer.SKIP:
-            return None
+            return "none", None
+        case ToldFigureAnswer.FINDER_FIELD:
+            return "optical", figure_of(told.slots)
+        case FinderKindAnswer.SKIP | ToldFigureAnswer.SKY_MAG | ToldFigureAnswer.SKIP:
+            return None, None
         case _:
-            assert_never(told)
+            assert_never(told.command)
+
+
+def ask_finder_field() -> Steps[float | None]:
+    """Ask how wide the finder's view is, degrees."""
+    return (yield from ask_figure(HowWideIsTheFinder(), equipment.FINDER_FIELD_DEG))

@@ -8,8 +8,8 @@ from typing import assert_never, get_args
 from companion import alignment
 from companion.equipment import CompassKind, Limit
 from companion.procedure.notes import Learned
-from companion.procedure.script import Context, Question, ask
-from companion.procedure.spoken_figures import ask_yes_no, fists_of
+from companion.procedure.script import Context, Question, Steps, ask
+from companion.procedure.spoken_figures import fists_of, sky_mag_of
 from companion.talk.answers import (
     CompanyAnswer,
     CompassKindAnswer,
@@ -17,6 +17,7 @@ from companion.talk.answers import (
     FullnessAnswer,
     LimitsAnswer,
     PhoneNorthAnswer,
+    ToldFigureAnswer,
     YesNoAnswer,
 )
 from companion.talk.equipment_phrases import (
@@ -69,9 +70,20 @@ def _ask_which_north() -> Question[CompassKind]:
             assert_never(told)
 
 
-def ask_milky_way() -> Question[bool]:
-    """Ask how dark the place is."""
-    return (yield from ask_yes_no(DoYouSeeTheMilkyWay()))
+def ask_how_dark_it_is() -> Steps[tuple[bool | None, float | None]]:
+    """Ask how dark the place is: whether the Milky Way shows, and what a meter shows instead, magnitudes per square arcsecond."""
+    told = yield from ask(DoYouSeeTheMilkyWay())
+    match told.command:
+        case YesNoAnswer.YES:
+            return True, None
+        case YesNoAnswer.NO:
+            return False, None
+        case ToldFigureAnswer.SKY_MAG:
+            return None, sky_mag_of(told.slots)
+        case YesNoAnswer.SKIP | ToldFigureAnswer.FINDER_FIELD | ToldFigureAnswer.SKIP:
+            return None, None
+        case _:
+            assert_never(told.command)
 
 
 def ask_company() -> Question[bool]:

@@ -30,6 +30,7 @@ class InstrumentTold:
     has_diagonal: bool | None = None
     finder: FinderKind | Literal["none"] | None = None
     """``none``: there is no finder."""
+    finder_field_deg: float | None = None
 
 
 @dataclass(frozen=True)
@@ -49,6 +50,7 @@ class ObserverTold:
 
     compass: CompassKind | None = None
     sees_milky_way: bool | None = None
+    sky_mag_arcsec2: float | None = None
     in_company: bool | None = None
     limits: tuple[Limit, ...] | None = None
     """In alphabetical order; empty where nothing is hard for them."""

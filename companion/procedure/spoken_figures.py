@@ -8,12 +8,12 @@ from typing import TypeAlias, TypeVar, assert_never
 from companion.messages import Slots
 from companion.procedure.script import Steps, ask
 from companion.ranges import Range
-from companion.talk.answers import BearingAnswer, FewMillimetresAnswer, FieldWidthAnswer, MillimetresAnswer, YesNoAnswer
+from companion.talk.answers import BearingAnswer, FewMillimetresAnswer, FieldWidthAnswer, FinderWidthAnswer, MillimetresAnswer, YesNoAnswer
 from companion.talk.equipment_phrases import FigureLeft, UnlikelyFigure
 from companion.talk.saying import Ask, UnexpectedAnswer
 
 T = TypeVar("T")
-FigureAnswer: TypeAlias = MillimetresAnswer | FewMillimetresAnswer | FieldWidthAnswer | BearingAnswer
+FigureAnswer: TypeAlias = MillimetresAnswer | FewMillimetresAnswer | FieldWidthAnswer | FinderWidthAnswer | BearingAnswer
 """The rules whose answers are one figure."""
 
 MOST_TRIES = 3
@@ -28,7 +28,7 @@ def figure_of(slots: Slots) -> float:
         return float("".join(singly.split()))
     if inches := slots.get("inches"):
         return round(_whole(inches) * _MM_PER_INCH, 1)
-    if amount := slots.get("amount") or slots.get("few") or slots.get("width") or slots.get("whole"):
+    if amount := slots.get("amount") or slots.get("few") or slots.get("wide") or slots.get("width") or slots.get("whole"):
         whole, _, tenths = amount.partition(".")
         return _whole(whole) + (float(tenths) / 10 if tenths else 0.0)
     raise UnexpectedAnswer("an answer that should hold a figure holds none")
@@ -42,6 +42,11 @@ def number_in(slots: Slots, name: str) -> int:
 def decimals_in(slots: Slots, name: str) -> float:
     """Return what figures said after "point" come to, "3 1" being 0.31; nothing said is nought."""
     return float(f"0.{slots.get(name, '').replace(' ', '')}0")
+
+
+def sky_mag_of(slots: Slots) -> float:
+    """Return the magnitudes per square arcsecond that were told of a meter."""
+    return number_in(slots, "mag") + decimals_in(slots, "decimals")
 
 
 def degrees_in(slots: Slots) -> float:
@@ -76,10 +81,14 @@ def ask_figure(question: Ask[FigureAnswer], within: Range) -> Steps[float | None
     for _ in range(MOST_TRIES):
         told = yield from ask(question)
         match told.command:
-            case MillimetresAnswer.SKIP | FewMillimetresAnswer.SKIP | FieldWidthAnswer.SKIP | BearingAnswer.SKIP:
+            case MillimetresAnswer.SKIP | FewMillimetresAnswer.SKIP | FieldWidthAnswer.SKIP | FinderWidthAnswer.SKIP | BearingAnswer.SKIP:
                 return None
             case (
-                MillimetresAnswer.MILLIMETRES | FewMillimetresAnswer.FEW_MILLIMETRES | FieldWidthAnswer.FIELD_WIDTH | BearingAnswer.BEARING
+                MillimetresAnswer.MILLIMETRES
+                | FewMillimetresAnswer.FEW_MILLIMETRES
+                | FieldWidthAnswer.FIELD_WIDTH
+                | FinderWidthAnswer.FINDER_WIDTH
+                | BearingAnswer.BEARING
             ):
                 figure = figure_of(told.slots)
             case _:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from companion import sky
 from companion.procedure.align_mount import Aligned
+from companion.procedure.ask_instrument import ask_finder_field
 from companion.procedure.night.answers import answered
 from companion.procedure.night.by_line import ask_or_turn
 from companion.procedure.night.darkness import ask_how_dark
 from companion.procedure.night.leading import lead_on
 from companion.procedure.night.state import Night
+from companion.procedure.notes import learned_by
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.verify import Proven
 from companion.talk.answers import YesNoAnswer
@@ -35,15 +37,16 @@ def visit_targets(context: Context) -> Steps[Visited]:
         yield SunStillUp()
         return Visited()
     aligned = context.found(Aligned)
-    by_hand = aligned is not None and aligned.outcome not in _KNOWS_THE_SKY
-    if by_hand:
+    night = Night(by_hand=aligned is not None and aligned.outcome not in _KNOWS_THE_SKY, own=context.own)
+    if night.by_hand:
         yield SteerByHand()
+        night = replace(night, finder_field_deg=(yield from _ask_finder_field(context)))
     else:
         yield WarmClothes()
     by_line = context.linked and aligned is not None and aligned.outcome == "success"
     proven = context.found(Proven)
-    begun = Night(by_hand=by_hand, own=context.own, by_line=by_line, good_turns=0 if proven is None else proven.good_turns)
-    night, question = yield from lead_on(context, begun, context.started)
+    night = replace(night, by_line=by_line, good_turns=0 if proven is None else proven.good_turns)
+    night, question = yield from lead_on(context, night, context.started)
     while True:
         night, question, told = yield from ask_or_turn(night, question)
         night, told = yield from ask_how_dark(context, night, told)
@@ -56,3 +59,11 @@ def visit_targets(context: Context) -> Steps[Visited]:
             return Visited(night.seen)
         else:
             question = SayNextTarget()
+
+
+def _ask_finder_field(context: Context) -> Steps[float | None]:
+    """Ask how wide a finder shows that magnifies, where nobody has told: the way by hand goes by its view."""
+    instrument = context.equipment.instrument
+    if instrument.finder != "optical" or instrument.finder_field_deg is not None:
+        return None
+    return (yield from learned_by(ask_finder_field(), "instrument", "finder_field_deg"))

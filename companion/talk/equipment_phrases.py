@@ -13,6 +13,7 @@ from companion.talk.answers import (
     FewMillimetresAnswer,
     FieldWidthAnswer,
     FinderKindAnswer,
+    FinderWidthAnswer,
     FistsAnswer,
     FromTownAnswer,
     FullnessAnswer,
@@ -24,6 +25,7 @@ from companion.talk.answers import (
     PoseTimeAnswer,
     StarChoiceAnswer,
     StarChoiceElseAnswer,
+    ToldFigureAnswer,
     TownAnswer,
     YesNoAnswer,
 )
@@ -132,7 +134,10 @@ class AnotherEyepiece(Ask[YesNoAnswer]): ...
 class HasItADiagonal(Ask[YesNoAnswer]): ...
 
 
-class WhichFinder(Ask[FinderKindAnswer]): ...
+class WhichFinder(Ask[FinderKindAnswer | ToldFigureAnswer]): ...
+
+
+class HowWideIsTheFinder(Ask[FinderWidthAnswer]): ...
 
 
 class WhichCompass(Ask[CompassKindAnswer]): ...
@@ -176,7 +181,7 @@ class InTheWayHeard(Ask[YesNoAnswer]):
     fists: float
 
 
-class DoYouSeeTheMilkyWay(Ask[YesNoAnswer]): ...
+class DoYouSeeTheMilkyWay(Ask[YesNoAnswer | ToldFigureAnswer]): ...
 
 
 class AloneOrWithPeople(Ask[CompanyAnswer]): ...

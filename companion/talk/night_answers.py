@@ -82,11 +82,31 @@ class ShowMeAnswer(Answers):
 class MilkyWayAnswer(Answers):
     """Answers of the rule ``milky_way``."""
 
+    DONT_KNOW = "dont-know"
     EASILY = "easily"
     FAINTLY = "faintly"
     JUST = "just"
     NOT_AT_ALL = "not-at-all"
     SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return what is said seldom."""
+        return frozenset({cls.DONT_KNOW})
+
+
+class StarCountAnswer(Answers):
+    """Answers of the rule ``star_count``: how many stars, in slot ``number``."""
+
+    DONT_KNOW = "dont-know"
+    NONE = "none"
+    STAR_COUNT = "star_count"
+    SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return what is said seldom."""
+        return frozenset({cls.DONT_KNOW})
 
 
 ASKED_AT_A_TARGET: frozenset[Answers] = frozenset(

@@ -11,11 +11,11 @@ from typing import Literal, TypeAlias
 
 from companion.sky import Kind
 from companion.sky.bands import CompassPoint
-from companion.talk.answers import TurnAnswer
-from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, TargetAnswer
+from companion.talk.answers import ToldFigureAnswer, TurnAnswer
+from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, StarCountAnswer, TargetAnswer
 from companion.talk.saying import Ask, Say
 
-Told: TypeAlias = TargetAnswer | ShowMeAnswer | TurnAnswer
+Told: TypeAlias = TargetAnswer | ShowMeAnswer | TurnAnswer | ToldFigureAnswer
 Wish: TypeAlias = Literal[
     "anything", "planets", "doubles", "clusters", "galaxies", "nebulae", "for-children", "brighter", "easier", "harder", "near-here"
 ]
@@ -194,7 +194,28 @@ class StillToCome(Ask[Told]):
     targets: tuple[str, ...]
 
 
-class HowDoesTheMilkyWayShow(Ask[MilkyWayAnswer | TargetAnswer]): ...
+class HowDoesTheMilkyWayShow(Ask[MilkyWayAnswer | TargetAnswer | ToldFigureAnswer]): ...
+
+
+@dataclass(frozen=True)
+class HowManyStarsInside(Ask[StarCountAnswer | TargetAnswer | ToldFigureAnswer]):
+    """Ask how many stars show inside a figure of bright ones."""
+
+    corners: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class SkyIsSoDark(Ask[Told]):
+    """Take how dark the sky is, as a meter shows it."""
+
+    sky_mag_arcsec2: float
+
+
+@dataclass(frozen=True)
+class FinderIsSoWide(Ask[Told]):
+    """Take how much sky the finder shows."""
+
+    field_deg: float
 
 
 # --- the sky and the things -------------------------------------------------------------------------------------------

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from companion.sky import Kind
-from companion.talk.answers import TurnAnswer, TurnReadilyAnswer
+from companion.talk.answers import ToldFigureAnswer, TurnAnswer, TurnReadilyAnswer
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
 from companion.talk.night_phrases import Told
 from companion.talk.saying import Ask
 
 
 @dataclass(frozen=True)
-class ShallITurnThere(Ask[TurnAnswer | TargetAnswer | ShowMeAnswer]):
+class ShallITurnThere(Ask[TurnAnswer | TargetAnswer | ShowMeAnswer | ToldFigureAnswer]):
     """Introduce a target, tell where to stand, and ask for the turn; the facts are those of ``IntroduceTarget``."""
 
     target: str
@@ -22,7 +22,7 @@ class ShallITurnThere(Ask[TurnAnswer | TargetAnswer | ShowMeAnswer]):
 
 
 @dataclass(frozen=True)
-class ShallITurnThereToo(Ask[TurnReadilyAnswer | TargetAnswer | ShowMeAnswer]):
+class ShallITurnThereToo(Ask[TurnReadilyAnswer | TargetAnswer | ShowMeAnswer | ToldFigureAnswer]):
     """The same after turns that went well: a yes is enough."""
 
     target: str

@@ -31,7 +31,7 @@ TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
         (rules.YesNoAnswer, "yes", ["yes it is", "okay", "sure", "um, yes please", "well, I think yes", "yes now", "I think so"]),
         (rules.YesNoAnswer, "no", ["no it isn't", "nope", "that's wrong", "well, no"]),
         (rules.YesNoAnswer, "wait", ["not yet", "just a minute"]),
-        (rules.YesNoAnswer, "help", ["I don't know", "no idea"]),
+        (rules.YesNoAnswer, "dont-know", ["I don't know", "no idea"]),
         (rules.YesNoAnswer, "say-again", ["pardon", "what?", "repeat"]),
         (rules.ReadyAnswer, "ready", ["done", "got it", "okay", "yes it is", "go on", "ready now"]),
         (rules.ReadyAnswer, "wait", ["no", "not yet", "not quite"]),

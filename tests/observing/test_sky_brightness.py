@@ -144,10 +144,21 @@ def test_the_lamps_of_a_moment() -> None:
 
 
 def test_darkness_from_what_the_observer_sees() -> None:
-    """A limit of 6.18 is a sky of 21.83 (Crumey 2014, section 3.1, F = 2); keen eyes' 7.0 is no darker than nature, 3.0 a bright city."""
-    assert darkness_from_faintest_star(6.18) == pytest.approx(21.83, abs=0.05)
+    """Keen eyes' 7.0 is no darker than nature, and 1.5 no brighter than a city; both limits of Schaefer's relation, values from memory."""
     assert darkness_from_faintest_star(7.0) == pytest.approx(22.0)
-    assert darkness_from_faintest_star(3.0) == pytest.approx(16.0)
+    assert darkness_from_faintest_star(8.5) == pytest.approx(22.0)
+    assert darkness_from_faintest_star(1.5) == pytest.approx(16.0)
+
+
+@pytest.mark.parametrize(("sky", "limit_mag"), [(21.8, 6.75), (21.1, 6.25), (20.0, 5.75), (19.2, 5.25), (18.66, 4.75)])
+def test_darkness_from_printed_limits(sky: float, limit_mag: float) -> None:
+    """Bortle's limits by eye tell the skies he gives them for within half a magnitude (printed as in ``test_published_limits.py``)."""
+    assert darkness_from_faintest_star(limit_mag) == pytest.approx(sky, abs=0.5)
+
+
+def test_darkness_as_the_telescope_s_limits_have_it() -> None:
+    """At the edge of a town the two relations agree: Crumey's 2014 typical observer sees 5.51 under a sky of 20.0."""
+    assert darkness_from_faintest_star(5.51) == pytest.approx(20.0, abs=0.1)
 
 
 @settings(max_examples=50)

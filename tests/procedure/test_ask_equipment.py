@@ -12,6 +12,7 @@ import pytest
 from companion.documents.equipment_tables import equipment_from
 from companion.equipment import Equipment, Eyepiece, Instrument, Mount, Observer, Obstruction
 from companion.languages.en.equipment_phrases import EQUIPMENT
+from companion.messages import Answer, NotNow
 from companion.procedure import Context, ask_equipment, ask_horizon, ask_instrument, ask_mount, ask_observer
 from companion.procedure.equipment_told import EquipmentTold, InstrumentTold, tables_of
 from companion.procedure.script import Steps
@@ -78,9 +79,44 @@ def test_everything_skipped() -> None:
 def test_no_finder_is_told_apart_from_a_skip() -> None:
     """Who has no finder was asked and answered; a profile, which has no word for it, is as after a skip."""
     none, skipped = (hold(ask_instrument.ask_finder(), typed(answers))[0] for answers in ({"which-finder": "no finder"}, {}))
-    assert (none, skipped) == ("none", None)
+    assert (none, skipped) == (("none", None), (None, None))
     told = EquipmentTold(instrument=InstrumentTold(aperture_mm=200, finder="none"))
     assert tables_of(told) == tables_of(replace(told, instrument=InstrumentTold(aperture_mm=200))) == {"instrument": {"aperture_mm": 200}}
+
+
+@pytest.mark.parametrize(
+    ("ask", "words", "meaning"),
+    [
+        (ask_instrument.ask_finder, "it's a seven degree finder", ("optical", 7.0)),
+        (ask_instrument.ask_finder, "my finder shows six and a half degrees", ("optical", 6.5)),
+        (ask_instrument.ask_finder, "the finder shows five point five degrees", ("optical", 5.5)),
+        (ask_observer.ask_how_dark_it_is, "my meter says twenty point five", (None, 20.5)),
+        (ask_observer.ask_how_dark_it_is, "my sky meter shows twenty one point seven three", (None, 21.73)),
+        (ask_observer.ask_how_dark_it_is, "my meter reads nineteen", (None, 19.0)),
+        (ask_observer.ask_how_dark_it_is, "my meter says 20.5", (None, 20.5)),
+    ],
+)
+def test_a_figure_told_instead_of_the_answer(ask: Callable[[], Steps[object]], words: str, meaning: object) -> None:
+    """Who knows the figure tells that: the finder's view, the meter's reading."""
+    script = ask()
+    question = next(script)
+    assert isinstance(question, Ask)
+    heard = VOCABULARY.understand(words, question.expects)
+    assert isinstance(heard, NotNow)
+    assert any(heard.command in set(rule) for rule in question.also)
+    with pytest.raises(StopIteration) as ended:
+        script.send(Answer(heard.command, TIME, heard.slots))
+    assert ended.value.value == meaning
+
+
+def test_how_wide_the_finder_is() -> None:
+    """Asked of one that magnifies alone; a figure that no finder has is asked for again."""
+    answers = {"which-finder": "a small telescope", "how-wide-is-the-finder": "six and a half degrees"}
+    assert hold(ask_instrument.ask_finder(), typed(answers))[0] == ("optical", 6.5)
+    _, said = hold(ask_instrument.ask_finder(), typed({"which-finder": "a red dot"}))
+    assert len(said) == 1
+    told = EquipmentTold(instrument=InstrumentTold(finder="optical", finder_field_deg=6.5))
+    assert equipment_from(tables_of(told)).instrument.finder_field_deg == 6.5
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -93,7 +129,10 @@ def test_any_answers_end_with_valid_equipment(seed: int) -> None:
 
 
 QUESTIONS: Mapping[str, tuple[Callable[[], Steps[object]], Mapping[str, object]]] = {
-    "which-finder": (ask_instrument.ask_finder, {"a red dot": "dot", "a small telescope": "optical", "no finder": "none"}),
+    "which-finder": (
+        ask_instrument.ask_finder,
+        {"a red dot": ("dot", None), "a small telescope": ("optical", None), "no finder": ("none", None)},
+    ),
     "which-compass": (
         ask_observer.ask_compass,
         {"a loose needle": "needle", "a turning card": "card", "it shows true north": "true", "no compass": "none"},
@@ -132,7 +171,7 @@ QUESTIONS: Mapping[str, tuple[Callable[[], Steps[object]], Mapping[str, object]]
             "it doesn't say": None,
         },
     ),
-    "do-you-see-the-milky-way": (ask_observer.ask_milky_way, {"yes": True, "no": False}),
+    "do-you-see-the-milky-way": (ask_observer.ask_how_dark_it_is, {"yes": (True, None), "no": (False, None)}),
     "alone-or-with-people": (ask_observer.ask_company, {"I'm alone": False, "with people": True}),
     "in-full-or-short": (ask_observer.ask_fullness, {"in full": False, "keep it short": True}),
     "what-is-hard-for-you": (ask_observer.ask_limits, {"nothing else": (), "reaching up": ("reaching",)}),
@@ -140,11 +179,15 @@ QUESTIONS: Mapping[str, tuple[Callable[[], Steps[object]], Mapping[str, object]]
 }
 
 
+OF_TWO_KEYS = ("which-finder", "do-you-see-the-milky-way")
+"""Questions whose answer is of two keys of the profile."""
+
+
 @pytest.mark.parametrize("phrase", QUESTIONS)
 def test_each_question_alone(phrase: str) -> None:
     """A question can be asked where an evening needs it: each answer has its value, a skip has none."""
     ask, meanings = QUESTIONS[phrase]
-    for words, meaning in {**meanings, "skip this": None}.items():
+    for words, meaning in {**meanings, "skip this": (None, None) if phrase in OF_TWO_KEYS else None}.items():
         value, said = hold(ask(), typed({phrase: words}))
         assert value == meaning, words
         assert isinstance(said[0], Ask)

@@ -35,8 +35,8 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from companion.procedure.script import Context, Done, Result, Script, ask
-from companion.talk.answers import FinderKindAnswer, ReadyAnswer, YesNoAnswer
-from companion.talk.equipment_phrases import FigureLeft, HasItADiagonal, UnlikelyFigure, WhichFinder
+from companion.talk.answers import PoseTimeAnswer, ReadyAnswer, YesNoAnswer
+from companion.talk.equipment_phrases import FigureLeft, HasItADiagonal, UnlikelyFigure, WhenIsThePoseTaken
 
 
 @dataclass(frozen=True)
@@ -77,17 +77,17 @@ def answers(context: Context) -> Script:
         yield FigureLeft()
     if answer.command == ReadyAnswer.READY:  # comparison-overlap
         yield FigureLeft()
-    if answer.command in (FinderKindAnswer.DOT, FinderKindAnswer.OPTICAL):  # comparison-overlap
+    if answer.command in (PoseTimeAnswer.AFTER_SETTINGS, PoseTimeAnswer.BEFORE_POWER):  # comparison-overlap
         yield FigureLeft()
     return Done()
 
 
 def all_handled(context: Context) -> Script:
-    answer = yield from ask(WhichFinder())
+    answer = yield from ask(WhenIsThePoseTaken())
     match answer.command:
-        case FinderKindAnswer.DOT | FinderKindAnswer.OPTICAL:
+        case PoseTimeAnswer.AFTER_SETTINGS | PoseTimeAnswer.BEFORE_POWER:
             return Done()
-        case FinderKindAnswer.NO_FINDER | FinderKindAnswer.SKIP:
+        case PoseTimeAnswer.BY_ITSELF | PoseTimeAnswer.SKIP:
             yield FigureLeft()
         case _:
             assert_never(answer.command)
@@ -95,11 +95,11 @@ def all_handled(context: Context) -> Script:
 
 
 def one_left_out(context: Context) -> Script:
-    answer = yield from ask(WhichFinder())
+    answer = yield from ask(WhenIsThePoseTaken())
     match answer.command:
-        case FinderKindAnswer.DOT | FinderKindAnswer.OPTICAL:
+        case PoseTimeAnswer.AFTER_SETTINGS | PoseTimeAnswer.BEFORE_POWER:
             return Done()
-        case FinderKindAnswer.SKIP:
+        case PoseTimeAnswer.SKIP:
             yield FigureLeft()
         case _:
             assert_never(answer.command)  # arg-type
@@ -139,7 +139,7 @@ def test_mypy_finds_every_mistake_in_a_script(report: str) -> None:
 
 def test_mypy_names_what_is_wrong(report: str) -> None:
     """The complaints say which answer nobody deals with, and which fact must have been meant."""
-    assert 'incompatible type "Literal[FinderKindAnswer.NO_FINDER]"' in report
+    assert 'incompatible type "Literal[PoseTimeAnswer.BY_ITSELF]"' in report
     assert 'Unexpected keyword argument "figur" for "UnlikelyFigure"; did you mean "figure"?' in report
 
 

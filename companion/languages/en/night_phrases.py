@@ -11,7 +11,7 @@ from companion.languages.en import clock_words
 from companion.languages.en.direction_words import compass_point, fists, place_in_sky, sentence
 from companion.languages.en.fact_words import distance, shown
 from companion.languages.en.look_for import introduction, look_for, millimetres
-from companion.languages.en.number_words import cardinal
+from companion.languages.en.number_words import cardinal, decimal
 from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
 from companion.languages.en.sky_answers import when_it_rises
 from companion.languages.en.spoken_names import kind_in_words, name_and_number, spoken_name
@@ -20,7 +20,7 @@ from companion.languages.phrase import Chapter, Scene
 from companion.sky import Body, Kind, Moment
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
-from companion.talk.night_answers import MilkyWayAnswer, TargetAnswer
+from companion.talk.night_answers import MilkyWayAnswer, StarCountAnswer, TargetAnswer
 from companion.talk.night_phrases import Wish
 from companion.talk.saying import Answers, Ask
 
@@ -37,6 +37,13 @@ _WISHES: dict[Wish, str] = {
     "harder": "anything harder",
     "near-here": "anything else near here",
 }
+_FIGURES: dict[tuple[str, ...], str] = {
+    ("Alpheratz", "Scheat", "Markab", "Algenib"): "the Great Square of Pegasus",
+    ("Capella", "Menkalinan", "Mahasim", "Elnath", "Hassaleh"): "the five-sided figure of Auriga, with Capella",
+    ("Castor", "Pollux", "Alhena", "Tejat"): "the long box of the Twins, Castor and Pollux at one end",
+    ("Regulus", "Algieba", "Zosma", "Denebola"): "the body of the Lion, from Regulus to Denebola",
+}
+"""What people call them; the others are triangles, told by their corners."""
 _CONSTELLATIONS = dict(load_constellation_names())
 """Their Latin names by three letters."""
 _SINKING_DEG = 2.0
@@ -66,6 +73,8 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.EyesDazzled,
     say.WhyUpsideDown,
     say.NoneInConstellation,
+    say.SkyIsSoDark,
+    say.FinderIsSoWide,
 )
 """The questions that are no more than a word while one looks; asked again, they all ask the same."""
 _SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
@@ -198,6 +207,33 @@ def still_to_come(scene: Scene, *, targets: tuple[str, ...]) -> str:
     return f"Well placed now: {_listed([spoken_name(name) for name in targets])}. Say next target, or show me, and its name."
 
 
+def how_many_stars_inside(scene: Scene, *, corners: tuple[str, ...]) -> str:
+    """Ask how many stars show inside a figure of bright ones."""
+    return f"{_where_to_count(scene, corners)} How many stars do you see inside it, corners not counted?"
+
+
+def how_many_stars_inside_tersely(scene: Scene, *, corners: tuple[str, ...]) -> str:
+    """Ask the same in few words."""
+    return f"{_where_to_count(scene, corners)} How many stars inside?"
+
+
+def _where_to_count(scene: Scene, corners: tuple[str, ...]) -> str:
+    middle = sky.sight(observing.Figure(corners).middle, scene, refraction=False)
+    figure = _FIGURES.get(corners) or f"the triangle of {_listed([spoken_name(name) for name in corners])}"
+    return sentence(f"{place_in_sky(middle.altitude_deg, middle.azimuth_deg)} stands {figure}")
+
+
+def sky_is_so_dark(scene: Scene, *, sky_mag_arcsec2: float) -> str:
+    """Take how dark the sky is."""
+    return f"{sentence(decimal(sky_mag_arcsec2, 2))} From now on I choose by that."
+
+
+def finder_is_so_wide(scene: Scene, *, field_deg: float) -> str:
+    """Take how much sky the finder shows."""
+    unit = "degree" if field_deg == 1.0 else "degrees"
+    return f"{sentence(f'{decimal(field_deg)} {unit}')} I measure the way by hand in that."
+
+
 def moon_and_targets(scene: Scene) -> str:
     """Say when the Moon comes, how bright, and what to look at first."""
     moon = sky.moon_state(scene)
@@ -280,6 +316,9 @@ NIGHT = Chapter(
         say.HowManySeen: how_many_seen,
         say.StillToCome: still_to_come,
         say.HowDoesTheMilkyWayShow: "How does the Milky Way show, high overhead: easily, faintly, only just, or not at all?",
+        say.HowManyStarsInside: how_many_stars_inside,
+        say.SkyIsSoDark: sky_is_so_dark,
+        say.FinderIsSoWide: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,
         say.AwayFromTheCloud: "Then away from it, for an hour.",
         say.KeepTo: keep_to,
@@ -297,17 +336,20 @@ NIGHT = Chapter(
     },
     terse={
         say.HowDoesTheMilkyWayShow: "The Milky Way: easily, faintly, only just, or not at all?",
+        say.HowManyStarsInside: how_many_stars_inside_tersely,
         say.IntroduceTarget: introduce_target_tersely,
         say.OnABreak: "A break of ten minutes.",
     },
     sayable={
         TargetAnswer: ("next target", "found it", "nothing there", "what should I see", "maybe later", "something easier", "that's all"),
+        StarCountAnswer: ("seven stars", "none at all"),
         MilkyWayAnswer: ("easily", "faintly", "only just", "not at all"),
     },
     step_help=dict.fromkeys(AT_A_TARGET, "Choose it on the handset, or steer there by the arrows. Say found it, or nothing there.")
     | dict.fromkeys(_SEARCH, "Nothing there leads one step on. Found it tells you what to look for.")
     | {
         say.HowDoesTheMilkyWayShow: "A pale band of light. It tells me how faint a thing shows here. Say skip this if you can't tell.",
+        say.HowManyStarsInside: "Give it half a minute, without any light. It tells me how faint a thing shows here. Or say: I don't know.",
         say.SayNextTarget: "Next target goes on, and so does later. That's all ends the night.",
         say.LeaveItForLater: "Later brings it back in an hour. Next target leaves it.",
         say.NothingNow: "Say show me, and a name. Or say what's best, to look again.",

@@ -9,7 +9,7 @@ from companion.languages.ko import clock_words
 from companion.languages.ko.direction_words import compass_point, place_in_sky
 from companion.languages.ko.fact_words import distance, shown
 from companion.languages.ko.look_for import introduction, look_for, millimetres, what_it_is
-from companion.languages.ko.number_words import count_of
+from companion.languages.ko.number_words import count_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, listed, subject, topic, where_to_look
 from companion.languages.ko.sky_answers import when_it_rises
 from companion.languages.ko.spoken_names import constellation_name, kind_in_words, spoken_name
@@ -18,7 +18,7 @@ from companion.languages.phrase import Chapter, Scene
 from companion.sky import Body, Kind, Moment
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
-from companion.talk.night_answers import MilkyWayAnswer, TargetAnswer
+from companion.talk.night_answers import MilkyWayAnswer, StarCountAnswer, TargetAnswer
 from companion.talk.saying import Answers, Ask
 
 _WISHES: dict[say.Wish, str] = {
@@ -34,6 +34,13 @@ _WISHES: dict[say.Wish, str] = {
     "harder": "더 어려운 것",
     "near-here": "이 근처의 다른 것",
 }
+_FIGURES: dict[tuple[str, ...], str] = {
+    ("Alpheratz", "Scheat", "Markab", "Algenib"): "페가수스의 큰 사각형",
+    ("Capella", "Menkalinan", "Mahasim", "Elnath", "Hassaleh"): "카펠라가 있는 마차부자리의 오각형",
+    ("Castor", "Pollux", "Alhena", "Tejat"): "쌍둥이자리의 긴 사각형",
+    ("Regulus", "Algieba", "Zosma", "Denebola"): "사자자리의 몸통",
+}
+"""What people call them; the others are triangles, told by their corners."""
 _SINKING_DEG = 2.0
 """Lower by so much than at its best, it counts as past its best or not there yet."""
 AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
@@ -61,6 +68,8 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.EyesDazzled,
     say.WhyUpsideDown,
     say.NoneInConstellation,
+    say.SkyIsSoDark,
+    say.FinderIsSoWide,
 )
 """The questions that are no more than a word while one looks; asked again, they all ask the same."""
 _SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
@@ -185,6 +194,24 @@ def still_to_come(scene: Scene, *, targets: tuple[str, ...]) -> str:
     return f"지금 자리가 좋은 것은 {it_is(names)} 다음 대상, 또는 이름을 말하고 보여 주세요라고 하세요."
 
 
+def how_many_stars_inside(scene: Scene, *, corners: tuple[str, ...]) -> str:
+    """Ask how many stars show inside a figure of bright ones."""
+    middle = sky.sight(observing.Figure(corners).middle, scene, refraction=False)
+    where = place_in_sky(middle.altitude_deg, middle.azimuth_deg)
+    figure = _FIGURES.get(corners) or f"{listed([spoken_name(name) for name in corners])}의 삼각형"
+    return f"{where}에 {subject(figure)} 있어요. 모서리의 별을 빼고 그 안에 별이 몇 개 보여요?"
+
+
+def sky_is_so_dark(scene: Scene, *, sky_mag_arcsec2: float) -> str:
+    """Take how dark the sky is."""
+    return f"{it_is(decimal(sky_mag_arcsec2, 2))} 이제부터 그것에 맞춰 고를게요."
+
+
+def finder_is_so_wide(scene: Scene, *, field_deg: float) -> str:
+    """Take how much sky the finder shows."""
+    return f"{it_is(f'{decimal(field_deg)} 도')} 손으로 찾아가는 길을 그것으로 잴게요."
+
+
 def moon_and_targets(scene: Scene) -> str:
     """Say when the Moon comes, how bright, and what to look at first."""
     moon = sky.moon_state(scene)
@@ -262,6 +289,9 @@ NIGHT = Chapter(
         say.HowManySeen: how_many_seen,
         say.StillToCome: still_to_come,
         say.HowDoesTheMilkyWayShow: "머리 위의 은하수가 어떻게 보여요? 잘 보여요, 희미해요, 겨우 보여요, 아니면 전혀 안 보여요?",
+        say.HowManyStarsInside: how_many_stars_inside,
+        say.SkyIsSoDark: sky_is_so_dark,
+        say.FinderIsSoWide: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,
         say.AwayFromTheCloud: "그럼 한 시간 동안 그쪽을 피할게요.",
         say.KeepTo: keep_to,
@@ -279,6 +309,7 @@ NIGHT = Chapter(
     },
     sayable={
         TargetAnswer: ("다음 대상", "찾았어요", "아직 없어요", "뭘 보면 돼요", "나중에요", "더 쉬운 거요", "오늘은 여기까지"),
+        StarCountAnswer: ("일곱 개", "하나도 없어요"),
         MilkyWayAnswer: ("잘 보여요", "희미해요", "겨우 보여요", "전혀 안 보여요"),
     },
     step_help=dict.fromkeys(
@@ -287,6 +318,7 @@ NIGHT = Chapter(
     | dict.fromkeys(_SEARCH, "아직 없어요라고 하면 한 단계 더 나가요. 찾았어요라고 하면 무엇을 볼지 말할게요.")
     | {
         say.HowDoesTheMilkyWayShow: "흐린 빛의 띠예요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르겠으면 건너뛰기라고 하세요.",
+        say.HowManyStarsInside: "불빛 없이 삼십 초쯤 보세요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르면 잘 몰라요라고 하세요.",
         say.SayNextTarget: "다음 대상이나 나중에요라고 하면 이어 가요. 오늘은 여기까지라고 하면 마쳐요.",
         say.LeaveItForLater: "나중에요라고 하면 한 시간 뒤에 다시 권해요. 다음 대상이라고 하면 지나가요.",
         say.NothingNow: "이름을 말하고 보여 주세요라고 하세요. 아니면 지금 뭐가 제일 좋아요라고 하세요.",

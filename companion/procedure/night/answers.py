@@ -7,12 +7,14 @@ from datetime import datetime, timedelta
 from typing import Literal, TypeAlias, assert_never
 
 from companion import sky
+from companion.equipment import Equipment
 from companion.procedure.ask_observer import measure_fist
 from companion.procedure.by_hand import steps_by_hand
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named
 from companion.procedure.night.offer import body_of, offers
 from companion.procedure.night.search import BY_HAND_AFTER, remedy
 from companion.procedure.night.state import Cloud, Night
+from companion.procedure.night.told_figures import take_figure
 from companion.procedure.observation import write_down
 from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.script import Context, Steps, ask
@@ -20,7 +22,7 @@ from companion.procedure.verify import prove
 from companion.sky import Body
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
-from companion.talk.answers import TurnAnswer
+from companion.talk.answers import ToldFigureAnswer, TurnAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mount_phrases import NotTurning
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
@@ -70,6 +72,8 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
     """Do what was said."""
     body = None if night.now is None else body_of(night.now, night)
     match told.command:
+        case ToldFigureAnswer.SKY_MAG | ToldFigureAnswer.FINDER_FIELD:
+            return (yield from take_figure(night, told))
         case ShowMeAnswer.SHOW_ME:
             return lead_to_named(context, night, told.time, told.slots["name"])
         case TurnAnswer.TURN_THERE if night.by_line and body is not None:
@@ -80,7 +84,7 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             return night, _here(body)
         case TurnAnswer.BY_HAND:
             return night, _here(body)
-        case TargetAnswer.NEXT | TargetAnswer.SKIP | TurnAnswer.SKIP:
+        case TargetAnswer.NEXT | TargetAnswer.SKIP | TurnAnswer.SKIP | ToldFigureAnswer.SKIP:
             # Only what was found, or said to be seen, counts as seen.
             return (yield from lead_on(context, night, told.time))
         case TargetAnswer.LATER:
@@ -160,7 +164,7 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
 
 def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: datetime) -> Onward:
     """Answer what is said of the target we are at."""
-    moment, equipment, hides = context.moment(time), context.equipment, context.hides
+    moment, equipment, hides = context.moment(time), _equipment(context, night), context.hides
     match about:
         case TargetAnswer.FOUND if night.way:
             return replace(night, way=night.way[1:]), night.way[0]
@@ -184,6 +188,13 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
             return replace(night, tried=night.tried + 1, way=()), remedy(body, night.tried)
         case _:
             assert_never(about)
+
+
+def _equipment(context: Context, night: Night) -> Equipment:
+    """Return the equipment with what was told of the finder this night."""
+    if night.finder_field_deg is None:
+        return context.equipment
+    return replace(context.equipment, instrument=replace(context.equipment.instrument, finder_field_deg=night.finder_field_deg))
 
 
 def _write_down(context: Context, night: Night, body: Body | None, time: datetime) -> Steps[Onward]:

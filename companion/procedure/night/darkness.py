@@ -1,19 +1,30 @@
-"""How dark the sky is here, asked once in the night, by what an observer can tell: how the Milky Way shows."""
+"""How dark the sky is here, asked once in the night by what an observer can tell then: how the Milky Way shows, or how many stars."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import assert_never
 
 from companion import sky
-from companion.observing import MilkyWay, SiteSky, darkness_from_milky_way
+from companion.observing import (
+    Figure,
+    MilkyWay,
+    SiteSky,
+    darkness_from_faintest_star,
+    darkness_from_milky_way,
+    faintest_seen_mag,
+    figure_to_count,
+)
 from companion.procedure.night.state import Night
 from companion.procedure.notes import Learned
 from companion.procedure.script import Context, Steps, ask
+from companion.procedure.spoken_figures import number_in
 from companion.sky import Body, Moment, Place
-from companion.talk.night_answers import MilkyWayAnswer, TargetAnswer
-from companion.talk.night_phrases import HowDoesTheMilkyWayShow, Told
+from companion.talk.answers import ToldFigureAnswer
+from companion.talk.night_answers import MilkyWayAnswer, StarCountAnswer, TargetAnswer
+from companion.talk.night_phrases import HowDoesTheMilkyWayShow, HowManyStarsInside, Told
 from companion.talk.saying import Reply
 
 _EYES_SETTLED = timedelta(minutes=20)
@@ -29,6 +40,7 @@ _SHOWS: Mapping[MilkyWayAnswer, MilkyWay | None] = {
     MilkyWayAnswer.FAINTLY: "washed out",
     MilkyWayAnswer.JUST: "barely",
     MilkyWayAnswer.NOT_AT_ALL: "unseen",
+    MilkyWayAnswer.DONT_KNOW: None,
     MilkyWayAnswer.SKIP: None,
 }
 _COUNTS_AS_SEEN = (MilkyWayAnswer.EASILY, MilkyWayAnswer.FAINTLY)
@@ -40,11 +52,14 @@ def ask_how_dark(context: Context, night: Night, told: Reply[Told]) -> Steps[tup
 
     That is what was told, unless something else is wanted instead of an answer. Noted for the profile, which is kept only if wanted.
     """
-    if told.command is not TargetAnswer.NEXT or night.asked_how_dark or not _can_be_judged(context, night, told.time):
+    question = _question(context, night, told.time) if told.command is TargetAnswer.NEXT and not night.asked_how_dark else None
+    if question is None:
         return night, told
     night = replace(night, asked_how_dark=True)
-    answer = yield from ask(HowDoesTheMilkyWayShow())
-    if isinstance(answer.command, TargetAnswer):
+    if isinstance(question, HowManyStarsInside):
+        return (yield from _count(context, night, told, question))
+    answer = yield from ask(question)
+    if isinstance(answer.command, TargetAnswer | ToldFigureAnswer):
         return night, Reply(answer.command, answer.time, answer.slots)
     shows = _SHOWS[answer.command]
     if shows is not None:
@@ -53,12 +68,35 @@ def ask_how_dark(context: Context, night: Night, told: Reply[Told]) -> Steps[tup
     return night, Reply(told.command, answer.time)
 
 
-def _can_be_judged(context: Context, night: Night, time: datetime) -> bool:
-    """Say whether this observer can tell now: nobody has told before, eyes have settled, and the sky is dark and clear overhead."""
-    observer = context.equipment.observer
-    if observer.sees_milky_way is not None or "faint-stars" in observer.limits or time - context.started < _EYES_SETTLED:
-        return False
-    return not night.clouds and night.clear_side is None and _is_overhead(context.moment(time)) and _is_dark(context.moment(time))
+def _count(context: Context, night: Night, told: Reply[Told], question: HowManyStarsInside) -> Steps[tuple[Night, Reply[Told]]]:
+    """Ask for the stars inside a figure, and take the sky to be as dark as they tell."""
+    answer = yield from ask(question)
+    match answer.command:
+        case TargetAnswer() | ToldFigureAnswer():
+            return night, Reply(answer.command, answer.time, answer.slots)
+        case StarCountAnswer.DONT_KNOW | StarCountAnswer.SKIP:
+            return night, Reply(told.command, answer.time)
+        case StarCountAnswer.STAR_COUNT | StarCountAnswer.NONE:
+            limit_mag = faintest_seen_mag(Figure(question.corners), number_in(answer.slots, "number"), context.moment(answer.time))
+        case _:
+            assert_never(answer.command)
+    sky_mag = round(darkness_from_faintest_star(limit_mag), 1)
+    yield Learned.one("observer", "sky_mag_arcsec2", sky_mag)
+    return replace(night, site_sky=SiteSky(sky_mag)), Reply(told.command, answer.time)
+
+
+def _question(context: Context, night: Night, time: datetime) -> HowDoesTheMilkyWayShow | HowManyStarsInside | None:
+    """Return what this observer can tell now; None before eyes have settled, in a light or cloudy sky, or where somebody has told."""
+    observer, moment = context.equipment.observer, context.moment(time)
+    known = observer.sees_milky_way is not None or observer.sky_mag_arcsec2 is not None or night.site_sky is not None
+    if known or "faint-stars" in observer.limits or time - context.started < _EYES_SETTLED:
+        return None
+    if night.clouds or night.clear_side is not None or not _is_dark(moment):
+        return None
+    if _is_overhead(moment):
+        return HowDoesTheMilkyWayShow()
+    figure = figure_to_count(moment, context.hides)
+    return None if figure is None else HowManyStarsInside(figure.corners)
 
 
 def _is_dark(moment: Moment) -> bool:

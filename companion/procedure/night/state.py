@@ -69,6 +69,8 @@ class Night:
     """Whether a mount that knows the sky is on the line."""
     good_turns: int = 0
     """How many turns over the line went well, the proof's among them."""
+    finder_field_deg: float | None = None
+    """How much sky the finder shows, where that was told this night."""
     way: tuple[Ask[Told], ...] = ()
     """The steps by hand that are still to come on the way to the target."""
     tried: int = 0

@@ -26,6 +26,7 @@ from companion.talk.answers.equipment import (
     FewMillimetresAnswer,
     FieldWidthAnswer,
     FinderKindAnswer,
+    FinderWidthAnswer,
     FistsAnswer,
     FullnessAnswer,
     HorizonAnswer,
@@ -36,6 +37,7 @@ from companion.talk.answers.equipment import (
     PoseTimeAnswer,
     StarChoiceAnswer,
     StarChoiceElseAnswer,
+    ToldFigureAnswer,
 )
 from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, MissAnswer
 from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
@@ -80,6 +82,7 @@ __all__ = [
     "FinderAnswer",
     "FinderCheckAnswer",
     "FinderKindAnswer",
+    "FinderWidthAnswer",
     "FistsAnswer",
     "FromTownAnswer",
     "FullnessAnswer",
@@ -110,6 +113,7 @@ __all__ = [
     "StarChoiceElseAnswer",
     "StarNameAnswer",
     "StartAnswer",
+    "ToldFigureAnswer",
     "TownAnswer",
     "TubeAnswer",
     "TubeRoseAnswer",

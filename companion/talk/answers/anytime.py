@@ -35,6 +35,8 @@ class UniversalAnswer(Answers):
     BEGIN_PART_AGAIN = "begin-part-again"
     BRIEFLY = "briefly"
     CARRY_ON = "carry-on"
+    DONT_KNOW = "dont-know"
+    """As ``HELP``, but for questions that take it as an answer."""
     FASTER = "faster"
     GO_BACK = "go-back"
     GOOD_NIGHT = "good-night"

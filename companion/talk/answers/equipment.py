@@ -132,6 +132,21 @@ class FieldWidthAnswer(Answers):
     SKIP = "skip"
 
 
+class FinderWidthAnswer(Answers):
+    """Answers of the rule ``finder_width``."""
+
+    FINDER_WIDTH = "finder_width"
+    SKIP = "skip"
+
+
+class ToldFigureAnswer(Answers):
+    """Answers of the rule ``told_figure``: a figure told unasked, in slots ``mag`` and ``decimals``, or ``wide``."""
+
+    FINDER_FIELD = "finder-field"
+    SKY_MAG = "sky-mag"
+    SKIP = "skip"
+
+
 class HorizonAnswer(Answers):
     """Answers of the rule ``horizon``."""
 
