@@ -62,6 +62,7 @@ WHY_NOT: Mapping[str, Mapping[str, str]] = {
 WHY_FEWER: Mapping[tuple[str, str], str] = {
     ("company", "no"): "it asks alone or with people: not alone is the only no",
     ("how_it_looked", "no"): "it asks for words; without any one says that's all",
+    ("turn_readily", "yes"): "it turns the mount: only a plain yes does that",
     ("unseen", "no"): "it asks what is seen instead: nothing is the only no",
 }
 """Where fewer than three are natural."""

@@ -9,6 +9,7 @@ from typing import Any, assert_never
 from companion import sky
 from companion.dialogue.device_calls import done, failed
 from companion.equipment import Equipment
+from companion.live import steps
 from companion.live.flight import Flight, pointing_of, sun_at
 from companion.messages import Answer, Heard, Hearing, Slots
 from companion.mount import (
@@ -18,6 +19,7 @@ from companion.mount import (
     Equatorial,
     Failed,
     Horizontal,
+    Identity,
     Line,
     Lost,
     MountReading,
@@ -36,7 +38,7 @@ from companion.mount.belief import uncertainty_deg
 from companion.mount.clear_way import Blocked, Limits, clear_way
 from companion.mount.coordinates import place_of
 from companion.observing import found_among
-from companion.procedure.mount_calls import GivePlace, GiveTime, ReadMount, SyncOn, TurnTo
+from companion.procedure.mount_calls import GivePlace, GiveTime, NudgeBy, ReadMount, SyncOn, TurnTo
 from companion.sky import Body, Moment
 from companion.talk.answers import TurningAnswer
 from companion.talk.mount_phrases import (
@@ -71,6 +73,7 @@ class MountLink:
         self._flight: Flight | None = None
         self._halts: list[Pending[Standstill]] = []
         self._was_up = False
+        self._is_stepping = False
 
     @property
     def is_up(self) -> bool:
@@ -84,7 +87,7 @@ class MountLink:
         """Whether the mount turns, so far as we know."""
         state = self._line.state
         flying = self._flight is not None and not self._flight.is_over
-        return flying or (self._line.is_up and state is not None and state.slewing is True)
+        return self._is_stepping or flying or (self._line.is_up and state is not None and state.slewing is True)
 
     def halt(self) -> bool:
         """Halt the mount at once; return whether it turned. What comes of it is told by ``news`` or ``hearings``."""
@@ -163,6 +166,8 @@ class MountLink:
                 return self._sync(call.name, id, moment)
             case TurnTo():
                 return self._turn(call, id, moment)
+            case NudgeBy():
+                return self._step(call, id, moment)
             case _:
                 return failed("cannot", moment.time)
 
@@ -201,8 +206,7 @@ class MountLink:
         state, settings, start = found
         body = found_among(self._own, call.name)
         end = _horizontal(body, moment)
-        ahead_s = (moment.time - self._clock()).total_seconds()
-        unsure_deg = uncertainty_deg(call.uncertainty_deg, identity, settings, moment.site, ahead_s)
+        unsure_deg = self._unsure_deg(call.uncertainty_deg, identity, settings, moment)
         way = clear_way(start, end, sun_at(moment), self._limits, unsure_deg)
         if isinstance(way, Blocked):
             return failed(way.why, moment.time)
@@ -219,6 +223,28 @@ class MountLink:
         pending = self._line.send(Effect(id, Slew(where)))
         self._flight = Flight(self._line, pending, way, moment=moment, uncertainty_deg=unsure_deg, may_move=self._may_move)
         return done(moment.time, {})
+
+    def _step(self, call: NudgeBy, id: str, moment: Moment) -> Answer:
+        found = self._start(moment)
+        if isinstance(found, str):
+            return failed(found, moment.time)
+        state, settings, start = found
+        assert self._line.identity is not None
+        unsure_deg = self._unsure_deg(call.uncertainty_deg, self._line.identity, settings, moment)
+        if (why := steps.objection(call, start, sun_at(moment), self._limits, unsure_deg)) is not None:
+            return failed(why, moment.time)
+        self._is_stepping = True
+        try:
+            moved_deg = steps.make_step(self._line, call, id, state=state, start=start, moment=moment)
+        finally:
+            self._is_stepping = False
+        if isinstance(moved_deg, Failed):
+            return failed(_why(moved_deg), moment.time)
+        return done(moment.time, {"moved_deg": repr(moved_deg)})
+
+    def _unsure_deg(self, aligned_within_deg: float, identity: Identity, settings: Settings, moment: Moment) -> float:
+        """Return how far it may be from where it says it points."""
+        return uncertainty_deg(aligned_within_deg, identity, settings, moment.site, (moment.time - self._clock()).total_seconds())
 
     def _start(self, moment: Moment) -> tuple[MountState, Settings, Horizontal] | NotTurned:
         """Read where the mount is about to be moved from, or say why it can't be moved."""

@@ -12,10 +12,11 @@ from companion import alignment, sky
 from companion.equipment import FIST_DEG, Obstruction, StarChoice
 from companion.procedure.arrows import Arrows
 from companion.procedure.notes import MissTold, StarRead
+from companion.procedure.nudging import Steering
 from companion.procedure.script import Context, Skipped
 from companion.procedure.suspicion import Suspicion
 from companion.sky import Body, Sight
-from companion.talk.answers import FinderAnswer, StarNameAnswer
+from companion.talk.answers import FinderAnswer, NudgeAnswer, StarNameAnswer
 from companion.talk.centring_phrases import ArrowKey
 from companion.talk.saying import Reply
 from companion.talk.stars_phrases import STARTING_POSE
@@ -54,7 +55,7 @@ class Visit:
 
     ending: Ending
     time: datetime
-    told: Reply[FinderAnswer | StarNameAnswer] | None = None
+    told: Reply[FinderAnswer | StarNameAnswer | NudgeAnswer] | None = None
     """What named another star."""
 
 
@@ -99,6 +100,8 @@ class AlignmentState:
     """What a mount on the line read at each star."""
     synced: set[str] = field(default_factory=set)
     """Stars that the mount was told over the line."""
+    steering: Steering = field(default_factory=Steering)
+    """What small steps over the line have taught."""
     synced_by: tuple[float, float] = (0.0, 0.0)
     """By how much syncs have shifted its azimuth and altitude so far, degrees."""
 

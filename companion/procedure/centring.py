@@ -12,9 +12,20 @@ from companion.procedure.arrows import Arrows, keys_of, last_keys
 from companion.procedure.ask_mount import ask_last_keys
 from companion.procedure.misses import told_miss
 from companion.procedure.notes import MissTold, learned_by
+from companion.procedure.nudging import EYEPIECE_STEP_DEG, FINDER_STEP_DEG, nudged
 from companion.procedure.readings import read_and_sync
 from companion.procedure.script import Steps, ask
-from companion.talk.answers import EyepieceAnswer, FinderAnswer, MissAnswer, SlewingAnswer, StarNameAnswer, UnseenAnswer, ViewAnswer
+from companion.procedure.turning import ALIGNED_WITHIN_DEG, ANYWHERE_DEG
+from companion.talk.answers import (
+    EyepieceAnswer,
+    FinderAnswer,
+    MissAnswer,
+    NudgeAnswer,
+    SlewingAnswer,
+    StarNameAnswer,
+    UnseenAnswer,
+    ViewAnswer,
+)
 from companion.talk.centring_phrases import (
     ArrowsDoNotFit,
     BackToTheFinder,
@@ -47,9 +58,9 @@ from companion.talk.stars_phrases import AnotherStar, FindStar, FirstStar, HowHi
 
 _DARK_DEG = -12.0
 """With the Sun higher than this a sky still darkens enough to bring out a bright star: nautical dusk."""
-Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer]
+Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]
 """A question about the finder; the star the mount names instead is an answer, too."""
-Told: TypeAlias = Reply[FinderAnswer | StarNameAnswer]
+Told: TypeAlias = Reply[FinderAnswer | StarNameAnswer | NudgeAnswer]
 
 
 def centre(star: str, state: AlignmentState) -> Steps[Visit]:
@@ -61,6 +72,7 @@ def centre(star: str, state: AlignmentState) -> Steps[Visit]:
 def bring_to_the_middle(star: str, state: AlignmentState) -> Steps[Visit]:
     """From the slew on, until the star is centred, way off, or given up."""
     turns_by_itself = state.choice != "unnamed"
+    state.steering = state.steering.at_another()
     step: Visit | Question = IsItInTheFinder(state.watches(star)) if turns_by_itself else SteerToTheFinder()
     while not isinstance(step, Visit):
         step = yield from _next_step(star, state, (yield from ask(step)))
@@ -70,6 +82,9 @@ def bring_to_the_middle(star: str, state: AlignmentState) -> Steps[Visit]:
 def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Question]:
     """Take what was told about the finder; return the next question about it, or how the work on this star ended."""
     match told.command:
+        case NudgeAnswer():
+            yield from _nudge(Reply(told.command, told.time, told.slots), state, FINDER_STEP_DEG)
+            return IsItThereNow()
         case FinderAnswer.IN_FINDER | FinderAnswer.IN_EYEPIECE:
             return (yield from _in_the_eyepiece(star, state))
         case StarNameAnswer.STAR_NAME if star in told.slots.values():
@@ -187,6 +202,8 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
     told = yield from ask(IsItCentred(star, not state.centred, state.last_keys))
     while True:
         match told.command:
+            case NudgeAnswer():
+                yield from _nudge(Reply(told.command, told.time, told.slots), state, EYEPIECE_STEP_DEG)
             case EyepieceAnswer.CENTRED if state.context.linked and (yield from read_and_sync(star, state)):
                 return Visit(Ending.CENTRED, told.time)
             case EyepieceAnswer.CENTRED:
@@ -213,6 +230,14 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
             case _:
                 assert_never(told.command)
         told = yield from ask(IsItCentredNow())
+
+
+def _nudge(told: Reply[NudgeAnswer], state: AlignmentState, first_deg: float) -> Steps[None]:
+    """Move the tube by a small step. Before the first star is taken in, a mount may point anywhere."""
+    uncertainty_deg = ALIGNED_WITHIN_DEG if state.synced else ANYWHERE_DEG
+    state.steering = yield from nudged(
+        told, state.steering, linked=state.context.linked, first_deg=first_deg, uncertainty_deg=uncertainty_deg
+    )
 
 
 def _say_the_arrows(seen_at: str, state: AlignmentState) -> Steps[None]:

@@ -76,7 +76,7 @@ def as_request(
 
 def _as_miss(told: MissTold) -> diagnosis.Miss:
     """Return a miss told by eye as the diagnosis takes it."""
-    miss = diagnosis.Miss(sky.find(told.star), told.time, told.right_deg, told.up_deg)
+    miss = diagnosis.Miss(sky.find(told.star), told.time, told.right_deg, told.up_deg, sigma_deg=told.sigma_deg)
     return miss if told.turn_deg is None else replace(miss, turn_deg=told.turn_deg, turn_sigma_deg=told.turn_sigma_deg)
 
 

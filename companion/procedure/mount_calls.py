@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Literal, TypeAlias
 
 from companion.messages import Answer
 from companion.procedure.script import Steps, told_by
 from companion.talk.saying import Call, Outcome
+
+Axis: TypeAlias = Literal["azimuth", "altitude"]
 
 
 @dataclass(frozen=True)
@@ -43,6 +46,19 @@ class TurnTo(Call):
     """Send it to this thing, if its way there is clear."""
 
     name: str
+    uncertainty_deg: float
+    """How far it may be wrong about where it points."""
+
+
+@dataclass(frozen=True)
+class NudgeBy(Call):
+    """Move one axis by a small step."""
+
+    axis: Axis
+    step_deg: float
+    """On the sky, to the right or up."""
+    sign: int
+    """1 where a positive rate is taken to turn it right or up, -1 where the other way."""
     uncertainty_deg: float
     """How far it may be wrong about where it points."""
 

@@ -87,6 +87,8 @@ class MissTold(Note):
     turn_deg: float | None = None
     """By how much the observer had to turn to face it, to the right; then nothing was said of ``right_deg``."""
     turn_sigma_deg: float = 0.0
+    sigma_deg: float | None = None
+    """How exact it is, where it was measured; None where it was told by eye."""
 
     @property
     def is_unseen(self) -> bool:

@@ -21,6 +21,8 @@ from companion.talk.saying import Ask
 
 ALIGNED_WITHIN_DEG = 5.0
 """How far an aligned mount may be wrong about where it points, before it is proven. Judgement: a miss that a finder shows."""
+ANYWHERE_DEG = 180.0
+"""How far a mount may be wrong that has not been aligned."""
 Turned: TypeAlias = Literal["arrived", "by-hand", "stopped", "halted"]
 """``stopped``: the observer had it halted; ``halted``: for another reason."""
 

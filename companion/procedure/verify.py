@@ -10,12 +10,13 @@ from companion.procedure.align_mount import Aligned, after_a_bad_verdict, align
 from companion.procedure.alignment_state import AlignmentState
 from companion.procedure.centring import ask_miss
 from companion.procedure.notes import Proof
+from companion.procedure.nudging import EYEPIECE_STEP_DEG, Steering, nudged
 from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.starting_pose import take_pose_again
-from companion.procedure.turning import can_be_turned, turn_to
-from companion.talk.answers import OutcomeAnswer, ProofAnswer
+from companion.procedure.turning import ALIGNED_WITHIN_DEG, can_be_turned, turn_to
+from companion.talk.answers import NudgeAnswer, OutcomeAnswer, ProofAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mistakes_phrases import WhichWayAndHowFar
 from companion.talk.saying import Reply
@@ -68,7 +69,7 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[Proven]:
         if context.linked and (yield from can_be_turned()):
             how, time = yield from turn_to(star, time)
             good_turns += how == "arrived"
-        told = yield from _look(star)
+        told = yield from _look(star, context)
         time = told.time
         match told.command:
             case ProofAnswer.IN_EYEPIECE:
@@ -111,12 +112,20 @@ def _after(context: Context, time: datetime, aligned: Aligned) -> AlignmentState
     return AlignmentState(context, time, "list", 1, centred=list(aligned.stars), refused=list(aligned.left), fist_deg=fist_deg)
 
 
-def _look(star: str) -> Steps[Reply[ProofAnswer]]:
+def _look(star: str, context: Context) -> Steps[Reply[ProofAnswer]]:
     """Send the mount to the star and hear where it lies then; what is asked on the way is answered in a sentence."""
-    times = 0
+    times, steering = 0, Steering()
     while True:
         told = yield from ask(IsTheProofInView())
         match told.command:
+            case NudgeAnswer() as way:
+                steering = yield from nudged(
+                    Reply(way, told.time, told.slots),
+                    steering,
+                    linked=context.linked,
+                    first_deg=EYEPIECE_STEP_DEG,
+                    uncertainty_deg=ALIGNED_WITHIN_DEG,
+                )
             case ProofAnswer.HOW_HIGH:
                 yield HowHigh(star)
             case ProofAnswer.WHICH_ONE:
@@ -128,5 +137,5 @@ def _look(star: str) -> Steps[Reply[ProofAnswer]]:
                 yield _UNSEEN[times - 1]
             case ProofAnswer.SLEWING:
                 yield from ask(WhileItSlews())
-            case _:
-                return told
+            case answer:
+                return Reply(answer, told.time, told.slots)

@@ -9,6 +9,7 @@ from typing import Literal, TypeAlias
 from companion.talk.answers import (
     EyepieceAnswer,
     FinderAnswer,
+    NudgeAnswer,
     SlewingAnswer,
     StarNameAnswer,
     TubeRoseAnswer,
@@ -24,20 +25,20 @@ OPPOSITE: Mapping[ArrowKey, ArrowKey] = {"right": "left", "left": "right", "up":
 
 
 @dataclass(frozen=True)
-class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer]):
+class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]):
     """Have the star steered into the finder when the mount has turned."""
 
     watch: bool = False
     """Whether to look how the mount comes to rest, because that is asked next."""
 
 
-class SteerToTheFinder(Ask[FinderAnswer | StarNameAnswer]): ...
+class SteerToTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
-class IsItThereNow(Ask[FinderAnswer | StarNameAnswer]): ...
+class IsItThereNow(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
-class SteerItThere(Ask[FinderAnswer | StarNameAnswer]): ...
+class SteerItThere(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
 class WhileItSlews(Ask[SlewingAnswer]): ...
@@ -46,26 +47,26 @@ class WhileItSlews(Ask[SlewingAnswer]): ...
 class WhatDoYouSee(Ask[UnseenAnswer]): ...
 
 
-class CapsAndDew(Ask[FinderAnswer | StarNameAnswer]): ...
+class CapsAndDew(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
-class SwitchTheDotOn(Ask[FinderAnswer | StarNameAnswer]): ...
+class SwitchTheDotOn(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
-class SweepForIt(Ask[FinderAnswer | StarNameAnswer]): ...
+class SweepForIt(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
 @dataclass(frozen=True)
-class SeeTheFinderIsTrue(Ask[FinderAnswer | StarNameAnswer]):
+class SeeTheFinderIsTrue(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]):
     """Have the finder's aim tried on anything bright, and set."""
 
     star: str
 
 
-class BringItToFocus(Ask[FinderAnswer | StarNameAnswer]): ...
+class BringItToFocus(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
-class TheSkyDarkens(Ask[FinderAnswer | StarNameAnswer]): ...
+class TheSkyDarkens(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
 
 
 class WasItRising(Ask[TubeRoseAnswer]): ...
@@ -75,7 +76,7 @@ class AndToWhichSide(Ask[TubeTurnedAnswer]): ...
 
 
 @dataclass(frozen=True)
-class IsItCentred(Ask[EyepieceAnswer]):
+class IsItCentred(Ask[EyepieceAnswer | NudgeAnswer]):
     """Send the eye to the eyepiece; the first time, how to finish."""
 
     star: str
@@ -84,11 +85,11 @@ class IsItCentred(Ask[EyepieceAnswer]):
     """With which arrows stars are finished, at most one of each pair, so far as that is known."""
 
 
-class IsItCentredNow(Ask[EyepieceAnswer]): ...
+class IsItCentredNow(Ask[EyepieceAnswer | NudgeAnswer]): ...
 
 
 @dataclass(frozen=True)
-class BackToTheFinder(Ask[FinderAnswer | StarNameAnswer]):
+class BackToTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]):
     """Send the eye back to the finder."""
 
     star: str

@@ -11,11 +11,11 @@ from typing import Literal, TypeAlias
 
 from companion.sky import Kind
 from companion.sky.bands import CompassPoint
-from companion.talk.answers import ToldFigureAnswer, TurnAnswer
+from companion.talk.answers import NudgeAnswer, ToldFigureAnswer, TurnAnswer
 from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, StarCountAnswer, TargetAnswer
 from companion.talk.saying import Ask, Say
 
-Told: TypeAlias = TargetAnswer | ShowMeAnswer | TurnAnswer | ToldFigureAnswer
+Told: TypeAlias = TargetAnswer | ShowMeAnswer | TurnAnswer | ToldFigureAnswer | NudgeAnswer
 Wish: TypeAlias = Literal[
     "anything", "planets", "doubles", "clusters", "galaxies", "nebulae", "for-children", "brighter", "easier", "harder", "near-here"
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.talk.answers import FinderAnswer, ProofAnswer, ReadyAnswer, RecentreAnswer, YesNoAnswer
+from companion.talk.answers import FinderAnswer, NudgeAnswer, ProofAnswer, ReadyAnswer, RecentreAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
 
@@ -15,7 +15,7 @@ class ProofStar(Say):
     star: str
 
 
-class IsTheProofInView(Ask[ProofAnswer]): ...
+class IsTheProofInView(Ask[ProofAnswer | NudgeAnswer]): ...
 
 
 @dataclass(frozen=True)

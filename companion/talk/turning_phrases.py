@@ -8,7 +8,7 @@ from companion.sky import Kind
 from companion.talk.answers import ToldFigureAnswer, TurnAnswer, TurnReadilyAnswer
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
 from companion.talk.night_phrases import Told
-from companion.talk.saying import Ask
+from companion.talk.saying import Ask, Say
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,17 @@ class ShallITurnThereToo(Ask[TurnReadilyAnswer | TargetAnswer | ShowMeAnswer | T
     kind: Kind
     eyepiece_mm: float | None
     change: bool
+
+
+class UseTheArrows(Say):
+    """Say that it can't be moved over a line."""
+
+
+class SayWhichWay(Say): ...
+
+
+class IsItInView(Ask[Told]):
+    """Ask for the next small step at a target, or that it is found."""
 
 
 @dataclass(frozen=True)

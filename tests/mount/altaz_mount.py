@@ -53,6 +53,8 @@ class AltAzMount:
     lowest_deg: float = -5.0
     highest_deg: float = 90.0
     goes_long_way_round: bool = False
+    azimuth_rate_sign: int = 1
+    """-1 where a positive rate turns the azimuth axis anticlockwise: the standard leaves that open."""
     azimuth_deg: float = 180.0
     """The axis itself, over its own base."""
     altitude_deg: float = 30.0
@@ -137,7 +139,7 @@ class AltAzMount:
         with self.lock:
             self.step()
             before = self.slewing
-            self.rates[axis] = rate_deg_s
+            self.rates[axis] = rate_deg_s * (self.azimuth_rate_sign if axis == 0 else 1)
             if before and not self.slewing:
                 self.stopped_at = time.monotonic()
 

@@ -16,7 +16,7 @@ from companion.live import MountLink, Session, journal_path
 from companion.messages import Hearing, Silence
 from companion.mount import mount_address, open_line
 from companion.sky import Site
-from companion.talk.saying import Saying
+from companion.talk.saying import Note, Saying
 from companion.vocabulary import Vocabulary, load_vocabulary
 from tests.mount.altaz_server import AltAzServer
 from tests.mount.lines import until
@@ -48,6 +48,10 @@ class Evening:
     def now(self) -> datetime:
         """Return the time by the evening's own clock."""
         return datetime.now(UTC) + self._ahead
+
+    def notes(self) -> tuple[Note, ...]:
+        """Return all that was noted so far."""
+        return tuple(self.session._conversation.notes())
 
     def _told(self, turn: Turn) -> Turn:
         self.sayings += turn.sayings

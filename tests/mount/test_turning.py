@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import time
 from pathlib import Path
 
@@ -25,7 +26,7 @@ def at_the_proof(held: Evening) -> str:
             return said
         question = type(held.turn.question).__name__
         if question == "IsItCentred":
-            _point_at_the_star(held)
+            point_at_the_star(held)
             said = held.hear("centred")
         elif question == "WhatDoesTheMountSay":
             said = held.hear("it says success")
@@ -36,8 +37,11 @@ def at_the_proof(held: Evening) -> str:
     raise AssertionError(held.said)
 
 
-def _point_at_the_star(held: Evening) -> None:
-    """Let a person put the real tube onto the star that is asked about, by astropy and without air; planets by its own ephemeris."""
+def point_at_the_star(held: Evening, name: str = "", right_deg: float = 0.0, up_deg: float = 0.0) -> None:
+    """Let a person put the real tube onto the star that is asked about, or beside it on the sky.
+
+    By astropy and without air; planets by its own ephemeris.
+    """
     import astropy.units as u  # noqa: PLC0415 - slow to load
     from astropy.coordinates import AltAz, EarthLocation, SkyCoord, get_body  # noqa: PLC0415
     from astropy.time import Time  # noqa: PLC0415
@@ -46,12 +50,13 @@ def _point_at_the_star(held: Evening) -> None:
     from companion import sky  # noqa: PLC0415
 
     iers.conf.auto_download, iers.conf.auto_max_age = False, None
-    name = held.turn.question.facts["star"]  # type: ignore[union-attr]
+    name = name or held.turn.question.facts["star"]  # type: ignore[union-attr]
     place, time = sky.find(name).place, Time(held.now())
     where = EarthLocation(lat=SITE.latitude_deg * u.deg, lon=SITE.longitude_deg * u.deg, height=SITE.elevation_m * u.m)
     thing = get_body(name.lower(), time, where) if place is None else SkyCoord(place.ra_deg * u.deg, place.dec_deg * u.deg)
     seen = thing.transform_to(AltAz(obstime=time, location=where))
-    held.server.mount.turn_to(float(seen.az.deg), float(seen.alt.deg))
+    altitude_deg = float(seen.alt.deg) + up_deg
+    held.server.mount.turn_to(float(seen.az.deg) + right_deg / math.cos(math.radians(altitude_deg)), altitude_deg)
 
 
 def slews(server: AltAzServer) -> int:

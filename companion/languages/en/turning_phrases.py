@@ -7,7 +7,7 @@ from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Kind
 from companion.talk.answers import TurnReadilyAnswer
-from companion.talk.turning_phrases import ItPointsThere, ShallITurnThere, ShallITurnThereToo
+from companion.talk.turning_phrases import IsItInView, ItPointsThere, SayWhichWay, ShallITurnThere, ShallITurnThereToo, UseTheArrows
 
 _CLEAR = "Stand clear, cables too: it may swing either way round."
 
@@ -42,12 +42,20 @@ def it_points_there(scene: Scene, *, target: str, kind: Kind) -> str:
 
 
 TURNING = Chapter(
-    phrases={ShallITurnThere: shall_i_turn_there, ShallITurnThereToo: shall_i_turn_there_too, ItPointsThere: it_points_there},
+    phrases={
+        ShallITurnThere: shall_i_turn_there,
+        ShallITurnThereToo: shall_i_turn_there_too,
+        ItPointsThere: it_points_there,
+        UseTheArrows: "I can't move it by small steps. Use the arrow keys.",
+        SayWhichWay: "Say which way first: a bit left or right, up or down.",
+        IsItInView: "Say more, too far, or found it.",
+    },
     terse={ShallITurnThere: shall_i_turn_there_tersely, ShallITurnThereToo: shall_i_turn_there_too_tersely},
     sayable={TurnReadilyAnswer: ("yes", "by hand")},
     step_help={
         ShallITurnThere: "I turn it only when you say turn there. By hand means you send it. Next target leaves it.",
         ShallITurnThereToo: "Yes turns it there. By hand means you send it. Next target leaves it.",
+        IsItInView: "A bit left or right, up or down moves it. Too far takes half of it back. Wrong way turns it round.",
         ItPointsThere: "Say found it, or nothing there. Next target goes on.",
     },
 )

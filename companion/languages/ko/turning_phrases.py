@@ -31,11 +31,19 @@ def it_points_there(scene: Scene, *, target: str, kind: Kind) -> str:
 
 
 TURNING = Chapter(
-    phrases={say.ShallITurnThere: shall_i_turn_there, say.ShallITurnThereToo: shall_i_turn_there_too, say.ItPointsThere: it_points_there},
+    phrases={
+        say.ShallITurnThere: shall_i_turn_there,
+        say.ShallITurnThereToo: shall_i_turn_there_too,
+        say.ItPointsThere: it_points_there,
+        say.UseTheArrows: "제가 조금씩 움직일 수 없어요. 화살표 키를 쓰세요.",
+        say.SayWhichWay: "먼저 어느 쪽인지 말하세요. 조금 왼쪽으로, 오른쪽으로, 위로, 아래로.",
+        say.IsItInView: "조금 더, 너무 갔어요, 또는 찾았어요라고 하세요.",
+    },
     sayable={TurnReadilyAnswer: ("네", "손으로 할게요")},
     step_help={
         say.ShallITurnThere: "거기로 돌려 주세요라고 할 때만 돌려요. 손으로 할게요라고 하면 직접 보내시는 거예요.",
         say.ShallITurnThereToo: "네라고 하면 거기로 돌려요. 손으로 할게요라고 하면 직접 보내시는 거예요.",
+        say.IsItInView: "조금 왼쪽으로라고 하면 움직여요. 너무 갔어요라고 하면 절반을 되돌려요. 반대쪽으로라고 하면 방향을 바꿔요.",
         say.ItPointsThere: "찾았는지, 아무것도 없는지 말해 주세요.",
     },
 )

@@ -10,6 +10,7 @@ from companion import sky
 from companion.equipment import Equipment
 from companion.procedure.ask_observer import measure_fist
 from companion.procedure.by_hand import steps_by_hand
+from companion.procedure.night.by_line import step_by_line
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named
 from companion.procedure.night.offer import body_of, offers
 from companion.procedure.night.search import BY_HAND_AFTER, remedy
@@ -22,7 +23,7 @@ from companion.procedure.verify import prove
 from companion.sky import Body
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
-from companion.talk.answers import ToldFigureAnswer, TurnAnswer
+from companion.talk.answers import NudgeAnswer, ToldFigureAnswer, TurnAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mount_phrases import NotTurning
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
@@ -76,6 +77,8 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             return (yield from take_figure(night, told))
         case ShowMeAnswer.SHOW_ME:
             return lead_to_named(context, night, told.time, told.slots["name"])
+        case NudgeAnswer() as way:
+            return (yield from step_by_line(context, night, Reply(way, told.time, told.slots)))
         case TurnAnswer.TURN_THERE if night.by_line and body is not None:
             # Announced anew, with where to stand: it may have been a while.
             return lead_to_named(context, night, told.time, body.name)

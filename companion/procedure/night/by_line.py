@@ -6,13 +6,14 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from companion.procedure.night.state import Night
-from companion.procedure.script import Steps, ask
-from companion.procedure.turning import can_be_turned, turn_now
-from companion.talk.answers import TurnAnswer, TurnReadilyAnswer
+from companion.procedure.nudging import EYEPIECE_STEP_DEG, nudged
+from companion.procedure.script import Context, Steps, ask
+from companion.procedure.turning import ALIGNED_WITHIN_DEG, ANYWHERE_DEG, can_be_turned, turn_now
+from companion.talk.answers import NudgeAnswer, TurnAnswer, TurnReadilyAnswer
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import IntroduceTarget, Told
 from companion.talk.saying import Ask, Reply
-from companion.talk.turning_phrases import ItPointsThere, ShallITurnThere, ShallITurnThereToo
+from companion.talk.turning_phrases import IsItInView, ItPointsThere, ShallITurnThere, ShallITurnThereToo
 
 GOOD_TURNS = 2
 """After so many turns that went well a yes is enough."""
@@ -41,3 +42,10 @@ def ask_or_turn(night: Night, question: Ask[Told]) -> Steps[Asked]:
                 return night, question, Reply(TargetAnswer.SKIP, told.time)
             case said:
                 return night, question, Reply(said, told.time, told.slots)
+
+
+def step_by_line(context: Context, night: Night, told: Reply[NudgeAnswer]) -> Steps[tuple[Night, Ask[Told]]]:
+    """Move the tube by a small step at a target, and ask for the next."""
+    within_deg = ALIGNED_WITHIN_DEG if night.by_line else ANYWHERE_DEG
+    steering = yield from nudged(told, night.steering, linked=context.linked, first_deg=EYEPIECE_STEP_DEG, uncertainty_deg=within_deg)
+    return replace(night, steering=steering), IsItInView()

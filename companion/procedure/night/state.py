@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from companion.observing import SiteSky, found_among
 from companion.observing.observation import Observation
+from companion.procedure.nudging import Steering
 from companion.sky import Body, Sight, separation_deg
 from companion.sky.bands import CompassPoint
 from companion.talk.night_phrases import Told, Wish
@@ -67,6 +68,8 @@ class Night:
     """Whether the mount doesn't know the sky, so that every way is the observer's own."""
     by_line: bool = False
     """Whether a mount that knows the sky is on the line."""
+    steering: Steering = field(default_factory=Steering)
+    """What small steps over the line have taught."""
     good_turns: int = 0
     """How many turns over the line went well, the proof's among them."""
     finder_field_deg: float | None = None
@@ -80,7 +83,9 @@ class Night:
         """Go to a target."""
         shown = self.shown if name is None else (*self.shown, name)
         put_off = tuple(one for one in self.put_off if one.name != name)
-        return replace(self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, way=(), tried=0)
+        return replace(
+            self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, way=(), tried=0, steering=self.steering.at_another()
+        )
 
     def saw(self) -> Night:
         """Count the target as seen."""

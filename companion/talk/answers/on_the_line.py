@@ -29,6 +29,17 @@ class TurningAnswer(Answers):
     SKIP = "skip"
 
 
+class NudgeAnswer(Answers):
+    """Answers of the rule ``nudge``, which is taken beside others and never live: a small step of the tube."""
+
+    MORE = "more"
+    NUDGE = "nudge"
+    """Slot ``way``: left, right, up or down."""
+    TOO_FAR = "too-far"
+    WRONG_WAY = "wrong-way"
+    SKIP = "skip"
+
+
 class HandsAnswer(Answers):
     """Answers of the rule ``hands``, which is never live: whether we may move the mount at all."""
 
