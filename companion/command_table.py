@@ -64,7 +64,7 @@ COMMON = (
     option("--elevation", type=float, metavar="M", help="metres above sea level (default 0)"),
     option("--at", metavar="TIME", help="use this time instead of the clock: ISO 8601 with an offset or Z"),
     option("--language", default="en", help="the language to listen and speak in: en (default) or ko (no native speaker has reviewed it)"),
-    switch("--json", "print one JSON document and nothing else"),
+    switch("--json", "print one JSON document and nothing else (start, a conversation, refuses it)"),
 )
 """What every command takes, before its name or after it."""
 

@@ -60,6 +60,8 @@ def hear(options: argparse.Namespace) -> int:
 
 def say(options: argparse.Namespace) -> int:
     """Speak words, or write them as sound."""
+    if not options.words.strip():
+        raise BadRequest("there is nothing to say; give the words as TEXT")
     out = tried_file(options.out) if options.out is not None else None
     with closing(open_voice(profile_of(options).voice, language_of(options))) as voice:
         sound = voice.render(options.words)

@@ -16,7 +16,7 @@ from companion.commands.options import known_site, language_of, profile_of, time
 from companion.dialogue import Journal
 from companion.documents.profile_tables import Profile
 from companion.equipment import Equipment
-from companion.errors import MissingPart
+from companion.errors import BadRequest, MissingPart
 from companion.factories import open_engine, open_voice, open_voices
 from companion.hearing.microphone import Microphone
 from companion.hearing.vad import best_detector
@@ -58,6 +58,8 @@ DONE, UNFINISHED = 0, 3
 
 def start(options: argparse.Namespace) -> int:
     """Hold an evening with the observer."""
+    if options.json:
+        raise BadRequest("start holds a conversation and prints no JSON; leave --json out, or use rehearse")
     site, clock = known_site(options), clock_from(time_of(options))
     language, profile = language_of(options), profile_of(options)
     own = own_objects(home())

@@ -11,6 +11,8 @@ from companion import alignment, diagnosis, places, sky
 from companion.commands.options import document_of, language_of, moment_of
 from companion.documents.diagnose_request import read_diagnose_request
 from companion.documents.fit_request import read_fit_request
+from companion.errors import BadRequest
+from companion.languages import SkyWords
 from companion.printing import Printer, site_time
 from companion.sky import Sight
 from companion.talk.check_in_phrases import HowDarkItIs
@@ -38,6 +40,8 @@ def where(options: argparse.Namespace) -> int:
 def what(options: argparse.Namespace) -> int:
     """Say what bright thing stands at a place in the sky."""
     moment, words = moment_of(options), language_of(options).sky
+    if not 0.0 <= options.azimuth <= 360.0:
+        raise BadRequest(f"--azimuth {options.azimuth:g} is no direction; give 0 to 360 degrees, from north through east")
     candidates = sky.standing_at(options.azimuth, options.altitude, moment)
     return print_list(
         options,
@@ -71,10 +75,11 @@ def night(options: argparse.Namespace) -> int:
 
 
 def stars(options: argparse.Namespace) -> int:
-    """List the reference stars to use now, best first, and why."""
+    """List the reference stars to use now, best first, and why; by day each with the caution."""
     moment, words = moment_of(options), language_of(options).sky
     ranked = alignment.reference_stars(moment, options.count or STAR_COUNT)
-    if sky.sun_state(moment).is_up or not sky.stars_come_out(moment):
+    by_day = sky.sun_state(moment).is_up
+    if by_day or not sky.stars_come_out(moment):
         Printer(options.json).lines(language_of(options).words(HowDarkItIs(), moment))
     return print_list(
         options,
@@ -83,11 +88,12 @@ def stars(options: argparse.Namespace) -> int:
                 **place_of(star.sight),
                 "score": round(star.score, 4),
                 "reasons": words.reasons(star.reasons),
-                "spoken": words.describe(star.sight, moment),
+                "spoken": _with_caution(words.describe(star.sight, moment), words) if by_day else words.describe(star.sight, moment),
             }
             for star in ranked
         ],
         nothing=NoReferenceStarNow(),
+        warned=by_day,
     )
 
 
@@ -139,7 +145,7 @@ def fit(options: argparse.Namespace) -> int:
         f"azimuth zero {found.azimuth_zero_deg:.3f} degrees",
         f"tilt {_or_unseen(found.tilt_deg)}, altitude index {_or_unseen(found.altitude_index_deg)}",
         f"residuals {', '.join(f'{residual:.3f}' for residual in found.residuals_deg)} degrees, rms {found.rms_deg:.3f}",
-        *(f"sighting {suspect.sighting} of {suspect.star} fits {suspect.instead} better" for suspect in found.suspects),
+        *(f"sighting {suspect.sighting + 1} of {suspect.star} fits {suspect.instead} better" for suspect in found.suspects),
         *(f"{p.name}: azimuth {p.reported_azimuth_deg:.3f}, altitude {p.reported_altitude_deg:.3f}" for p in found.predictions),
         *(["One direction only: these are zeros, a tilt can't be seen."] if found.solved == "zeros" else []),
     )
@@ -194,9 +200,19 @@ def _rounded(angle_deg: float | None) -> float | None:
     return None if angle_deg is None else round(angle_deg, 4)
 
 
-def print_list(options: argparse.Namespace, found: Sequence[Mapping[str, Any]], *, nothing: Say) -> int:
-    """Print a list, what is spoken of each for a person, or that there is nothing."""
-    printer = Printer(options.json)
-    printer.lines(*([entry["spoken"] for entry in found] or [language_of(options).words(nothing, moment_of(options))]))
+def _with_caution(spoken: str, words: SkyWords) -> str:
+    return spoken if spoken.startswith(words.sun_caution) else f"{words.sun_caution} {spoken}"
+
+
+def print_list(options: argparse.Namespace, found: Sequence[Mapping[str, Any]], *, nothing: Say, warned: bool = False) -> int:
+    """Print a list, what is spoken of each for a person, or that there is nothing.
+
+    A program may speak any entry alone, so each has its caution; a person reads it once, before the list, or has been ``warned`` already.
+    """
+    printer, language = Printer(options.json), language_of(options)
+    caution = language.sky.sun_caution
+    spoken = [entry["spoken"] for entry in found] or [language.words(nothing, moment_of(options))]
+    first = [caution] if not warned and any(line.startswith(caution) for line in spoken) else []
+    printer.lines(*first, *(line for line in (words.removeprefix(caution).strip() for words in spoken) if line))
     printer.document(list(found))
     return DONE

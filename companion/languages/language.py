@@ -24,6 +24,9 @@ _ANYBODY = Observer()
 class SkyWords(Protocol):
     """How single things of the sky are told, outside any conversation."""
 
+    sun_caution: str
+    """The caution that comes first where the Sun is up."""
+
     def describe(self, sight: Sight, moment: Moment) -> str:
         """Say where a body is and how bright it looks, with the caution first when it is the Sun or stands near a risen one."""
         ...

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +13,7 @@ import numpy as np
 import pytest
 import soundfile
 
+from companion import sky
 from companion.cli import main
 
 HERE = ["--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T19:30:00-03:00"]
@@ -398,6 +400,50 @@ def test_fit_finds_its_own_sightings(capsys: pytest.CaptureFixture[str], tmp_pat
     assert _document(capsys, "fit", str(file)) == found
     assert found["predictions"][0]["reported_azimuth_deg"] == pytest.approx(300, abs=1e-6)
     assert found["predictions"][0]["reported_altitude_deg"] == pytest.approx(42, abs=1e-6)
+
+
+def test_fit_counts_from_one_for_a_person(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """The second of three sightings is another star: to a program number 1, counted from 0, to a person the second."""
+    file = tmp_path / "sightings.json"
+    stars = [ALTAIR, {**ALPHERATZ, "star": "Mirach"}, {**ALPHERATZ, "star": "Capella"}]
+    site = sky.Site(SITE["latitude_deg"], SITE["longitude_deg"])
+    read = []
+    for star, true in zip(stars, ("Altair", "Alpheratz", "Capella"), strict=True):
+        seen = sky.sight(sky.find(true), sky.Moment(site, datetime.fromisoformat(star["time"])), refraction=False)
+        read.append({**star, "reported_azimuth_deg": seen.azimuth_deg, "reported_altitude_deg": seen.altitude_deg})
+    file.write_text(json.dumps({"site": SITE, "sightings": read, "find": []}))
+    assert _document(capsys, "fit", str(file))["suspects"][0]["sighting"] == 1
+    assert main(["fit", str(file)]) == 0
+    assert "sighting 2 of Mirach fits Alpheratz better" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("words", ["", "  "])
+def test_nothing_is_not_said(capsys: pytest.CaptureFixture[str], tmp_path: Path, words: str) -> None:
+    """Without words nothing is written."""
+    assert "nothing to say" in _complaint(capsys, "say", words, "--out", str(tmp_path / "nothing.wav"))
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_conversation_is_no_document(capsys: pytest.CaptureFixture[str]) -> None:
+    """What is said in turn can't be one JSON document."""
+    assert "--json" in _complaint(capsys, "start", "--text", "--json", *HERE)
+
+
+def test_no_direction_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    """A full circle has 360 degrees."""
+    for azimuth in ("400", "-10", "nan"):
+        assert "0 to 360" in _complaint(capsys, "what", f"--azimuth={azimuth}", "--altitude", "30", *HERE)
+
+
+def test_by_day_the_caution_is_told_with_every_star_and_read_once(capsys: pytest.CaptureFixture[str]) -> None:
+    """A program may speak any entry alone; a person reads the caution once, and no brightness that doesn't show."""
+    noon = [*HERE[:4], "--at", "2026-10-15T13:00:00-03:00"]
+    assert all(star["spoken"].startswith("Never look at the Sun") for star in _document(capsys, "stars", *noon))
+    assert "hardly shows" in (mercury := _document(capsys, "where", "Mercury", *noon)["spoken"])
+    assert "bright" not in mercury
+    for command in (["stars"], ["what", "--azimuth", "190", "--altitude", "30"]):
+        assert main([*command, *noon]) == 0
+        assert capsys.readouterr().out.count("Sun, or near it") == (command != ["stars"])
 
 
 @pytest.mark.parametrize("command", ["fit", "diagnose"])

@@ -14,31 +14,37 @@ _MAY_SHINE_ABOVE_DEG = -1.0
 SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
 
 
-def describe(sight: Sight, fist_deg: float = FIST_DEG) -> str:
-    """Say where a body is and how bright it looks: words first, then the height in fists."""
+def describe(sight: Sight, fist_deg: float = FIST_DEG, *, by_day: bool = False) -> str:
+    """Say where a body is and, but for ``by_day``, how bright it looks: words first, then the height in fists."""
     body = sight.body
     if body.kind == "sun":
         return SUN_CAUTION
     name = sentence(spoken_name(body.name))
     if sight.altitude_deg < 0:
         return f"{name} It is below the horizon."
-    look = (
-        "" if sight.magnitude is None or body.kind == "moon" else f", {brightness(sight.magnitude + sky.dimming_mag(sight.altitude_deg))}"
-    )
+    unlit = sight.magnitude is None or body.kind == "moon" or by_day
+    look = "" if unlit else f", {brightness(sight.magnitude + sky.dimming_mag(sight.altitude_deg))}"
     place = sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}{look}")
     return f"{name} {place} {sentence(f'{fists(sight.altitude_deg, fist_deg)} up, {degrees(sight.altitude_deg)}')}"
 
 
+def describe_now(sight: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:
+    """Describe a body as it shows at that moment: by day all but the Moon hardly do, however bright they are at night."""
+    if sight.body.kind in ("moon", "sun") or sight.altitude_deg < 0 or not sky.sun_state(moment).is_up:
+        return describe(sight, fist_deg)
+    return f"{describe(sight, fist_deg, by_day=True)} By day it hardly shows."
+
+
 def describe_with_caution(sight: Sight, moment: Moment) -> str:
     """Describe a body, with the caution first when it stands near a Sun that shines, or may from where the observer stands."""
-    may_shine = sky.sun_state(moment).altitude_deg > _MAY_SHINE_ABOVE_DEG
-    if sight.body.kind != "sun" and may_shine and _from_sun_deg(sight, moment) < sky.SUN_BERTH_DEG:
-        return f"{SUN_CAUTION} {describe(sight)}"
-    return describe(sight)
+    return f"{caution_near(sight, moment)} {describe_now(sight, moment)}".strip()
 
 
-def _from_sun_deg(sight: Sight, moment: Moment) -> float:
-    return sky.separation_deg(sight, sky.sight(sky.SUN, moment))
+def caution_near(sight: Sight, moment: Moment) -> str:
+    """Return the Sun's warning where something stands near such a Sun, else nothing."""
+    if sight.body.kind == "sun" or sky.sun_state(moment).altitude_deg <= _MAY_SHINE_ABOVE_DEG:
+        return ""
+    return SUN_CAUTION if sky.separation_deg(sight, sky.sight(sky.SUN, moment)) < sky.SUN_BERTH_DEG else ""
 
 
 def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:

@@ -7,7 +7,7 @@ from datetime import datetime
 from companion import alignment, observing, places, sky
 from companion.languages.en import clock_words
 from companion.languages.en.direction_words import compass_point, degrees, fists, height, place_in_sky, sentence, sweep
-from companion.languages.en.sight_words import SUN_CAUTION, describe, describe_with_caution
+from companion.languages.en.sight_words import SUN_CAUTION, caution_near, describe_now
 from companion.languages.en.spoken_names import kind_in_words, spoken_name
 from companion.languages.phrase import Scene
 from companion.sky import Body, Moment, Sight
@@ -29,7 +29,7 @@ _UP_TO_DEG = (12.0, 82.0, 98.0, 168.0, 180.0)
 def bright_one(scene: Scene, *, names: tuple[str, ...]) -> str:
     """Name the likeliest first, with what tells it apart; then what else it may be."""
     first, *others = (sky.sight(sky.find(name), scene) for name in names)
-    told = f"Most likely {spoken_name(first.body.name)}: {_look(first)}. {_cautioned(first, scene)}".strip()
+    told = f"Most likely {spoken_name(first.body.name)}: {_look(first)}. {caution_near(first, scene)}".strip()
     if not others:
         return told
     other = others[0]
@@ -40,7 +40,7 @@ def bright_pair(scene: Scene, *, names: tuple[str, str]) -> str:
     """Name two, and say which is which."""
     one, other = sorted((sky.sight(sky.find(name), scene) for name in names), key=lambda sight: -sight.altitude_deg)
     words = f"The upper one is {spoken_name(one.body.name)}, {_look(one)}. The lower one is {spoken_name(other.body.name)}, {_look(other)}."
-    return f"{words} {_cautioned(one, scene) or _cautioned(other, scene)}".strip()
+    return f"{words} {caution_near(one, scene) or caution_near(other, scene)}".strip()
 
 
 def _look(sight: Sight) -> str:
@@ -53,11 +53,6 @@ def _look(sight: Sight) -> str:
     return f"it looks {colour} and twinkles" if colour else "it looks white and twinkles"
 
 
-def _cautioned(sight: Sight, scene: Scene) -> str:
-    """Return the Sun's warning where something stands near a risen Sun, else nothing."""
-    return SUN_CAUTION if describe_with_caution(sight, scene).startswith(SUN_CAUTION) else ""
-
-
 def where_it_stands(scene: Scene, *, name: str) -> str:
     """Say where a thing stands, or when it comes up; of the Sun only the caution."""
     body = scene.find(name)
@@ -67,12 +62,7 @@ def where_it_stands(scene: Scene, *, name: str) -> str:
     if sight.altitude_deg < 0:
         return f"{sentence(f'{spoken_name(body.name)} is down now')} {_comes_up(body, scene)}"
     kind = "" if body.kind in ("star", "planet", "moon") else sentence(f"it's {kind_in_words(body.kind)}")
-    return " ".join(part for part in (_cautioned(sight, scene), describe(sight, scene.fist_deg), kind, _by_day(sight, scene)) if part)
-
-
-def _by_day(sight: Sight, scene: Scene) -> str:
-    shows = sight.body.kind in ("moon", "sun") or not sky.sun_state(scene).is_up
-    return "" if shows else "By day it hardly shows."
+    return " ".join(part for part in (caution_near(sight, scene), describe_now(sight, scene, scene.fist_deg), kind) if part)
 
 
 def is_it_up(scene: Scene, *, name: str) -> str:
@@ -84,7 +74,7 @@ def is_it_up(scene: Scene, *, name: str) -> str:
     if sight.altitude_deg < 0:
         return f"No. {_comes_up(body, scene)}"
     place = sentence(f"yes: {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}")
-    return " ".join(part for part in (_cautioned(sight, scene), place, _goes_down(body, scene)) if part)
+    return " ".join(part for part in (caution_near(sight, scene), place, _goes_down(body, scene)) if part)
 
 
 def when_it_rises(scene: Scene, *, name: str) -> str:
@@ -118,7 +108,7 @@ def how_high_it_stands(scene: Scene, *, name: str) -> str:
     figures = f"{fists(sight.altitude_deg, scene.fist_deg)} up, {degrees(sight.altitude_deg)}"
     return " ".join(
         part
-        for part in (_cautioned(sight, scene), sentence(f"{spoken_name(body.name)}, {height(sight.altitude_deg)}"), sentence(figures))
+        for part in (caution_near(sight, scene), sentence(f"{spoken_name(body.name)}, {height(sight.altitude_deg)}"), sentence(figures))
         if part
     )
 
@@ -154,7 +144,7 @@ def the_moon_now(scene: Scene) -> str:
     if sight.altitude_deg < 0:
         return f"The Moon is {look}. {_comes_up(sky.MOON, scene)}"
     place = sentence(f"it stands {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}")
-    return " ".join(part for part in (_cautioned(sight, scene), f"The Moon is {look}.", place, _goes_down(sky.MOON, scene)) if part)
+    return " ".join(part for part in (caution_near(sight, scene), f"The Moon is {look}.", place, _goes_down(sky.MOON, scene)) if part)
 
 
 def until_light(scene: Scene) -> str:

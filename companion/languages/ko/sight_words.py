@@ -47,8 +47,8 @@ def listed(names: list[str]) -> str:
     return f"{with_particle(', '.join(others), '과/와')} {last}" if others else last
 
 
-def describe(sight: Sight, fist_deg: float = FIST_DEG) -> str:
-    """Say where a body is and how bright it looks: words first, then the height in fists."""
+def describe(sight: Sight, fist_deg: float = FIST_DEG, *, by_day: bool = False) -> str:
+    """Say where a body is and, but for ``by_day``, how bright it looks: words first, then the height in fists."""
     body = sight.body
     if body.kind == "sun":
         return SUN_CAUTION
@@ -56,7 +56,7 @@ def describe(sight: Sight, fist_deg: float = FIST_DEG) -> str:
     if sight.altitude_deg < 0:
         return f"{topic(name)} 지금 지평선 아래에 있어요."
     place = place_in_sky(sight.altitude_deg, sight.azimuth_deg)
-    if sight.magnitude is None or body.kind == "moon":
+    if sight.magnitude is None or body.kind == "moon" or by_day:
         where = f"{place}에 있어요."
     else:
         where = f"{place}에 있고 {brightness(sight.magnitude + sky.dimming_mag(sight.altitude_deg))}."
@@ -69,8 +69,14 @@ def _how_high(sight: Sight, fist_deg: float) -> str:
 
 def describe_with_caution(sight: Sight, moment: Moment) -> str:
     """Describe a body, with the caution first when it stands near a risen Sun."""
-    caution = caution_near(sight, moment)
-    return f"{caution} {describe(sight)}".strip()
+    return f"{caution_near(sight, moment)} {describe_now(sight, moment)}".strip()
+
+
+def describe_now(sight: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:
+    """Describe a body as it shows at that moment: by day all but the Moon hardly do, however bright they are at night."""
+    if sight.body.kind in ("moon", "sun") or sight.altitude_deg < 0 or not sky.sun_state(moment).is_up:
+        return describe(sight, fist_deg)
+    return f"{describe(sight, fist_deg, by_day=True)} 낮에는 거의 안 보여요."
 
 
 def caution_near(sight: Sight, moment: Moment) -> str:

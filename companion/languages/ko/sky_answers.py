@@ -7,7 +7,7 @@ from datetime import datetime
 from companion import alignment, observing, places, sky
 from companion.languages.ko import clock_words
 from companion.languages.ko.direction_words import compass_point, degrees, fists, height, place_in_sky, sweep
-from companion.languages.ko.sight_words import SUN_CAUTION, caution_near, describe, it_is, subject, topic, towards
+from companion.languages.ko.sight_words import SUN_CAUTION, caution_near, describe_now, it_is, subject, topic, towards
 from companion.languages.ko.spoken_names import kind_in_words, spoken_name
 from companion.languages.ko.transliteration import in_hangul
 from companion.languages.phrase import Scene
@@ -79,8 +79,7 @@ def where_it_stands(scene: Scene, *, name: str) -> str:
     if sight.altitude_deg < 0:
         return f"{_is_down(body)} {_comes_up(body, scene)}"
     kind = "" if body.kind in ("star", "planet", "moon", "user") else it_is(kind_in_words(body.kind))
-    by_day = "" if body.kind == "moon" or not sky.sun_state(scene).is_up else "낮에는 거의 안 보여요."
-    return " ".join(part for part in (caution_near(sight, scene), describe(sight, scene.fist_deg), kind, by_day) if part)
+    return " ".join(part for part in (caution_near(sight, scene), describe_now(sight, scene, scene.fist_deg), kind) if part)
 
 
 def _is_down(body: Body) -> str:

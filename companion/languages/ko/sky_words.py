@@ -8,13 +8,15 @@ from companion.diagnosis import Cause, CauseFound
 from companion.languages.ko.cause_words import explain_cause, remedy_in_words, sum_up_cause, what_would_decide
 from companion.languages.ko.look_for import introduce, look_for
 from companion.languages.ko.reason_words import reasons_in_words, warning_in_words
-from companion.languages.ko.sight_words import describe_with_caution
+from companion.languages.ko.sight_words import SUN_CAUTION, describe_with_caution
 from companion.observing import RankedTarget
 from companion.sky import Body, Moment, Sight
 
 
 class KoreanSky:
     """What ``SkyWords`` asks for."""
+
+    sun_caution = SUN_CAUTION
 
     def describe(self, sight: Sight, moment: Moment) -> str:
         """Say where a body is and how bright it looks, the caution first."""
