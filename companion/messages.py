@@ -29,6 +29,13 @@ class Heard:
     """Slot name -> value, empty when the phrase has none."""
     confidence: float = 1.0
     """Probability 0..1 that phrase and slots are right."""
+    spelling: str = field(default="", compare=False)
+    """The same words with the capitals that people write, where these are known."""
+
+    @property
+    def written(self) -> str:
+        """The words as people write them."""
+        return self.spelling or self.phrase
 
 
 @dataclass(frozen=True)
@@ -53,6 +60,13 @@ class NotNow:
     """Slot name -> value, empty when the phrase has none."""
     confidence: float = 1.0
     """Probability 0..1 that phrase and slots are right."""
+    spelling: str = field(default="", compare=False)
+    """The same words with the capitals that people write, where these are known."""
+
+    @property
+    def written(self) -> str:
+        """The words as people write them."""
+        return self.spelling or self.phrase
 
 
 @dataclass(frozen=True)

@@ -75,7 +75,7 @@ class Vocabulary:
     def _in_other_words(self, words: str, expects: type[Answers], confidence: float) -> Heard | None:
         """Return the answer that words which are not live stand for, by the question's rule or the universal one."""
         phrase = self._otherwise(expects).parse(words)
-        return None if phrase is None else Heard(phrase.words, phrase.command, phrase.slots, confidence)
+        return None if phrase is None else Heard(phrase.words, phrase.command, phrase.slots, confidence, phrase.written)
 
     def _otherwise(self, expects: type[Answers]) -> ActiveSet:
         """Return the other words for answers to a question: what the grammars hold beside its rule and the universal one."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import datetime
 from functools import partial
 
+from companion.dialogue.asides import Asides
 from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
 from companion.dialogue.expectations import LIKELY, expected_at
@@ -18,6 +19,7 @@ from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.seeing import is_of_sight, seeing_told
+from companion.dialogue.told import Told
 from companion.dialogue.tour import Tour, begun, is_tour_wish
 from companion.dialogue.turn import Turn
 from companion.dialogue.universal import Here, universal_word
@@ -30,12 +32,10 @@ from companion.sky import Body, Moment, Site
 from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import (
     DidNotGetThat,
-    DidYouSay,
     EveryWord,
     FewWords,
     LeaveNow,
     NothingToGoBackTo,
-    WhichDidYouSay,
 )
 from companion.talk.jump_phrases import PackUpNow
 from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
@@ -54,17 +54,6 @@ _MOST_AT_ONCE = 2
 """Of a speech of more sentences than this the last is repeated first, and all of it when it is asked for once more. Judgement."""
 
 Sayings = tuple[Saying, ...]
-
-
-@dataclass(frozen=True)
-class _Aside:
-    """A question of our own that stands before the script's."""
-
-    question: Ask[YesNoAnswer] | Ask[EitherAnswer]
-    leads_to: Mapping[str, Callable[[datetime], Sayings]]
-    """What plain answers lead to; all else leaves things as they were."""
-    asks_back: bool = False
-    """Whether it asks an uncertain answer back; then a plain answer to the question below may be given instead."""
 
 
 _AT_THE_TELESCOPE, _PACKING = "targets", "good-night"
@@ -114,7 +103,8 @@ class Conversation:
         self._last_heard: str | None = None
         self._named_last: str | None = None
         self._reprompts = Reprompts(by_voice=by_voice)
-        self._asides: list[_Aside] = []
+        self._asides = Asides()
+        self._told = Told()
         self._tour: Tour | None = None
         self._pause: str | None = None
         self._pauses = Pauses()
@@ -182,7 +172,7 @@ class Conversation:
         question = self._open_question()
         sayings: Sayings
         if isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in question.also):
-            hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence)
+            hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence, hearing.spelling)
         if isinstance(hearing, Heard | NotNow) and (shown := self._toured(hearing)):
             self._reprompts.understood(hearing.command)
             self._pause = None
@@ -194,11 +184,12 @@ class Conversation:
                 sayings = self._weighed(hearing, time)
                 word = universal_word(hearing.command)
                 if word is None or word.may_be_quoted:
-                    self._last_heard = hearing.phrase
+                    self._last_heard = hearing.written
             case NotNow():
                 sayings = self._out_of_turn(hearing, question, time)
             case NotUnderstood(likeliest=(first, second)) if self._may_be_either(first, second):
-                sayings = self._ask_which(first, second)
+                self._asides.ask_which(first, second, lambda heard: partial(self._heard, heard))
+                sayings = (self._open_question(),)
             case NotUnderstood():
                 sayings = self._reprompts.not_understood(question)
             case Silence() if self._pauses.are_left_alone(question):
@@ -227,17 +218,18 @@ class Conversation:
         """Take what is no answer to the open question: a question to us, what is told of oneself or the mount, a part to go to."""
         sayings: Sayings = ()
         if is_question(heard):
-            self._last_heard = heard.phrase
+            self._last_heard = heard.written
             sayings = answered(heard, self._standing(time))
+            self._told.note(sayings)
         elif is_of_sight(heard):
-            self._last_heard = heard.phrase
+            self._last_heard = heard.written
             sayings = self._told_of_sight(heard)
         elif self._is_linked and heard.command in set(HandsAnswer):
             sayings = (*self._leave_the_mount(alone=heard.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
         elif is_jump(heard) and (sayings := self._going_elsewhere(heard, time)):
-            self._last_heard = heard.phrase
+            self._last_heard = heard.written
         if not sayings:
-            return self._reprompts.not_now(heard.phrase, question)
+            return self._reprompts.not_now(heard.written, question)
         self._reprompts.understood(heard.command)
         return sayings
 
@@ -246,7 +238,7 @@ class Conversation:
         if self._tour is None or self._asides:
             if not is_tour_wish(heard):
                 return ()
-            self._asides.clear()
+            self._asides.close()
             self._tour, said = begun()
             return said
         if is_jump(heard) or heard.command == UniversalAnswer.GOOD_NIGHT:
@@ -261,7 +253,8 @@ class Conversation:
     def _told_of_sight(self, heard: NotNow) -> Sayings:
         """Keep what was told of the observer's sight, confirm it, and put the open question in the words that now fit."""
         if heard.confidence < SURE:
-            return self._ask_back(heard.phrase, lambda _: self._told_of_sight(replace(heard, confidence=1.0)))
+            self._asides.ask_back(heard.written, lambda _: self._told_of_sight(replace(heard, confidence=1.0)))
+            return (self._open_question(),)
         seeing = seeing_told(heard, self.equipment)
         self._course.tell(seeing)
         return (SightNoted(seeing.sight, seeing.eyes), self._open_question())
@@ -270,7 +263,7 @@ class Conversation:
 
     def _weighed(self, heard: Heard, time: datetime) -> Sayings:
         """Act on what is sure or costs nothing; ask the rest back."""
-        doubt = self._asides.pop() if self._asides and self._asides[-1].asks_back else None
+        doubt = self._asides.take_doubt()
         if doubt is not None and heard.command in doubt.leads_to:
             return doubt.leads_to[heard.command](time)
         if doubt is not None and heard.command in (YesNoAnswer.NO, EitherAnswer.NEITHER):
@@ -285,7 +278,8 @@ class Conversation:
         if heard.command in set(YesNoAnswer) - {YesNoAnswer.SKIP}:
             # Asking back would only be answered by another yes or no.
             return (DidNotGetThat(),)
-        return self._ask_back(heard.phrase, lambda then: self._heard(heard, then))
+        self._asides.ask_back(heard.written, partial(self._heard, heard))
+        return (self._open_question(),)
 
     def _sure_from(self, heard: Heard, time: datetime) -> float:
         """Return the confidence from which an answer isn't asked back: higher for one that would surprise.
@@ -297,19 +291,9 @@ class Conversation:
         expected = self.expected(time) if heard.slots else None
         return SURE if expected is None or expected.weight(heard.command, heard.slots) >= LIKELY else SURE_OF_THE_UNLIKELY
 
-    def _ask_back(self, phrase: str, on_yes: Callable[[datetime], Sayings]) -> Sayings:
-        self._asides.append(_Aside(DidYouSay(phrase), {YesNoAnswer.YES: on_yes}, asks_back=True))
-        return (self._open_question(),)
-
     def _may_be_either(self, first: Heard, second: Heard) -> bool:
         """Tell whether to ask which of two was said: not within a question of our own, nor of yes and no, which are shorter said again."""
         return not self._asides and self._tour is None and not {first.command, second.command} & (set(YesNoAnswer) - {YesNoAnswer.SKIP})
-
-    def _ask_which(self, first: Heard, second: Heard) -> Sayings:
-        chosen = {EitherAnswer.FIRST: first, EitherAnswer.SECOND: second}
-        leads_to = {str(answer): partial(self._heard, heard) for answer, heard in chosen.items()}
-        self._asides.append(_Aside(WhichDidYouSay(first.phrase, second.phrase), leads_to, asks_back=True))
-        return (self._open_question(),)
 
     def _heard(self, heard: Heard, time: datetime, pause: str | None = None) -> Sayings:
         """Answer a word that works anywhere here; any other word, and one that the question itself takes, goes to the script.
@@ -336,7 +320,7 @@ class Conversation:
                 return (self._course.current.stage.said_when_left, *self._course.leave(time))
             case UniversalAnswer.BEGIN_PART_AGAIN:
                 return self._course.begin_again(time)
-        return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
+        return self._told.answer(self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time))
 
     def _gone_back(self, time: datetime) -> Sayings:
         """Stand at the question before; where it offers a target that is gone by now, say so and go on to the next.
@@ -354,23 +338,18 @@ class Conversation:
             return (gone, *self._gone_back(time))
         return (gone, *self._course.answer(Answer(TargetAnswer.SKIP, moment.time), time))
 
-    def _ask_first(self, question: Ask[YesNoAnswer], on_yes: Callable[[datetime], Sayings]) -> Sayings:
-        """Ask whether something is to be done that can't be taken back easily."""
-        self._asides.append(_Aside(question, {YesNoAnswer.YES: on_yes}))
-        return (question,)
-
     def _agreed_or_not(self, heard: Heard, time: datetime) -> Sayings:
         """Do what we asked about only on a plain yes."""
-        asked = self._asides[-1]
-        self._asides.clear()
-        leads_to = asked.leads_to.get(heard.command)
+        leads_to = self._asides.close().get(heard.command)
         return leads_to(time) if leads_to is not None else self._course.current.sayings
 
     def _leaving(self) -> Sayings:
         """Ask whether to end here; where there is a telescope in use, whether to pack up."""
         if self._course.current.name == _AT_THE_TELESCOPE and self._course.has(_PACKING):
-            return self._ask_first(PackUpNow(), lambda then: self._course.go_to(_PACKING, then))
-        return self._ask_first(LeaveNow(), self._end)
+            self._asides.ask_first(PackUpNow(), partial(self._course.go_to, _PACKING))
+        else:
+            self._asides.ask_first(LeaveNow(), self._end)
+        return (self._open_question(),)
 
     def _end(self, _: datetime) -> Sayings:
         self._course.end()
@@ -381,21 +360,23 @@ class Conversation:
         jump = wanted(heard, self._course, self.moment(time))
         if jump is None:
             return ()
-        self._asides.clear()
+        self._asides.close()
         if jump.stage is None:
             return (*jump.said, AskedAgain(self._open_question()))
-        stage = jump.stage
+        go = partial(self._course.go_to, jump.stage)
         if jump.asked is not None:
-            return self._ask_first(jump.asked, lambda then: self._course.go_to(stage, then))
-        if heard.confidence < SURE:
-            return self._ask_back(heard.phrase, lambda then: self._course.go_to(stage, then))
-        return (*jump.said, *self._course.go_to(stage, time))
+            self._asides.ask_first(jump.asked, go)
+        elif heard.confidence < SURE:
+            self._asides.ask_back(heard.written, go)
+        else:
+            return (*jump.said, *go(time))
+        return (self._open_question(),)
 
     # --- where we stand ----------------------------------------------------------------------------------------------
 
     def _here(self, pause: str | None) -> Here:
         ours = self._asides or self._tour is not None
-        said: Sayings = (self._open_question(),) if ours else self._course.current.sayings
+        said: Sayings = (self._open_question(),) if ours else self._told.again(self._course.current.sayings)
         return Here(
             self._open_question(),
             said,
@@ -423,7 +404,7 @@ class Conversation:
 
     def _open_question(self) -> Ask[Answers]:
         """Return the question on top: one of our own, else the script's."""
-        ours = self._asides[-1].question if self._asides else self._tour.question if self._tour is not None else None
+        ours = self._asides.question or (self._tour.question if self._tour is not None else None)
         question = ours or self._course.current.question
         if question is None:
             raise RuntimeError("the evening is over; nothing more can be heard")

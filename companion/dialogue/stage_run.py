@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from companion.messages import Answer
 from companion.procedure import Context, Result, Stage
-from companion.talk.saying import Answers, Ask, Call, Note, Say, Saying, is_of_a_device
+from companion.talk.saying import Answers, Ask, Call, Note, Receipt, Say, Saying, is_of_a_device
 
 
 @dataclass
@@ -78,6 +78,7 @@ class StageRun:
         else:
             return False
         self._replay()
+        self.sayings = tuple(saying for saying in self.sayings if not isinstance(saying, Receipt))
         return True
 
     def _replay(self) -> None:

@@ -68,5 +68,5 @@ def listen(engine: Engine, audio: Audio, scope: Scope) -> Hearing:
         return hearing
     known = engine.recognise(audio, scope.everything)
     if isinstance(known, Heard) and scope.active.parse(known.phrase) is None:
-        return NotNow(known.phrase, known.command, known.slots, known.confidence)
+        return NotNow(known.phrase, known.command, known.slots, known.confidence, known.spelling)
     return hearing

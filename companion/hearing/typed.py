@@ -11,7 +11,7 @@ def understand(text: str, active: ActiveSet, everything: ActiveSet | None = None
     if not text.strip():
         return Silence()
     if (phrase := active.parse(text)) is not None:
-        return Heard(phrase.words, phrase.command, phrase.slots)
+        return Heard(phrase.words, phrase.command, phrase.slots, spelling=phrase.written)
     if everything is not None and (phrase := everything.parse(text)) is not None:
-        return NotNow(phrase.words, phrase.command, phrase.slots)
+        return NotNow(phrase.words, phrase.command, phrase.slots, spelling=phrase.written)
     return NotUnderstood()

@@ -61,7 +61,7 @@ class Teller:
         """Sound and print at once that something was heard, and what."""
         understood = isinstance(hearing, (Heard, NotNow))
         self._speaker.sound(HEARD if understood else NOT_UNDERSTOOD)
-        self._show(f"you: {hearing.phrase if isinstance(hearing, (Heard, NotNow)) else '(not understood)'}")
+        self._show(f"you: {hearing.written if isinstance(hearing, (Heard, NotNow)) else '(not understood)'}")
 
     def close(self) -> None:
         """Leave what isn't ready."""

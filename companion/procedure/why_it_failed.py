@@ -111,7 +111,7 @@ def find_the_mistake(
         return Unsolved.ORDINARY
     if next_star is not None and _too_vague(belief, state):
         yield StillUnsure(_found_right(state))
-        yield AnotherStarWillTell(next_star)
+        yield AnotherStarWillTell()
         return Unsolved.ANOTHER_STAR
     yield _how_sure(belief, advice, state)
     if (yield from _our_clock_is_wrong(belief, advice, state)):

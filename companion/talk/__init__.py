@@ -39,5 +39,7 @@ def _load_chapters() -> None:
 def _leaves(kind: type[W]) -> Iterator[type[W]]:
     """Yield the classes that stand for something that is really said: those of our chapters."""
     for child in kind.__subclasses__():
-        if child.__module__.startswith(f"{__name__}."):
+        if child.__subclasses__():
+            yield from _leaves(child)
+        elif child.__module__.startswith(f"{__name__}."):
             yield child

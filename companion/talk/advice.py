@@ -60,7 +60,6 @@ class Advice(enum.StrEnum):
     TOO_HIGH_FOR_ME = "too-high-for-me"
     TREE_NORTH = "tree-in-the-north"
     TURNED_ROUND = "turned-round"
-    WEATHER = "weather"
     WHAT_I_CAN_DO = "what-you-can-do"
     WHICH_KEY = "which-key"
     WHICH_LEG = "which-leg"

@@ -17,7 +17,7 @@ from companion.talk.answers import (
     UnseenAnswer,
     ViewAnswer,
 )
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 ArrowKey: TypeAlias = Literal["right", "left", "up", "down"]
 """A key that moves the tube."""
@@ -126,7 +126,7 @@ class PressTheseKeys(Say):
 
 
 @dataclass(frozen=True)
-class ConfirmStar(Say):
+class ConfirmStar(Receipt):
     """Say that it must be confirmed, by the name of the key where it is known."""
 
     star: str

@@ -29,7 +29,7 @@ from companion.talk.answers import (
     TownAnswer,
     YesNoAnswer,
 )
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 LengthUnit: TypeAlias = Literal["kilometres", "miles"]
 
@@ -37,7 +37,7 @@ LengthUnit: TypeAlias = Literal["kilometres", "miles"]
 class AboutYourEquipment(Say): ...
 
 
-class EquipmentKnown(Say): ...
+class EquipmentKnown(Receipt): ...
 
 
 class WhereAreYou(Ask[TownAnswer]): ...
@@ -97,7 +97,7 @@ class UnlikelyFigure(Say):
     figure: float
 
 
-class FigureLeft(Say): ...
+class FigureLeft(Receipt): ...
 
 
 class Aperture(Ask[MillimetresAnswer]): ...
@@ -219,7 +219,7 @@ class UnlikelyFist(Say):
     fists: float
 
 
-class FistLeft(Say): ...
+class FistLeft(Receipt): ...
 
 
 class NoPairForTheFist(Say): ...

@@ -8,7 +8,7 @@ from typing import Literal
 from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
 from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, MissAnswer, ReadyAnswer
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 
 @dataclass(frozen=True)
@@ -33,7 +33,7 @@ class ThatStarIsDown(Say):
 
 
 @dataclass(frozen=True)
-class MissHeard(Say):
+class MissHeard(Receipt):
     """Say the miss back in degrees, so that a wrong one is noticed."""
 
     right_deg: float | None
@@ -58,7 +58,7 @@ class IsItsTimeRight(Ask[CheckAnswer | ClockTimeAnswer]): ...
 class WhichWayDidItFace(Ask[FacingAnswer]): ...
 
 
-class CorrectThat(Say): ...
+class CorrectThat(Receipt): ...
 
 
 class AnOrdinaryMiss(Say): ...
@@ -72,11 +72,7 @@ class StillUnsure(Say):
     """What was found to be right, by what would mend it."""
 
 
-@dataclass(frozen=True)
-class AnotherStarWillTell(Say):
-    """Say to leave this star, and where the next one is that will tell."""
-
-    star: str
+class AnotherStarWillTell(Say): ...
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from companion.talk.answers import TurnAnswer, TurningAnswer, YesNoAnswer
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 ClockFault: TypeAlias = Literal["hours", "date", "clock"]
 """Whole quarters of an hour off, as by a wrong zone; days off; or anything else."""
@@ -51,7 +51,7 @@ class MountLineLost(Say):
 class MountLineBack(Say): ...
 
 
-class ItStandsStill(Say): ...
+class ItStandsStill(Receipt): ...
 
 
 class CanNotHaltIt(Say): ...

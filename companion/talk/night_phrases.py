@@ -13,7 +13,7 @@ from companion.sky import Kind
 from companion.sky.bands import CompassPoint
 from companion.talk.answers import NudgeAnswer, ToldFigureAnswer, TurnAnswer
 from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, StarCountAnswer, TargetAnswer
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 Told: TypeAlias = TargetAnswer | ShowMeAnswer | TurnAnswer | ToldFigureAnswer | NudgeAnswer
 Wish: TypeAlias = Literal[
@@ -63,9 +63,12 @@ class WhatToSee(Ask[Told]):
 
 @dataclass(frozen=True)
 class MoreAboutIt(Ask[Told]):
-    """Tell how far it is, its size, and when it stands best."""
+    """Tell how far it is, its size, and when it stands best; asked for again, what it really is, and how bright."""
 
     target: str
+    again: bool = False
+    distance_told: bool = False
+    """Whether somebody asked for its distance just before."""
 
 
 @dataclass(frozen=True)
@@ -129,14 +132,14 @@ class LeaveItForLater(Ask[Told]): ...
 # --- what comes next --------------------------------------------------------------------------------------------------
 
 
-class ForLater(Say): ...
+class ForLater(Receipt): ...
 
 
-class NotAgain(Say): ...
+class NotAgain(Receipt): ...
 
 
 @dataclass(frozen=True)
-class NoMoreOfThem(Say):
+class NoMoreOfThem(Receipt):
     """Say that nothing more of what was wished for stands well."""
 
     wish: Wish
@@ -224,17 +227,17 @@ class FinderIsSoWide(Ask[Told]):
 class MoonAndTargets(Ask[Told]): ...
 
 
-class AwayFromTheCloud(Say): ...
+class AwayFromTheCloud(Receipt): ...
 
 
 @dataclass(frozen=True)
-class KeepTo(Say):
+class KeepTo(Receipt):
     """Keep to one side of the sky."""
 
     point: CompassPoint
 
 
-class ClearAgain(Say): ...
+class ClearAgain(Receipt): ...
 
 
 class DewOnTheGlass(Ask[Told]): ...

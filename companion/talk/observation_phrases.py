@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from companion.observing.observation import Observation
 from companion.talk.answers import FewMillimetresAnswer, HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 
 class HowDidItShow(Ask[HowItShowedAnswer]): ...
@@ -27,7 +27,7 @@ class HowSteadyIsTheAir(Ask[OneToFiveAnswer]): ...
 class HowClearIsTheAir(Ask[OneToFiveAnswer]): ...
 
 
-class WrittenDown(Say): ...
+class WrittenDown(Receipt): ...
 
 
 @dataclass(frozen=True)

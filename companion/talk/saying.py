@@ -54,6 +54,11 @@ class Say(Wanted):
 
 
 @dataclass(frozen=True)
+class Receipt(Say):
+    """Tell what became of the answer just given: left out where the question behind it is gone back to."""
+
+
+@dataclass(frozen=True)
 class Note(Wanted):
     """Record a decision without saying anything."""
 

@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 
 from companion.equipment import StarChoice
 from companion.talk.answers import FinderAnswer, NudgeAnswer, OutcomeAnswer, ReadyAnswer, StarNameAnswer, WaitingAnswer
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 Unfit: TypeAlias = Literal["hidden", "too-low", "too-high", "too-bright-sky", "near-another", "near-sun", "sets-soon"]
 """Why a star that the mount names won't do."""
@@ -71,7 +71,7 @@ class WhatColour(Say):
     star: str
 
 
-class LeaveStar(Say): ...
+class LeaveStar(Receipt): ...
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from companion.talk.answers import FinderAnswer, NudgeAnswer, ProofAnswer, ReadyAnswer, RecentreAnswer, YesNoAnswer
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Receipt, Say
 
 
 @dataclass(frozen=True)
@@ -31,11 +31,11 @@ class LookLowerPower(Say): ...
 class SweepRound(Say): ...
 
 
-class ProofLeft(Say): ...
+class ProofLeft(Receipt): ...
 
 
 @dataclass(frozen=True)
-class TheAlignmentHolds(Say):
+class TheAlignmentHolds(Receipt):
     """Say that the proof star was where the mount took it."""
 
     near: str | None = None

@@ -218,7 +218,7 @@ def test_the_question_stands_after_many() -> None:
     doubted = evening.conversation.hear(Heard("yes", "time-wrong", confidence=0.5), evening.now).question
     evening.turn = evening.conversation.hear(question_asked("where are we"), evening.now)
     assert evening.turn.question == doubted != before
-    assert "I heard: yes. Is that right?" in evening.says("what next")
+    assert "I heard: Yes. Is that right?" in evening.says("what next")
 
 
 def test_how_many_stars_are_left() -> None:

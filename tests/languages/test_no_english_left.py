@@ -46,6 +46,8 @@ def marked(saying: type[Say] | type[Ask[Answers]]) -> object:
 class MarkedSky:
     """Sky words that are markers."""
 
+    sun_caution = "«caution»"
+
     def describe(self, sight: Sight, moment: Moment) -> str:
         """Return a marker."""
         return "«sight»"

@@ -136,7 +136,7 @@ def _hearing(words: list[_Word], audio: Audio, ready: Prepared) -> Hearing:
     confidence = weigh(audio.samples, audio.rate_hz, begin, end, sureness).confidence
     if confidence < ACCEPT:
         return NotUnderstood(confidence)
-    return Heard(phrase.words, phrase.command, phrase.slots, confidence)
+    return Heard(phrase.words, phrase.command, phrase.slots, confidence, phrase.written)
 
 
 def load_library() -> Any:

@@ -155,7 +155,7 @@ class WhisperEngine:
 
 def _heard(decision: Decision) -> Heard:
     phrase = decision.phrase
-    return Heard(phrase.words, phrase.command, phrase.slots, decision.confidence)
+    return Heard(phrase.words, phrase.command, phrase.slots, decision.confidence, phrase.written)
 
 
 def _hisses() -> list[Audio]:

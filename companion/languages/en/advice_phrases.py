@@ -46,7 +46,6 @@ TOLD: Mapping[Advice, str] = {
     Advice.TABLE: "A heavy table will do, if it doesn't rock. Lean on nothing while you look.",
     Advice.TREE_NORTH: "No matter: the mount needn't see north, it only has to face it.",
     Advice.TURNED_ROUND: "That's how telescopes show things: upside down or mirrored. Nothing is wrong, and stars don't mind.",
-    Advice.WEATHER: "I can't know: nothing here reaches the network. Look up now and then, and tell me when a cloud comes.",
     Advice.WHAT_I_CAN_DO: (
         "I lead you through the set-up, star by star, and then to things worth a look. "
         "Ask where something is, what a word means, or say help, at any time."

@@ -140,7 +140,7 @@ _OF_STARS: Mapping[About, str] = {
 }
 _SET_AGAIN: Mapping[Cure, Callable[[Scene], str]] = {
     "time": lambda scene: f"Set the time again. {key_the_time(scene)}",
-    "daylight_saving": lambda scene: f"Set daylight saving to {_on_or_off(scene)}.",
+    "daylight_saving": lambda scene: f"Set daylight saving to {_on_or_off(scene)}, and check the time once more.",
     "time_zone": lambda scene: f"Set the zone again. {key_the_zone(scene)}",
     "date": lambda scene: f"Set the date again. {key_the_date(scene).removeprefix('The date. ')}",
     "latitude": lambda scene: f"Set the latitude again. {key_the_latitude(scene).removeprefix('Latitude. ')}",

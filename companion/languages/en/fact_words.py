@@ -44,7 +44,12 @@ def what_it_is(scene: Scene, *, name: str) -> str:
     body = shown(scene, name)
     what = kind_in_words(body.kind)
     named = spoken_name(name)
-    return f"{sentence(named if named == what else f'{named}: {what}')} {_KINDS[body.kind]}"
+    return f"{sentence(named if named == what else f'{named}: {what}')} {nature(body)}"
+
+
+def nature(body: Body) -> str:
+    """Return what such a thing really is, a sentence."""
+    return _KINDS[body.kind]
 
 
 def how_far(scene: Scene, *, name: str) -> str:

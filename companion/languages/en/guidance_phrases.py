@@ -7,7 +7,9 @@ from datetime import datetime
 
 from companion import places
 from companion.languages.en import clock_words
+from companion.languages.en.direction_words import sentence
 from companion.languages.en.sight_words import place_of
+from companion.languages.en.stage_words import at_stage
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Moment
 from companion.talk.answers import EitherAnswer, ReadyAnswer, YesNoAnswer
@@ -47,22 +49,6 @@ from companion.talk.guidance_phrases import (
     WordsThatAlwaysWork,
 )
 
-_STAGES = {
-    "check-in": "at the start: time, place and darkness",
-    "tonight": "looking ahead to tonight",
-    "ground": "at the tripod: firm ground, clamps and cables",
-    "finder": "lining the finder up with the tube",
-    "starting-pose": "at the start position: level, north, tube level",
-    "power": "switching on",
-    "settings": "entering the settings",
-    "late-finder": "lining the finder up with the tube",
-    "late-pose": "at the start position: level, north, tube level",
-    "reference-stars": "at the alignment stars",
-    "proof": "proving the alignment",
-    "targets": "at tonight's targets",
-    "good-night": "packing up",
-    "your-equipment": "at your place and equipment",
-}
 _DOING: Mapping[Doing, str] = {
     "steering": "steering to",
     "slewing": "turning to",
@@ -77,7 +63,7 @@ _DOING: Mapping[Doing, str] = {
 
 def not_now(scene: Scene, *, heard: str) -> str:
     """Say what was heard, and that it is for another time."""
-    return f"I heard: {heard}. That doesn't answer this one."
+    return f"I heard: {sentence(heard)} That doesn't answer this one."
 
 
 def go_on_there(scene: Scene, *, started: datetime) -> str:
@@ -88,22 +74,22 @@ def go_on_there(scene: Scene, *, started: datetime) -> str:
 
 def did_you_say(scene: Scene, *, heard: str) -> str:
     """Ask an uncertain answer back."""
-    return f"I heard: {heard}. Is that right?"
+    return f"I heard: {sentence(heard)} Is that right?"
 
 
 def which_did_you_say(scene: Scene, *, first: str, second: str) -> str:
     """Offer two phrases that may have been said, to be chosen by words that sound nothing alike."""
-    return f"First: {first}. Second: {second}. Which was it, the first, the second, or neither?"
+    return f"First: {sentence(first)} Second: {sentence(second)} Which was it, the first, the second, or neither?"
 
 
 def last_heard(scene: Scene, *, heard: str) -> str:
     """Say what was understood last."""
-    return f"I heard: {heard}."
+    return f"I heard: {sentence(heard)}"
 
 
 def where_we_are(scene: Scene, *, stage: str, doing: Doing | None = None, name: str | None = None) -> str:
     """Say which part of the evening this is, and what is being done there, with its name."""
-    part = f"We are {_STAGES[stage]}"
+    part = f"We are {at_stage(stage)}"
     if doing == "verdict":
         return f"{part}: all are centred, and the mount works them out."
     if doing is None or name is None:
@@ -121,11 +107,11 @@ GUIDANCE = Chapter(
     phrases={
         LeaveNow: "Shall we end the evening here?",
         DidNotGetThat: "I didn't get that.",
-        AnotherWay: "Let's leave that word. Say skip this to go on, or help.",
-        SpellTheName: "Or spell its beginning: say it begins with, and three letters.",
+        AnotherWay: "I can't make that out. Say help, or skip this to go on without an answer.",
+        SpellTheName: "Try spelling its beginning: it begins with, and three letters.",
         TypeIt: "You can type it, too: a line, then the enter key.",
-        TryTheKey: "Or open my ear with a key.",
-        LeaveOrGoBack: "Or say go back. Or leave this part, and we'll go on with the next.",
+        TryTheKey: "Try opening my ear with a key.",
+        LeaveOrGoBack: "Say go back for the question before, or leave this part to go on with the next.",
         WordsThatAlwaysWork: "At any time: repeat that, go back, skip this, wait a moment, I'm lost, good night. For more: help.",
         MoreWordsThatAlwaysWork: (
             "For my voice: speak up, not so loud, speak slowly, talk faster. To silence me: be quiet. "

@@ -6,13 +6,12 @@ from collections.abc import Mapping
 from datetime import timedelta
 from typing import Literal
 
-from companion import sky
 from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
 from companion.languages.en import clock_words
 from companion.languages.en.cause_words import cause_in_words
 from companion.languages.en.check_words import question_about, what_to_do
-from companion.languages.en.direction_words import compass_point, degrees, sentence
+from companion.languages.en.direction_words import degrees, sentence
 from companion.languages.en.settings_phrases import key_the_time
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
@@ -107,11 +106,6 @@ _EXCLUDED: Mapping[Cure, str] = {
 }
 
 
-def another_star_will_tell(scene: Scene, *, star: str) -> str:
-    """Say to leave this star, and where the one is that will tell."""
-    return f"Leave this one. Another star will tell, in the {compass_point(sky.sight(sky.find(star), scene).azimuth_deg)}."
-
-
 def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
     """Name a cause we are fairly sure of."""
     return f"I'm fairly sure: {cause_in_words(cause)}."
@@ -163,7 +157,7 @@ MISTAKES = Chapter(
         CorrectThat: "Correct that now. One thing more.",
         AnOrdinaryMiss: "That can happen with nothing wrong. Steer it there with the arrows.",
         StillUnsure: still_unsure,
-        AnotherStarWillTell: another_star_will_tell,
+        AnotherStarWillTell: "Leave this one. Another star will tell.",
         FairlySureOfTheCause: fairly_sure_of_the_cause,
         OneOfTheseCauses: one_of_these_causes,
         ThatIsIt: that_is_it,

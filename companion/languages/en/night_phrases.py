@@ -9,7 +9,7 @@ from skyfield.api import load_constellation_names
 from companion import observing, places, sky
 from companion.languages.en import clock_words
 from companion.languages.en.direction_words import compass_point, fists, place_in_sky, sentence
-from companion.languages.en.fact_words import distance, shown
+from companion.languages.en.fact_words import distance, how_bright, nature, shown
 from companion.languages.en.look_for import introduction, look_for, millimetres
 from companion.languages.en.number_words import cardinal, decimal
 from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
@@ -109,12 +109,15 @@ def what_to_see(scene: Scene, *, target: str) -> str:
     return look_for(scene.find(target), scene) or f"{expected(shown(scene, target).kind)} Stay with it a while: more shows with time."
 
 
-def more_about_it(scene: Scene, *, target: str) -> str:
-    """Tell how far it is, its size, and when it stands best."""
+def more_about_it(scene: Scene, *, target: str, again: bool, distance_told: bool) -> str:
+    """Tell how far it is, its size, and when it stands best; asked for again, what it really is, and how bright."""
     body = shown(scene, target)
+    if again:
+        return f"{nature(body)} {how_bright(scene, name=target)}"
     name, kind = spoken_name(target), kind_in_words(body.kind)
     what = sentence(name if name == kind else f"{name}, {kind}")
-    return " ".join(words for words in (what, distance(body, scene), size_in_words(body), _when_best(scene, body)) if words)
+    far = "" if distance_told else distance(body, scene)
+    return " ".join(words for words in (what, far, size_in_words(body), _when_best(scene, body)) if words)
 
 
 def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:

@@ -27,6 +27,7 @@ from companion.languages.en.sky_answers import (
     where_on_earth,
     which_way_it_is,
 )
+from companion.languages.en.stage_words import STAGES
 from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.talk.check_in_phrases import IsTheClockRight, IsThePlaceRight, TellMeTheDate
@@ -86,21 +87,6 @@ from companion.talk.saying import Answers, Ask
 from companion.talk.stars_phrases import NoMoreStars, WhichStarDoesItName
 from companion.talk.trade_words import Task, TradeWord
 
-_PARTS = {
-    "check-in": "time, place and darkness",
-    "tonight": "a look ahead at tonight",
-    "ground": "the tripod: firm ground, clamps and cables",
-    "finder": "lining the finder up with the tube",
-    "starting-pose": "the start position: level, north, tube level",
-    "power": "switching on",
-    "settings": "the settings on the handset",
-    "late-finder": "lining the finder up with the tube",
-    "late-pose": "the start position: level, north, tube level",
-    "reference-stars": "the alignment stars",
-    "proof": "proving the alignment on another star",
-    "targets": "tonight's targets",
-    "good-night": "packing up",
-}
 _CHOICES = {
     "names": "Your mount names its stars.",
     "list": "You choose the stars from the mount's list.",
@@ -189,7 +175,7 @@ def how_much_longer(scene: Scene, *, minutes: int | None) -> str:
 
 def what_comes_next(scene: Scene, *, stage: str | None) -> str:
     """Say which part follows."""
-    return "Nothing after this: then we are done." if stage is None else f"After this part: {_PARTS[stage]}."
+    return "Nothing after this: then we are done." if stage is None else f"After this part: {STAGES[stage]}."
 
 
 def stars_left(scene: Scene, *, count: int) -> str:
@@ -220,7 +206,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     HowBrightItIs: how_bright,
     HowLongOut: how_long_out,
     NoCometsKnown: "I can't say: comets come and go, and I look nothing up.",
-    NoWeatherKnown: "I don't know: I look nothing up. Watch the sky, and the wind.",
+    NoWeatherKnown: "I can't know: nothing here reaches the network. Look up now and then, and tell me when a cloud comes.",
     BrightOne: bright_one,
     BrightPair: bright_pair,
     NothingBrightThere: "Nothing bright stands there now. If it moves or blinks, it's an aircraft or a satellite: watch it for a minute.",

@@ -22,8 +22,9 @@ def describe(sight: Sight, fist_deg: float = FIST_DEG, *, by_day: bool = False) 
     name = sentence(spoken_name(body.name))
     if sight.altitude_deg < 0:
         return f"{name} It is below the horizon."
-    unlit = sight.magnitude is None or body.kind == "moon" or by_day
-    look = "" if unlit else f", {brightness(sight.magnitude + sky.dimming_mag(sight.altitude_deg))}"
+    look = ""
+    if sight.magnitude is not None and body.kind != "moon" and not by_day:
+        look = f", {brightness(sight.magnitude + sky.dimming_mag(sight.altitude_deg))}"
     place = sentence(f"{place_in_sky(sight.altitude_deg, sight.azimuth_deg)}{look}")
     return f"{name} {place} {sentence(f'{fists(sight.altitude_deg, fist_deg)} up, {degrees(sight.altitude_deg)}')}"
 

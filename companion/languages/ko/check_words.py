@@ -122,7 +122,7 @@ _OF_STARS: Mapping[About, Callable[[str, str], str]] = {
 }
 _SET_AGAIN: Mapping[Cure, Callable[[Scene], str]] = {
     "time": lambda scene: f"시각을 새로 넣으세요. {key_the_time(scene)}",
-    "daylight_saving": lambda scene: f"서머타임을 {'켜세요' if _is_on(scene) else '끄세요'}.",
+    "daylight_saving": lambda scene: f"서머타임을 {'켜고' if _is_on(scene) else '끄고'} 시각을 한 번 더 확인하세요.",
     "time_zone": lambda scene: f"시간대를 새로 넣으세요. {key_the_zone(scene)}",
     "date": lambda scene: f"날짜를 새로 넣으세요. {the_date(scene)}",
     "latitude": lambda scene: f"위도를 새로 넣으세요. {key_the_latitude(scene).removeprefix('위도예요. ')}",

@@ -43,7 +43,12 @@ def what_it_is(scene: Scene, *, name: str) -> str:
     """Say what kind of thing it is."""
     body = shown(scene, name)
     what, named = kind_in_words(body.kind), spoken_name(name)
-    return f"{it_is(named) if named.endswith(what) else f'{named}. {it_is(what)}'} {_KINDS[body.kind]}"
+    return f"{it_is(named) if named.endswith(what) else f'{named}. {it_is(what)}'} {nature(body)}"
+
+
+def nature(body: Body) -> str:
+    """Return what such a thing really is, a sentence."""
+    return _KINDS[body.kind]
 
 
 def how_far(scene: Scene, *, name: str) -> str:

@@ -8,6 +8,7 @@ from datetime import datetime
 from companion import places
 from companion.languages.ko import clock_words
 from companion.languages.ko.sight_words import direct, it_is, place_of, towards
+from companion.languages.ko.stage_words import at_stage
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Moment
 from companion.talk.answers import EitherAnswer, ReadyAnswer, YesNoAnswer
@@ -47,22 +48,6 @@ from companion.talk.guidance_phrases import (
     WordsThatAlwaysWork,
 )
 
-_STAGES = {
-    "check-in": "지금은 맨 처음, 시각과 장소와 어둠을 확인하는 중이에요.",
-    "tonight": "지금은 오늘 밤을 미리 살펴보는 중이에요.",
-    "ground": "지금은 삼각대를 세우는 중이에요. 단단한 땅과 고정 나사, 전선을 봐요.",
-    "finder": "지금은 파인더를 경통에 맞추는 중이에요.",
-    "starting-pose": "지금은 시작 자세를 잡는 중이에요. 수평, 북쪽, 경통 수평 순서예요.",
-    "power": "지금은 전원을 켜는 중이에요.",
-    "settings": "지금은 설정을 넣는 중이에요.",
-    "late-finder": "지금은 파인더를 경통에 맞추는 중이에요.",
-    "late-pose": "지금은 시작 자세를 잡는 중이에요. 수평, 북쪽, 경통 수평 순서예요.",
-    "reference-stars": "지금은 정렬 별을 맞추는 중이에요.",
-    "proof": "지금은 정렬이 맞는지 확인하는 중이에요.",
-    "targets": "지금은 오늘 밤 대상을 보는 중이에요.",
-    "good-night": "지금은 정리하는 중이에요.",
-    "your-equipment": "지금은 장소와 장비를 묻는 중이에요.",
-}
 _DOING: Mapping[Doing, str] = {
     "steering": "{to} 맞추고 있어요.",
     "slewing": "마운트가 {to} 돌고 있어요.",
@@ -104,12 +89,12 @@ def last_heard(scene: Scene, *, heard: str) -> str:
 def where_we_are(scene: Scene, *, stage: str, doing: Doing | None = None, name: str | None = None) -> str:
     """Say which part of the evening this is, and what is being done there, with its name."""
     if doing == "verdict":
-        return f"{_STAGES[stage]} 별을 모두 맞췄고, 마운트가 계산하고 있어요."
+        return f"{at_stage(stage)} 별을 모두 맞췄고, 마운트가 계산하고 있어요."
     if doing is None or name is None:
-        return _STAGES[stage]
+        return at_stage(stage)
     place = place_of(scene, name)
     what = _DOING[doing].format(it=direct(place), to=towards(place))
-    return f"지금은 {what}" if doing == "looking-at" else f"{_STAGES[stage]} {what}"
+    return f"지금은 {what}" if doing == "looking-at" else f"{at_stage(stage)} {what}"
 
 
 def the_time(scene: Scene) -> str:
@@ -121,11 +106,11 @@ GUIDANCE = Chapter(
     phrases={
         LeaveNow: "여기서 관측을 마칠까요?",
         DidNotGetThat: "잘 못 들었어요.",
-        AnotherWay: "그 말은 그냥 두죠. 넘어가려면 건너뛰기, 도움이 필요하면 도움말이라고 하세요.",
+        AnotherWay: "그 말은 알아듣지 못했어요. 도움말이라고 하거나, 답 없이 넘어가려면 건너뛰기라고 하세요.",
         SpellTheName: "이름의 첫 글자를 하나씩 불러도 돼요. 첫 글자는, 하고 글자 세 개를 말하세요.",
         TypeIt: "글로 써도 돼요. 한 줄을 쓰고 엔터 키를 누르세요.",
-        TryTheKey: "아니면 키를 눌러 제 귀를 열어 주세요.",
-        LeaveOrGoBack: "아니면 앞으로 돌아가기, 또는 이 부분 끝내기라고 하세요. 그러면 다음으로 가요.",
+        TryTheKey: "키를 눌러 제 귀를 열어 보세요.",
+        LeaveOrGoBack: "앞 질문으로 가려면 앞으로 돌아가기, 다음 부분으로 가려면 이 부분 끝내기라고 하세요.",
         WordsThatAlwaysWork: "언제든지 다시 말해 주세요, 앞으로 돌아가기, 건너뛰기, 잠깐만요, 지금 어느 단계예요, 안녕히 주무세요. 더 알려면 도움말이요.",
         MoreWordsThatAlwaysWork: (
             "목소리는 크게 말해 주세요, 작게 말해 주세요, 천천히 말해 주세요, 빨리 말해 주세요. 말을 멈추려면 조용히 하세요. "

@@ -6,13 +6,12 @@ from collections.abc import Mapping
 from datetime import timedelta
 from typing import Literal
 
-from companion import sky
 from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
 from companion.languages.ko import clock_words
 from companion.languages.ko.cause_words import cause_in_words
 from companion.languages.ko.check_words import question_about, what_to_do
-from companion.languages.ko.direction_words import compass_point, degrees
+from companion.languages.ko.direction_words import degrees
 from companion.languages.ko.settings_phrases import key_the_time
 from companion.languages.ko.sight_words import it_is, subject, topic
 from companion.languages.ko.spoken_names import spoken_name
@@ -79,12 +78,6 @@ _EXCLUDED: Mapping[Cure, str] = {
 }
 
 
-def another_star_will_tell(scene: Scene, *, star: str) -> str:
-    """Say to leave this star, and where the one is that will tell."""
-    where = compass_point(sky.sight(sky.find(star), scene).azimuth_deg)
-    return f"이 별은 그냥 두세요. {where} 하늘의 다른 별을 보면 알 수 있어요."
-
-
 def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
     """Name a cause we are fairly sure of."""
     return f"꽤 확실해요. {cause_in_words(cause)}."
@@ -138,7 +131,7 @@ MISTAKES = Chapter(
         say.CorrectThat: "그걸 지금 고치세요. 하나만 더 볼게요.",
         say.AnOrdinaryMiss: "잘못이 없어도 그럴 수 있어요. 화살표 키로 맞추세요.",
         say.StillUnsure: still_unsure,
-        say.AnotherStarWillTell: another_star_will_tell,
+        say.AnotherStarWillTell: "이 별은 그냥 두세요. 다른 별을 보면 알 수 있어요.",
         say.FairlySureOfTheCause: fairly_sure_of_the_cause,
         say.OneOfTheseCauses: one_of_these_causes,
         say.ThatIsIt: that_is_it,

@@ -7,7 +7,7 @@ from datetime import datetime
 from companion import observing, places, sky
 from companion.languages.ko import clock_words
 from companion.languages.ko.direction_words import compass_point, place_in_sky
-from companion.languages.ko.fact_words import distance, shown
+from companion.languages.ko.fact_words import distance, how_bright, nature, shown
 from companion.languages.ko.look_for import introduction, look_for, millimetres, what_it_is
 from companion.languages.ko.number_words import count_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, listed, subject, topic, where_to_look
@@ -99,12 +99,15 @@ def what_to_see(scene: Scene, *, target: str) -> str:
     return look_for(scene.find(target), scene) or f"{expected(shown(scene, target).kind)} {_STAY}"
 
 
-def more_about_it(scene: Scene, *, target: str) -> str:
-    """Tell its size, and when it stands best."""
+def more_about_it(scene: Scene, *, target: str, again: bool, distance_told: bool) -> str:
+    """Tell how far it is, its size, and when it stands best; asked for again, what it really is, and how bright."""
     body = shown(scene, target)
+    if again:
+        return f"{nature(body)} {how_bright(scene, name=target)}"
     name, kind = spoken_name(target), kind_in_words(body.kind)
     what = it_is(name) if name == kind else f"{topic(name)} {it_is(kind)}"
-    return " ".join(words for words in (what, distance(body, scene), size_in_words(body), _when_best(scene, body)) if words)
+    far = "" if distance_told else distance(body, scene)
+    return " ".join(words for words in (what, far, size_in_words(body), _when_best(scene, body)) if words)
 
 
 def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:

@@ -27,6 +27,7 @@ from companion.languages.ko.sky_answers import (
     where_on_earth,
     which_way_it_is,
 )
+from companion.languages.ko.stage_words import STAGES
 from companion.languages.ko.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.talk import check_in_phrases, cloud_phrases, equipment_phrases, ground_phrases, mistakes_phrases, pose_phrases, stars_phrases
@@ -34,21 +35,6 @@ from companion.talk import question_phrases as say
 from companion.talk.guidance_phrases import DidYouSay
 from companion.talk.saying import Answers, Ask
 
-_PARTS = {
-    "check-in": "시각과 장소, 어둠 확인",
-    "tonight": "오늘 밤 미리 보기",
-    "ground": "삼각대 세우기",
-    "finder": "파인더 맞추기",
-    "starting-pose": "시작 자세 잡기",
-    "power": "전원 켜기",
-    "settings": "조종기 설정",
-    "late-finder": "파인더 맞추기",
-    "late-pose": "시작 자세 잡기",
-    "reference-stars": "정렬 별 맞추기",
-    "proof": "다른 별로 정렬 확인",
-    "targets": "오늘 밤 대상",
-    "good-night": "정리",
-}
 _CHOICES = {
     "names": "마운트가 별을 골라요.",
     "list": "별은 마운트 목록에서 골라요.",
@@ -150,7 +136,7 @@ def how_long_out(scene: Scene, *, since: datetime) -> str:
 
 def what_comes_next(scene: Scene, *, stage: str | None) -> str:
     """Say which part follows."""
-    return "이게 마지막이에요." if stage is None else f"이 다음은 {it_is(_PARTS[stage])}"
+    return "이게 마지막이에요." if stage is None else f"이 다음은 {it_is(STAGES[stage])}"
 
 
 def stars_left(scene: Scene, *, count: int) -> str:
@@ -186,7 +172,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     say.HowBrightItIs: how_bright,
     say.HowLongOut: how_long_out,
     say.NoCometsKnown: "혜성은 왔다가 가는데, 저는 아무것도 찾아보지 않아서 몰라요.",
-    say.NoWeatherKnown: "저는 아무것도 찾아보지 않아서 몰라요. 하늘과 바람을 보세요.",
+    say.NoWeatherKnown: "저는 네트워크를 쓰지 않아서 몰라요. 가끔 하늘을 보고 구름이 오면 알려 주세요.",
     say.WordMeans: lambda scene, *, word: WORDS[word],
     say.HowToDo: lambda scene, *, task: TASKS[task],
 }

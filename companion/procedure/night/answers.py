@@ -60,7 +60,6 @@ AboutIt: TypeAlias = Literal[
     TargetAnswer.FOUND,
     TargetAnswer.WHICH_ONE,
     TargetAnswer.WHAT_TO_SEE,
-    TargetAnswer.TELL_MORE,
     TargetAnswer.WHICH_EYEPIECE,
     TargetAnswer.FILTER,
     TargetAnswer.WELL_PLACED,
@@ -157,6 +156,8 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
         case TargetAnswer.WHATS_TO_COME:
             names = offers(context.moment(told.time), context.equipment, night, night.wish, _NAMED_AT_ONCE)
             return night, say.StillToCome(tuple(offer.body.name for offer in names))
+        case TargetAnswer.TELL_MORE:
+            return night, say.NothingNow() if body is None else say.MoreAboutIt(body.name, again=question == say.MoreAboutIt(body.name))
         case TargetAnswer.SEEN:
             return (yield from _write_down(context, night, body, told.time))
         case TargetAnswer.GOOD_NIGHT:
@@ -177,8 +178,6 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
             return night, say.FindTarget(body.name, body.kind)
         case TargetAnswer.WHAT_TO_SEE:
             return night, say.WhatToSee(body.name)
-        case TargetAnswer.TELL_MORE:
-            return night, say.MoreAboutIt(body.name)
         case TargetAnswer.WHICH_EYEPIECE:
             return night, say.EyepieceForIt(body.name, night.eyepiece_mm)
         case TargetAnswer.FILTER:

@@ -1,0 +1,67 @@
+"""Questions of our own that stand before the script's: whether we heard right, which of two was said, whether it is really wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TypeAlias
+
+from companion.messages import Heard
+from companion.talk.answers import EitherAnswer, YesNoAnswer
+from companion.talk.guidance_phrases import DidYouSay, WhichDidYouSay
+from companion.talk.saying import Answers, Ask, Saying
+
+Then: TypeAlias = Callable[[datetime], tuple[Saying, ...]]
+"""What is done from then on; returns what is said."""
+
+
+@dataclass(frozen=True)
+class Aside:
+    """One of them."""
+
+    question: Ask[YesNoAnswer] | Ask[EitherAnswer]
+    leads_to: Mapping[str, Then]
+    """What plain answers lead to; all else leaves things as they were."""
+    asks_back: bool = False
+    """Whether it asks an uncertain answer back; then a plain answer to the question below may be given instead."""
+
+
+class Asides:
+    """Those that stand open, the last one asked on top."""
+
+    def __init__(self) -> None:
+        """Begin with none."""
+        self._open: list[Aside] = []
+
+    def __bool__(self) -> bool:
+        """Say whether one stands open."""
+        return bool(self._open)
+
+    @property
+    def question(self) -> Ask[Answers] | None:
+        """The one on top; None where there is none."""
+        return self._open[-1].question if self._open else None
+
+    def ask_back(self, phrase: str, on_yes: Then) -> None:
+        """Ask whether that was said."""
+        self._open.append(Aside(DidYouSay(phrase), {YesNoAnswer.YES: on_yes}, asks_back=True))
+
+    def ask_which(self, first: Heard, second: Heard, then: Callable[[Heard], Then]) -> None:
+        """Ask which of two was said."""
+        leads_to = {str(answer): then(heard) for answer, heard in ((EitherAnswer.FIRST, first), (EitherAnswer.SECOND, second))}
+        self._open.append(Aside(WhichDidYouSay(first.written, second.written), leads_to, asks_back=True))
+
+    def ask_first(self, question: Ask[YesNoAnswer], on_yes: Then) -> None:
+        """Ask whether something is to be done that can't be taken back easily."""
+        self._open.append(Aside(question, {YesNoAnswer.YES: on_yes}))
+
+    def take_doubt(self) -> Aside | None:
+        """Take away the one on top where it asks back: it is asked once."""
+        return self._open.pop() if self._open and self._open[-1].asks_back else None
+
+    def close(self) -> Mapping[str, Then]:
+        """Take all away, and return what plain answers to the one on top lead to."""
+        leads_to = self._open[-1].leads_to if self._open else {}
+        self._open.clear()
+        return leads_to
