@@ -14,8 +14,6 @@ import pytest
 
 import companion  # noqa: F401 - switches a library's usage data off before any test can load that library
 
-# As the program does (companion/__main__.py), before anything loads numpy.
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 # In the background of a script we inherit ignored signals, and so would the programs that tests end by them.
 for _ending in (signal.SIGINT, signal.SIGHUP, signal.SIGQUIT):
     if signal.getsignal(_ending) is signal.SIG_IGN:
