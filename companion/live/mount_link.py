@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
-from typing import Any, assert_never
 
-from companion import sky
 from companion.dialogue.device_calls import done, failed
 from companion.equipment import Equipment
 from companion.live import steps
 from companion.live.flight import Flight, pointing_of, sun_at
+from companion.live.mount_told import horizontal, setting, slots_of, why_not
 from companion.messages import Answer, Heard, Hearing, Slots
 from companion.mount import (
-    CAPABILITIES,
     Command,
     Effect,
     Equatorial,
@@ -22,12 +20,9 @@ from companion.mount import (
     Identity,
     Line,
     Lost,
-    MountReading,
     MountState,
     Opened,
     Pending,
-    SetPlace,
-    SetTime,
     Settings,
     Slew,
     Standstill,
@@ -161,7 +156,7 @@ class MountLink:
             case ReadMount():
                 return self._read(moment)
             case GiveTime() | GivePlace():
-                return self._sent(id, _setting(call, moment), moment)
+                return self._sent(id, setting(call, moment), moment)
             case SyncOn():
                 return self._sync(call.name, id, moment)
             case TurnTo():
@@ -177,11 +172,14 @@ class MountLink:
         if isinstance(found, Failed):
             return failed("line", moment.time)
         then = moment.time + max(found.state.at - called, timedelta(0))
-        return done(then, _slots(found, Moment(moment.site, then), moment.time - called))
+        told = slots_of(found, Moment(moment.site, then), moment.time - called)
+        # A slew of ours that hasn't begun yet is one all the same.
+        flying = self._flight is not None and not self._flight.is_over
+        return done(then, {**told, "slewing": "yes"} if flying else told)
 
     def _sent(self, id: str, command: Command, moment: Moment) -> Answer:
         outcome = self._line.send(Effect(id, command)).wait()
-        return failed(_why(outcome), moment.time) if isinstance(outcome, Failed) else done(moment.time, {})
+        return failed(why_not(outcome), moment.time) if isinstance(outcome, Failed) else done(moment.time, {})
 
     def _sync(self, name: str, id: str, moment: Moment) -> Answer:
         identity, state = self._line.identity, self._line.state
@@ -195,7 +193,7 @@ class MountLink:
         )
         if equatorial and identity.epoch is not None:
             return self._sent(id, Sync(place_of(body, moment, identity.epoch)), moment)
-        return self._sent(id, Sync(_horizontal(body, moment)), moment)
+        return self._sent(id, Sync(horizontal(body, moment)), moment)
 
     def _turn(self, call: TurnTo, id: str, moment: Moment) -> Answer:
         identity = self._line.identity
@@ -205,7 +203,7 @@ class MountLink:
         assert identity is not None
         state, settings, start = found
         body = found_among(self._own, call.name)
-        end = _horizontal(body, moment)
+        end = horizontal(body, moment)
         unsure_deg = self._unsure_deg(call.uncertainty_deg, identity, settings, moment)
         way = clear_way(start, end, sun_at(moment), self._limits, unsure_deg)
         if isinstance(way, Blocked):
@@ -214,7 +212,7 @@ class MountLink:
         if by_stars and state.tracking is not True:
             tracks = self._line.send(Effect(f"{id} track", Track(on=True))).wait()
             if isinstance(tracks, Failed):
-                return failed(_why(tracks), moment.time)
+                return failed(why_not(tracks), moment.time)
         if not by_stars and "slew_altaz" not in identity.can:
             return failed("cannot", moment.time)
         where: Equatorial | Horizontal = end
@@ -239,7 +237,7 @@ class MountLink:
         finally:
             self._is_stepping = False
         if isinstance(moved_deg, Failed):
-            return failed(_why(moved_deg), moment.time)
+            return failed(why_not(moved_deg), moment.time)
         return done(moment.time, {"moved_deg": repr(moved_deg)})
 
     def _unsure_deg(self, aligned_within_deg: float, identity: Identity, settings: Settings, moment: Moment) -> float:
@@ -260,47 +258,3 @@ class MountLink:
         if self.is_turning:
             return "turning"
         return "unknown" if pointing is None or state.slewing is None else (state, found.settings, pointing)
-
-
-def _setting(call: GiveTime | GivePlace, moment: Moment) -> Command:
-    if isinstance(call, GiveTime):
-        return SetTime(moment.time)
-    return SetPlace(call.latitude_deg, call.longitude_deg, call.elevation_m)
-
-
-def _why(failure: Failed) -> NotTurned:
-    match failure.why:
-        case "cannot":
-            return "cannot"
-        case "parked":
-            return "parked"
-        case "refused":
-            return "refused"
-        case "stopped":
-            return "interrupted"
-        case "unreachable" | "unanswered" | "nonsense" | "lost" | "late" | "repeated":
-            return "line"
-        case _:
-            assert_never(failure.why)
-
-
-def _horizontal(body: Body, moment: Moment) -> Horizontal:
-    seen = sky.sight(body, moment, refraction=False)
-    return Horizontal(seen.altitude_deg, seen.azimuth_deg % 360.0)
-
-
-def _slots(found: MountReading, moment: Moment, ahead: timedelta) -> dict[str, str]:
-    """Return a reading as plain words. ``ahead`` is what the observer has corrected our own clock by."""
-    pointing, settings = pointing_of(found.state, moment), found.settings
-    error_s = settings.time_error_s
-    told: dict[str, Any] = {
-        "altitude_deg": None if pointing is None else pointing.altitude_deg,
-        "azimuth_deg": None if pointing is None else pointing.azimuth_deg,
-        "time_error_s": None if error_s is None else error_s - ahead.total_seconds(),
-        "latitude_deg": settings.latitude_deg,
-        "longitude_deg": settings.longitude_deg,
-    }
-    words = {name: repr(float(value)) for name, value in told.items() if value is not None}
-    if found.state.slewing is not None:
-        words["slewing"] = "yes" if found.state.slewing else "no"
-    return {**words, "can": " ".join(ability for ability in CAPABILITIES if ability in found.identity.can)}

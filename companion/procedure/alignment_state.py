@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -100,6 +101,8 @@ class AlignmentState:
     """What a mount on the line read at each star."""
     synced: set[str] = field(default_factory=set)
     """Stars that the mount was told over the line."""
+    reading_is_doubted: bool = False
+    """Whether the observer was believed against what the mount on the line reads."""
     steering: Steering = field(default_factory=Steering)
     """What small steps over the line have taught."""
     synced_by: tuple[float, float] = (0.0, 0.0)
@@ -121,6 +124,11 @@ class AlignmentState:
         pose = self.context.results.get("late-pose" if pose_time == "after-settings" else "starting-pose")
         stands_so = self.from_pose and pose_time != "by-itself" and not isinstance(pose, Skipped)
         return STARTING_POSE if stands_so else None
+
+    def told_miss_deg(self, star: str) -> float:
+        """Return how far a star was told to lie from where the mount stopped, at most; nought where nothing was told of it."""
+        told = [miss for miss in self.misses if miss.star == star]
+        return max((math.hypot(miss.right_deg or miss.turn_deg or 0.0, miss.up_deg or 0.0) for miss in told), default=0.0)
 
     def watches(self, star: str) -> bool:
         """Say whether the observer is to watch how the mount comes to rest at a star, to finish every star the same way."""

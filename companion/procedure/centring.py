@@ -7,6 +7,7 @@ from typing import TypeAlias, assert_never
 
 from companion import sky
 from companion.equipment import LastKeys
+from companion.procedure.agreement import Agreement, points_at, stands_still
 from companion.procedure.alignment_state import AlignmentState, Ending, Hiding, Visit
 from companion.procedure.arrows import Arrows, keys_of, last_keys
 from companion.procedure.ask_mount import ask_last_keys
@@ -96,6 +97,8 @@ def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Qu
             return Visit(Ending.WAY_OFF, told.time) if miss is not None and miss.is_large else SteerItThere()
         case FinderAnswer.SLEWING:
             return (yield from _while_it_slews(star, state))
+        case FinderAnswer.STOPPED if not (yield from stands_still(state.context)):
+            return (yield from _while_it_slews(star, state))
         case FinderAnswer.STOPPED:
             return IsItThereNow()
         case FinderAnswer.CANNOT_SEE:
@@ -148,6 +151,8 @@ def _while_it_slews(star: str, state: AlignmentState) -> Steps[Visit | Question]
     match told.command:
         case SlewingAnswer.IN_FINDER:
             return (yield from _in_the_eyepiece(star, state))
+        case SlewingAnswer.STOPPED if not (yield from stands_still(state.context)):
+            return (yield from _while_it_slews(star, state))
         case SlewingAnswer.STOPPED:
             return IsItThereNow()
         case SlewingAnswer.SKIP:
@@ -204,6 +209,9 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
         match told.command:
             case NudgeAnswer():
                 yield from _nudge(Reply(told.command, told.time, told.slots), state, EYEPIECE_STEP_DEG)
+            case EyepieceAnswer.CENTRED if (agreed := (yield from _agreement(star, state))) in ("turning", "elsewhere"):
+                if agreed == "elsewhere":
+                    return FindStar(star)
             case EyepieceAnswer.CENTRED if state.context.linked and (yield from read_and_sync(star, state)):
                 return Visit(Ending.CENTRED, told.time)
             case EyepieceAnswer.CENTRED:
@@ -230,6 +238,15 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
             case _:
                 assert_never(told.command)
         told = yield from ask(IsItCentredNow())
+
+
+def _agreement(star: str, state: AlignmentState) -> Steps[Agreement]:
+    """Compare with what the mount reads, unless the observer was believed against it before."""
+    if state.reading_is_doubted:
+        return "believed"
+    agreed = yield from points_at(star, state.context, state.told_miss_deg(star))
+    state.reading_is_doubted = agreed == "believed"
+    return agreed
 
 
 def _nudge(told: Reply[NudgeAnswer], state: AlignmentState, first_deg: float) -> Steps[None]:

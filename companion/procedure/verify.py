@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import assert_never
 
+from companion.procedure.agreement import points_at
 from companion.procedure.align_mount import Aligned, after_a_bad_verdict, align
 from companion.procedure.alignment_state import AlignmentState
 from companion.procedure.centring import ask_miss
@@ -118,6 +119,9 @@ def _look(star: str, context: Context) -> Steps[Reply[ProofAnswer]]:
     while True:
         told = yield from ask(IsTheProofInView())
         match told.command:
+            case ProofAnswer.IN_EYEPIECE if (agreed := (yield from points_at(star, context))) in ("turning", "elsewhere"):
+                if agreed == "elsewhere":
+                    yield WhereTheProofIs(star)
             case NudgeAnswer() as way:
                 steering = yield from nudged(
                     Reply(way, told.time, told.slots),

@@ -120,6 +120,18 @@ class ItSaysItTurns(Ask[TurningAnswer]):
     """Ask again where the observer says that it stands and the line says that it turns."""
 
 
+class DoesItStandStill(Ask[YesNoAnswer]):
+    """Ask where the observer speaks of it as standing and the line says that it turns."""
+
+
+@dataclass(frozen=True)
+class IsItReallyThat(Ask[YesNoAnswer]):
+    """Ask where the observer says that it points at a thing and it reads itself to be far from there."""
+
+    name: str
+    away_deg: float
+
+
 @dataclass(frozen=True)
 class NotTurning(Say):
     """Tell why it isn't turned."""

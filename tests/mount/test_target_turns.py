@@ -7,12 +7,13 @@ from pathlib import Path
 from companion.talk.turning_phrases import ItPointsThere, ShallITurnThere, ShallITurnThereToo
 from tests.mount.altaz_server import AltAzServer, altaz_server
 from tests.mount.evening import Evening, evening, knowing
-from tests.mount.test_turning import at_the_proof, slews
+from tests.mount.test_turning import at_the_proof, point_at_the_star, slews
 
 
 def at_the_targets(held: Evening) -> str:
     """Align, leave the proof to the observer's own hand, and return what is said at the first target."""
     at_the_proof(held)
+    point_at_the_star(held, held.turn.question.facts["name"])  # type: ignore[union-attr]
     return held.hear("by hand", "in the eyepiece")
 
 

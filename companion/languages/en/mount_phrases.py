@@ -13,10 +13,12 @@ from companion.talk.answers import TurnAnswer, TurningAnswer
 from companion.talk.mount_phrases import (
     CanNotHaltIt,
     ClockFault,
+    DoesItStandStill,
     GiveItTimeAndPlace,
     Halted,
     HandsOffIt,
     HandsOnAgain,
+    IsItReallyThat,
     ItDidNotTakeThem,
     ItHasThemNow,
     ItHasTheRightOnes,
@@ -141,6 +143,11 @@ def may_i_turn_there_tersely(scene: Scene, *, name: str) -> str:
     return f"To {_towards(scene, name)}. Stand clear, either way round. Say turn there, or by hand."
 
 
+def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
+    """Ask whether it points at a thing that it reads itself to be far from."""
+    return f"By its own reading it points {angle_words(away_deg)} away from {spoken_name(name)}. Is it really {spoken_name(name)}?"
+
+
 def not_turning(scene: Scene, *, why: NotTurned) -> str:
     """Tell why it isn't turned."""
     return _WHY_NOT[why]
@@ -172,6 +179,8 @@ MOUNT = Chapter(
         MayITurnThere: may_i_turn_there,
         WhileItTurns: "It's turning. Any key halts it.",
         ItSaysItTurns: "The line says that it still turns. Look again: does it stand still?",
+        DoesItStandStill: "The line says that it still turns. Does it stand still?",
+        IsItReallyThat: is_it_really_that,
         NotTurning: not_turning,
         WasHalted: was_halted,
     },
@@ -184,6 +193,8 @@ MOUNT = Chapter(
         GiveItTimeAndPlace: "Then nothing need be keyed. Yes gives it mine, no leaves it as it is.",
         MayITurnThere: "I turn it only when you say turn there. By hand means you send it from its own controls.",
         WhileItTurns: "I watch it on its way. When it has arrived I'll ask what you see.",
+        DoesItStandStill: "Look at the tube. Yes where nothing moves, no where it turns.",
+        IsItReallyThat: "Yes and I believe you. No, and I tell you again where it stands.",
         ItSaysItTurns: "Say it has arrived when nothing moves any more.",
     },
 )

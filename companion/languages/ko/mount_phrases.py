@@ -112,6 +112,11 @@ def may_i_turn_there(scene: Scene, *, name: str) -> str:
     )
 
 
+def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
+    """Ask whether it points at a thing that it reads itself to be far from."""
+    return f"마운트가 읽은 값으로는 {angle_words(away_deg)} 떨어진 곳을 봐요. 지금 보는 것이 정말 {with_copula(spoken_name(name))}가요?"
+
+
 MOUNT = Chapter(
     phrases={
         say.MountOnTheLine: "마운트가 연결됐어요.",
@@ -133,6 +138,8 @@ MOUNT = Chapter(
         say.MayITurnThere: may_i_turn_there,
         say.WhileItTurns: "돌고 있어요. 아무 키나 누르면 멎어요.",
         say.ItSaysItTurns: "연결로는 아직 돌고 있대요. 한 번 더 보세요. 멈춰 서 있어요?",
+        say.DoesItStandStill: "연결로는 아직 돌고 있대요. 정말 멈춰 서 있어요?",
+        say.IsItReallyThat: is_it_really_that,
         say.NotTurning: lambda scene, *, why: _WHY_NOT[why],
         say.WasHalted: lambda scene, *, why: _HALTED[why],
     },
@@ -141,6 +148,8 @@ MOUNT = Chapter(
         say.GiveItTimeAndPlace: "그러면 직접 넣지 않아도 돼요. 네라고 하면 제 것을 주고, 아니요라고 하면 그대로 둬요.",
         say.MayITurnThere: "거기로 돌려 주세요라고 할 때만 돌려요. 손으로 할게요라고 하면 조종기로 보내시는 거예요.",
         say.WhileItTurns: "가는 동안 지켜볼게요. 도착하면 무엇이 보이는지 물어볼게요.",
+        say.DoesItStandStill: "경통을 보세요. 아무것도 움직이지 않으면 네, 돌고 있으면 아니요라고 하세요.",
+        say.IsItReallyThat: "네라고 하면 믿을게요. 아니요라고 하면 어디 있는지 한 번 더 말할게요.",
         say.ItSaysItTurns: "아무것도 움직이지 않으면 도착했어요라고 하세요.",
     },
 )
