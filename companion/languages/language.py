@@ -105,9 +105,10 @@ class Language:
         Directions are worked out here, for ``moment``, so that a repeated sentence points where the star is now.
         ``own``: the observer's own objects, which the sky doesn't know.
         """
+        scene = Scene(moment.site, moment.time, observer.fist_deg, own, observer.sight, observer.eyes)
         short = self.book.terse.get(type(saying)) if observer.terse else None
-        entry = self.book.phrases[type(saying)] if short is None else short
-        return entry if isinstance(entry, str) else entry(Scene(moment.site, moment.time, observer.fist_deg, own), **saying.facts)
+        entry = self.book.without_own_eye(type(saying), scene) or short or self.book.phrases[type(saying)]
+        return entry if isinstance(entry, str) else entry(scene, **saying.facts)
 
 
 @cache

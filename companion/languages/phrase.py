@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 from typing import TypeAlias
 
-from companion.equipment import FIST_DEG
+from companion.equipment import FIST_DEG, Looker, SightLeft
 from companion.observing import found_among
 from companion.sky import Body, Moment
 from companion.talk import every_ask, every_say
@@ -26,6 +26,10 @@ class Scene(Moment):
     """How much of the sky that person's fist spans at arm's length."""
     own: tuple[Body, ...] = ()
     """That person's own objects."""
+    sight: SightLeft | None = None
+    """What they see, where it is limited."""
+    eyes: Looker | None = None
+    """Who looks for them."""
 
     def find(self, name: str) -> Body:
         """Return what a name stands for, the person's own objects included."""
@@ -40,10 +44,19 @@ class Chapter:
     """Every sentence, by its class."""
     terse: Mapping[Spoken, Phrase] = field(default_factory=dict)
     """Shorter words for some of them, for who knows the procedure."""
+    relayed: Mapping[Spoken, Phrase] = field(default_factory=dict)
+    """Other words where somebody else looks: what concerns the eye is said to them, what concerns hands to the observer."""
+    by_touch: Mapping[Spoken, Phrase] = field(default_factory=dict)
+    """Other words for who sees nothing: by touch and ear."""
     sayable: Mapping[type[Answers], tuple[str, ...]] = field(default_factory=dict)
     """What help offers to say, by the answers expected; a test holds every entry against the grammar files."""
     step_help: Mapping[type[Ask[Answers]], str] = field(default_factory=dict)
     """The first help at each question: what this step is for and how to do it."""
+
+    def without_own_eye(self, kind: Spoken, scene: Scene) -> Phrase | None:
+        """Return the words of a sentence for who has somebody look, or sees nothing; None where it is said as to anybody."""
+        relayed = self.relayed.get(kind) if scene.eyes is not None else None
+        return self.by_touch.get(kind) if relayed is None and scene.sight == "none" else relayed
 
 
 def joined(*chapters: Chapter) -> Chapter:
@@ -51,6 +64,8 @@ def joined(*chapters: Chapter) -> Chapter:
     return Chapter(
         phrases={key: entry for chapter in chapters for key, entry in chapter.phrases.items()},
         terse={key: entry for chapter in chapters for key, entry in chapter.terse.items()},
+        relayed={key: entry for chapter in chapters for key, entry in chapter.relayed.items()},
+        by_touch={key: entry for chapter in chapters for key, entry in chapter.by_touch.items()},
         sayable={key: entry for chapter in chapters for key, entry in chapter.sayable.items()},
         step_help={key: entry for chapter in chapters for key, entry in chapter.step_help.items()},
     )
@@ -66,7 +81,7 @@ def _lacking(book: Chapter) -> Iterator[str]:
     for saying in sayings:
         if saying not in book.phrases:
             yield f"no words for {saying.__name__}"
-        for entry in (book.phrases.get(saying), book.terse.get(saying)):
+        for entry in (each.get(saying) for each in (book.phrases, book.terse, book.relayed, book.by_touch)):
             if callable(entry) and (found := _facts_of(entry)) != (wanted := {fact.name for fact in fields(saying)}):
                 yield f"the words for {saying.__name__} take {_listed(found)}, its facts are {_listed(wanted)}"
     for question in every_ask():

@@ -83,6 +83,7 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
             hidden=state.hidden,
             fist_deg=state.fist_deg,
             arrows=state.arrows,
+            finder_arrows=state.finder_arrows,
             last_keys=state.last_keys,
             asked_last_keys=state.asked_last_keys,
             left_since=not anew,

@@ -81,6 +81,8 @@ class AlignmentState:
     fist_deg: float = FIST_DEG
     arrows: Arrows | None = None
     """How the arrow keys move a star in the eyepiece, once that is learned."""
+    finder_arrows: Arrows | None = None
+    """The same in the finder, which turns the view in its own way."""
     last_keys: tuple[ArrowKey, ...] = ()
     """With which arrows, one of each pair, stars were finished so far; the mount's own, where they are known."""
     asked_last_keys: bool = False

@@ -28,6 +28,7 @@ from companion.talk.answers import (
     ViewAnswer,
 )
 from companion.talk.centring_phrases import (
+    ArrowKey,
     ArrowsDoNotFit,
     BackToTheFinder,
     BringItToFocus,
@@ -105,6 +106,9 @@ def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Qu
             return (yield from _unseen(star, state, told.time))
         case FinderAnswer.WHICH_ONE | FinderAnswer.NOT_SURE:
             return FindStar(star)
+        case FinderAnswer.AT_SIDE:
+            # Nothing is finished in the finder, so no slack is taken up there.
+            state.finder_arrows, _ = yield from _say_the_arrows(told.slots["near_side"], state.finder_arrows, _finder_mirrors(state))
         case FinderAnswer.HOW_HIGH:
             yield HowHigh(star)
         case FinderAnswer.MOON_SIDE:
@@ -226,9 +230,9 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
                 if seen.command is ViewAnswer.GONE:
                     return BackToTheFinder(star)
                 if seen.command is ViewAnswer.VIEW:
-                    yield from _say_the_arrows(seen.slots["side"], state)
+                    yield from _steer_in_the_eyepiece(seen.slots["side"], state)
             case EyepieceAnswer.JUST_OFF:
-                yield from _say_the_arrows(told.slots["near_side"], state)
+                yield from _steer_in_the_eyepiece(told.slots["near_side"], state)
             case EyepieceAnswer.DRIFTS:
                 yield DriftIsNormal()
             case EyepieceAnswer.BLURRED:
@@ -257,25 +261,40 @@ def _nudge(told: Reply[NudgeAnswer], state: AlignmentState, first_deg: float) ->
     )
 
 
-def _say_the_arrows(seen_at: str, state: AlignmentState) -> Steps[None]:
-    """Say which keys bring a star to the middle; how this eyepiece turns the view is learned from one press, or two."""
-    if state.arrows is None:
+def _finder_mirrors(state: AlignmentState) -> bool | None:
+    """Say whether the finder shows left and right exchanged: a lit mark never does; of an optical one nobody knows."""
+    return False if state.context.equipment.instrument.finder == "dot" else None
+
+
+def _steer_in_the_eyepiece(seen_at: str, state: AlignmentState) -> Steps[None]:
+    """Say the keys, and keep with which of them the star is finished."""
+    mirrors = state.context.equipment.instrument.has_diagonal
+    state.arrows, pressed = yield from _say_the_arrows(seen_at, state.arrows, mirrors, state.last_keys)
+    state.last_keys = last_keys(state.last_keys, pressed)
+
+
+def _say_the_arrows(
+    seen_at: str, arrows: Arrows | None, mirrors: bool | None, last: tuple[ArrowKey, ...] = ()
+) -> Steps[tuple[Arrows | None, tuple[ArrowKey, ...]]]:
+    """Say which keys bring a star to the middle; how the view is turned is learned from one press, or two.
+
+    Return what is known of it now, and the keys said.
+    """
+    if arrows is None:
         on_right = yield from ask(PressRightOnce())
         if on_right.command is not ViewAnswer.VIEW:
-            return
-        has_diagonal = state.context.equipment.instrument.has_diagonal
-        if has_diagonal is None:
+            return None, ()
+        if mirrors is None:
             on_up = yield from ask(PressUpOnce())
             if on_up.command is not ViewAnswer.VIEW:
-                return
-            state.arrows = Arrows.from_two_presses(on_right.slots["side"], on_up.slots["side"])
+                return None, ()
+            arrows = Arrows.from_two_presses(on_right.slots["side"], on_up.slots["side"])
         else:
-            state.arrows = Arrows.from_one_press(on_right.slots["side"], mirrored=has_diagonal)
-    keys = state.arrows.keys_to_centre(seen_at)
+            arrows = Arrows.from_one_press(on_right.slots["side"], mirrored=mirrors)
+    keys = arrows.keys_to_centre(seen_at)
     if not keys:
         # Both arrows can't move it the same way: one of them was told wrongly, so they are learnt anew.
-        state.arrows = None
         yield ArrowsDoNotFit()
-        return
-    yield PressTheseKeys(keys, state.last_keys)
-    state.last_keys = last_keys(state.last_keys, keys)
+        return None, ()
+    yield PressTheseKeys(keys, last)
+    return arrows, keys

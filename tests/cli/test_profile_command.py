@@ -252,7 +252,7 @@ def test_the_interview_takes_what_is_told_of_sight(capsys: pytest.CaptureFixture
     """Said in the middle of it, it is confirmed, kept with the rest and shown; who is alone again has no looker in the file."""
     assert _ask(monkeypatch, "I'm blind", "my child looks for me", *["skip this"] * 22) == 0
     captured = capsys.readouterr()
-    assert "Then the child is our eye" in captured.out
+    assert "Then I say eyes when I mean the child" in captured.out
     assert "observer.eyes: child" in captured.out
     assert tomllib.loads((home / "profile.toml").read_text("utf-8")) == {"observer": {"sight": "none", "eyes": "child"}}
     assert _ask(monkeypatch, "I'm alone again", *["skip this"] * 22) == 0

@@ -45,7 +45,7 @@ def level_the_tripod(scene: Scene, *, measures_its_lean: bool = False) -> str:
     return "Level its top by the bubble, or by a spirit level laid two ways. Say when it's level."
 
 
-def _far(scene: Scene, metres: float) -> str:
+def far_off(scene: Scene, metres: float) -> str:
     """Return a distance to stay beyond, in the place's measure, rounded up so that it can be judged: "at least one hundred metres off"."""
     if places.customs(scene.site).feet:
         return f"at least {cardinal(math.ceil(metres * FEET_PER_METRE / 100) * 100)} feet off"
@@ -55,7 +55,7 @@ def _far(scene: Scene, metres: float) -> str:
 def pick_a_far_mark(scene: Scene, *, metres: float) -> str:
     """Say what to line the finder up on by day."""
     return (
-        f"Pick something that doesn't move, {_far(scene, metres)}: a mast, a roof corner. "
+        f"Pick something that doesn't move, {far_off(scene, metres)}: a mast, a roof corner. "
         "Get it sharp in the eyepiece with the largest number on it. Got one?"
     )
 
@@ -63,7 +63,7 @@ def pick_a_far_mark(scene: Scene, *, metres: float) -> str:
 def pick_a_mark_after_dark(scene: Scene, *, mark: Literal["Polaris", "Moon", "lamp"], metres: float) -> str:
     """Say what to line the finder up on after dark."""
     if mark == "lamp":
-        return f"Take a lamp {_far(scene, metres)}. Get it sharp in the eyepiece with the largest number on it. Got one?"
+        return f"Take a lamp {far_off(scene, metres)}. Get it sharp in the eyepiece with the largest number on it. Got one?"
     if mark == "Polaris" and (way := alignment.pole_way(scene)) is not None:
         focus = "It hardly drifts. Get it sharp in the eyepiece with the largest number on it. Got it?"
         return f"Take the pole star. {find_the_pole_star(scene, way)} {focus}"

@@ -50,6 +50,12 @@ def compass_heading(declination_deg: float, compass: CompassKind | str = "card")
     return round(reading_deg) % 360
 
 
+def compass_shown(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str | None:
+    """Return what the compass shows there, digit by digit; None where nobody knows how far off it is."""
+    declination_deg = places.declination(scene).declination_deg
+    return None if declination_deg is None else digits(compass_heading(declination_deg, compass), 3)
+
+
 def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
     """Turn the declination into what to do with the compass at hand."""
     declination_deg = places.declination(scene).declination_deg

@@ -238,6 +238,8 @@ def questions_from(book: Chapter) -> Chapter:
     def asked_again(scene: Scene, *, question: Ask[Answers]) -> str:
         """Put the open question again: its short words, else its last sentence."""
         kind = type(question)
+        if (other := book.without_own_eye(kind, scene)) is not None:
+            return _last_sentence(_worded(other, scene, question))
         if kind in _AGAIN:
             return _AGAIN[kind]
         entry = book.terse.get(kind)

@@ -11,9 +11,9 @@ def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -
     """Confirm in one sentence what is different from now on."""
     match eyes, sight:
         case "child", _:
-            return "Then the child is our eye, and your hands do the rest."
+            return "Then I say eyes when I mean the child, and hands when I mean you."
         case "helper", _:
-            return "Then your friend is our eye, and your hands do the rest."
+            return "Then I say eyes when I mean your friend, and hands when I mean you."
         case _, "none":
             return "Then we go by touch and ear; if anyone comes to look for you, say: someone looks for me."
         case _, "little":

@@ -65,8 +65,13 @@ def before_the_stars(scene: Scene, *, choice: StarChoice) -> str:
     """Say how the stars are chosen, and the caution where the hazard is."""
     return (
         "Now the alignment stars, which tell the mount how the sky lies. "
-        f"When it turns, step back: eyes off the eyepiece, hands clear of tube and arms. {_HOW_IT_CHOOSES[choice]}"
+        f"When it turns, step back: eyes off the eyepiece, hands clear of tube and arms. {how_it_chooses(choice)}"
     )
+
+
+def how_it_chooses(choice: StarChoice) -> str:
+    """Say how a mount settles on its stars."""
+    return _HOW_IT_CHOOSES[choice]
 
 
 def first_star(scene: Scene, *, star: str, from_star: str | None) -> str:

@@ -184,10 +184,12 @@ def questions_from(book: Chapter) -> Chapter:
     def asked_again(scene: Scene, *, question: Ask[Answers]) -> str:
         """Put the open question again: its short words, else its last sentence."""
         kind = type(question)
+        if (other := book.without_own_eye(kind, scene)) is not None:
+            return _last_sentence(_worded(other, scene, question))
         if kind in _AGAIN:
             return _AGAIN[kind]
         words = _worded(book.phrases[kind], scene, question)
-        return words if kind in _WHOLE else re.split(r"(?<=[.?!])\s+", words)[-1]
+        return words if kind in _WHOLE else _last_sentence(words)
 
     def what_is_meant(scene: Scene, *, question: Ask[Answers]) -> str:
         """Explain the first word of the trade in the question, else what the step is for."""
@@ -199,3 +201,7 @@ def questions_from(book: Chapter) -> Chapter:
 
 def _worded(entry: Phrase, scene: Scene, question: Ask[Answers]) -> str:
     return entry if isinstance(entry, str) else entry(scene, **question.facts)
+
+
+def _last_sentence(words: str) -> str:
+    return re.split(r"(?<=[.?!])\s+", words)[-1]

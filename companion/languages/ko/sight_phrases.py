@@ -11,9 +11,9 @@ def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -
     """Confirm in one sentence what is different from now on."""
     match eyes, sight:
         case "child", _:
-            return "이제 아이가 눈으로 보고, 손으로 하는 일은 직접 하시면 돼요."
+            return "이제 눈이라고 하면 아이에게, 손이라고 하면 본인에게 하는 말이에요."
         case "helper", _:
-            return "이제 친구분이 눈으로 보고, 손으로 하는 일은 직접 하시면 돼요."
+            return "이제 눈이라고 하면 친구분에게, 손이라고 하면 본인에게 하는 말이에요."
         case _, "none":
             return "이제 만지고 들으면서 할게요. 대신 봐 줄 사람이 오면 다른 사람이 봐 줘요라고 하세요."
         case _, "little":

@@ -9,6 +9,7 @@ class FinderAnswer(Answers):
     """Answers of the rule ``finder``."""
 
     ANOTHER = "another"
+    AT_SIDE = "at-side"
     CANNOT_SEE = "cannot-see"
     CLOUD = "cloud"
     COLOUR = "colour"
@@ -30,7 +31,7 @@ class FinderAnswer(Answers):
     @classmethod
     def said_otherwise(cls) -> frozenset[str]:
         """Return what nobody is asked about, but some say."""
-        return frozenset({cls.OVERCAST, cls.STOPPED})
+        return frozenset({cls.AT_SIDE, cls.OVERCAST, cls.STOPPED})
 
 
 class WaitingAnswer(Answers):

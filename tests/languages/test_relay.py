@@ -1,0 +1,108 @@
+"""The words for two: what eyes are told is short enough for a child, what hands do is told to hands, and the cautions are for both."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, datetime
+
+import pytest
+
+from companion.equipment import Looker, Observer, SightLeft
+from companion.languages import load_language
+from companion.sky import Moment, Site
+from companion.talk import centring_phrases as centring
+from companion.talk import every_ask, every_say
+from companion.talk.answers import EyepieceAnswer, FinderAnswer, ProofAnswer, ViewAnswer
+from companion.talk.ground_phrases import CapsAndTheSun, PickAFarMark
+from companion.talk.pose_phrases import FaceTrueNorth, SwitchOn
+from companion.talk.question_phrases import AskedAgain
+from companion.talk.saying import Saying
+from companion.talk.settings_phrases import BeforeTheSettings
+from companion.talk.stars_phrases import AnotherStar, BeforeTheStars, FindStar, FirstStar, KeepPeopleBack
+from companion.talk.targets_phrases import ProofStar
+
+ENGLISH = load_language("en")
+NIGHT = Moment(Site(46.31, -67.52, zone="America/Moncton"), datetime(2026, 10, 15, 23, 30, tzinfo=UTC))
+NOON = Moment(NIGHT.site, datetime(2026, 10, 15, 16, 0, tzinfo=UTC))
+LONGEST_FOR_A_CHILD = 16
+"""Words a sentence. Judgement."""
+LONGEST = 20
+SAYINGS: tuple[Saying, ...] = (
+    PickAFarMark(300.0),
+    FaceTrueNorth("card"),
+    FaceTrueNorth("needle"),
+    BeforeTheStars("list"),
+    FirstStar("Vega", None),
+    AnotherStar("Altair", "Vega"),
+    FindStar("Vega"),
+    centring.IsItInTheFinder(True),
+    centring.IsItInTheFinder(),
+    centring.SeeTheFinderIsTrue("Vega"),
+    centring.IsItCentred("Vega", True),
+    centring.IsItCentred("Vega", False),
+    centring.IsItCentred("Moon", True),
+    centring.BackToTheFinder("Vega"),
+    centring.PressTheseKeys(("up", "right"), ("down",)),
+    ProofStar("Vega"),
+)
+"""One of each that has facts."""
+
+
+def _sayings() -> list[Saying]:
+    """Return everything that has words for two."""
+    told = {type(saying): saying for saying in SAYINGS}
+    plain = [kind() for kind in (*every_say(), *every_ask()) if kind in ENGLISH.book.relayed and kind not in told]
+    assert {type(saying) for saying in (*SAYINGS, *plain)} == set(ENGLISH.book.relayed)
+    return [*SAYINGS, *plain]
+
+
+def _words(saying: Saying, eyes: Looker | None, sight: SightLeft | None = "none", moment: Moment = NIGHT) -> str:
+    return ENGLISH.words(saying, moment, Observer(sight=sight, eyes=eyes))
+
+
+@pytest.mark.parametrize("saying", _sayings(), ids=lambda saying: saying.code())
+@pytest.mark.parametrize("eyes", ["child", "helper"])
+def test_sentences_are_short(saying: Saying, eyes: Looker) -> None:
+    """At most four, each of at most twenty words, what is said to eyes of at most sixteen; nothing that silences us, no figures."""
+    sentences = re.split(r"(?<=[.?!])\s+", _words(saying, eyes))
+    assert len(sentences) <= 4 or isinstance(saying, FirstStar | AnotherStar | FindStar | ProofStar)
+    for sentence in sentences:
+        assert len(sentence.split()) <= (LONGEST_FOR_A_CHILD if sentence.startswith("Eyes:") else LONGEST), sentence
+        assert not re.search(r"\d|\bstop\b|say that again", sentence)
+
+
+@pytest.mark.parametrize("eyes", ["child", "helper"])
+def test_each_question_for_the_eye_has_its_own_words(eyes: Looker) -> None:
+    """Whatever is answered with finder, eyepiece or view is put to eyes, in its last sentence when asked again."""
+    for question in every_ask():
+        if question.expects in (FinderAnswer, EyepieceAnswer, ViewAnswer, ProofAnswer) and question not in (
+            centring.TheSkyDarkens,
+            centring.IsItInTheFinder,
+        ):
+            asked = next((saying for saying in SAYINGS if type(saying) is question), None) or question()
+            assert re.search(r"\beyes\b", _words(asked, eyes), re.IGNORECASE), question
+            assert _words(asked, eyes).endswith(_words(AskedAgain(asked), eyes))
+
+
+def test_the_child_is_the_eye() -> None:
+    """Nobody sends the child away: it is told where to stand, and when to look."""
+    told = _words(KeepPeopleBack(), "child")
+    assert "Keep the children back" not in told
+    assert "stands behind you" in told
+    assert "only when I say eyes" in told
+    assert "Take the child by the hand" in _words(SwitchOn(), "child")
+    assert "child" not in _words(KeepPeopleBack(), "helper") + _words(SwitchOn(), "helper")
+
+
+@pytest.mark.parametrize("saying", [CapsAndTheSun(), BeforeTheStars("body")])
+def test_by_day_nobody_looks_towards_the_sun(saying: Saying) -> None:
+    """The caution is for both, before anything is uncapped or turned, while the Sun is up."""
+    assert re.search(r"nobody looks towards (it|the Sun)", _words(saying, "child", moment=NOON), re.IGNORECASE)
+    assert "the Sun" not in _words(BeforeTheStars("body"), "child", moment=NIGHT)
+
+
+def test_who_sees_for_themselves_hears_what_was_always_said() -> None:
+    """Without a looker, and with some sight, every sentence is the usual one."""
+    for saying in _sayings():
+        assert _words(saying, None, None) == ENGLISH.words(saying, NIGHT)
+    assert "Eyes" not in _words(BeforeTheSettings(), None, "little")
