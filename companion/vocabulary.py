@@ -11,12 +11,14 @@ from pathlib import Path
 from companion.errors import GrammarError, MissingPart
 from companion.hearing import ActiveSet, Grammar, Phrase, load_grammar, understand
 from companion.languages import Language
+from companion.languages.typing_habits import TypingHabits
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.answers import UniversalAnswer
-from companion.talk.question_answers import NEVER_LIVE
+from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES
 from companion.talk.saying import Answers
 
+_ASKED = frozenset(str(command) for rule in QUESTION_RULES for command in rule)
 _TO_ANY_QUESTION = UniversalAnswer.SKIP
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
@@ -27,8 +29,8 @@ class Vocabulary:
     """All grammars of one language, by rule."""
 
     grammars: tuple[Grammar, ...]
-    empty_words: frozenset[str] = frozenset()
-    """Words that mean nothing before or after an answer."""
+    typing: TypingHabits
+    """How people type it."""
 
     def active(self, expects: type[Answers]) -> ActiveSet:
         """Return what is live at a question that expects these answers: their phrases and the universal ones."""
@@ -54,17 +56,37 @@ class Vocabulary:
         return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule not in asked))
 
     def understand(self, line: str, expects: type[Answers]) -> Hearing:
-        """Tell what a typed line says at a question that expects these answers: as it stands, else without its empty words."""
-        active = self.active(expects)
-        either_way = tuple(dict.fromkeys((line, self._without_empty_words(line))))
-        for words in either_way:
+        """Tell what a typed line says at a question that expects these answers: as a whole, else what is said in its parts."""
+        heard = self._in_any_way(line, expects)
+        clauses = self.typing.clauses(line)
+        return self._in_parts(clauses, expects) if isinstance(heard, NotUnderstood) and len(clauses) > 1 else heard
+
+    def _in_any_way(self, line: str, expects: type[Answers]) -> Hearing:
+        """Take a line in each of the ways to write it: for an answer, else for what is known elsewhere."""
+        active, ways = self.active(expects), self.typing.ways(line)
+        for words in ways:
             heard = understand(words, active)
             if isinstance(heard, NotUnderstood):
                 heard = self._in_other_words(words, expects, confidence=1.0) or heard
             if not isinstance(heard, NotUnderstood):
                 return heard
-        elsewhere = (understand(words, active, self.everything) for words in either_way)
+        elsewhere = (understand(words, active, self.everything) for words in ways)
         return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
+
+    def _in_parts(self, clauses: Sequence[str], expects: type[Answers]) -> Hearing:
+        """Take the question among several clauses, else the last answer: who goes on after "no" says it better.
+
+        Where a clause that isn't understood may turn the others round, nothing is.
+        """
+        heard = [self._in_any_way(clause, expects) for clause in clauses]
+        lost = (clause for clause, one in zip(clauses, heard, strict=True) if isinstance(one, NotUnderstood))
+        if any(map(self.typing.may_turn_it_round, lost)):
+            return NotUnderstood()
+        known = [one for one in heard if isinstance(one, NotNow)]
+        asked = [one for one in known if one.command in _ASKED]
+        answers = [one for one in heard if isinstance(one, Heard)]
+        taken: tuple[Hearing, ...] = (*asked, *reversed(answers), *known)
+        return taken[0] if taken else NotUnderstood()
 
     def settled(self, hearing: Hearing, expects: type[Answers]) -> Hearing:
         """Take a phrase that the second search found for an answer to a question, where it is one in other words."""
@@ -81,14 +103,6 @@ class Vocabulary:
         """Return the other words for answers to a question: what the grammars hold beside its rule and the universal one."""
         names = [f"{answers.rule()}{_IN_OTHER_WORDS}" for answers in (expects, UniversalAnswer)]
         return ActiveSet(tuple((grammar, name) for name in names for grammar in self.grammars if name in grammar.public_rules))
-
-    def _without_empty_words(self, line: str) -> str:
-        """Return a line less the empty words at its ends; the line itself where nothing else is in it."""
-        words = line.split()
-        bare = [word.strip(",.!?").lower() for word in words]
-        first = next((place for place, word in enumerate(bare) if word not in self.empty_words), 0)
-        last = next((place for place, word in reversed(list(enumerate(bare))) if word not in self.empty_words), len(bare) - 1)
-        return " ".join(words[first : last + 1])
 
     @cached_property
     def _live_at(self) -> dict[type[Answers], ActiveSet]:
@@ -112,7 +126,7 @@ def load_vocabulary(language: Language) -> Vocabulary:
     imported = {name for grammar in grammars for name in grammar.tree.imports}
     questions = tuple(grammar for grammar in grammars if grammar.name not in imported)
     _check_answers(questions, str(folder))
-    return Vocabulary(questions, language.empty_words)
+    return Vocabulary(questions, language.typing)
 
 
 def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:

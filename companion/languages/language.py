@@ -13,6 +13,7 @@ from companion.diagnosis import Cause, CauseFound
 from companion.equipment import Observer
 from companion.errors import BadRequest, MissingPart
 from companion.languages.phrase import Chapter, Scene, lacking
+from companion.languages.typing_habits import TypingHabits
 from companion.observing import RankedTarget
 from companion.orthography import Orthography
 from companion.sky import Body, Moment, Sight
@@ -77,8 +78,8 @@ class Language:
     """How it looks where somebody types or transcribes it."""
     words_in: Callable[[str], list[str]]
     """A sentence's bare words, lower case, in order: what could be heard of it."""
-    empty_words: frozenset[str]
-    """Words that mean nothing before or after an answer, lower case: "um", "please"."""
+    typing: TypingHabits
+    """How people type it."""
     yes_and_no: frozenset[str]
     """The phrases that say yes or no and nothing else: after a pause they answer nothing."""
     engines: tuple[str, ...]

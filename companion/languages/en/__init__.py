@@ -9,8 +9,10 @@ from companion.languages.en.book import BOOK
 from companion.languages.en.easily_confused import EASILY_CONFUSED
 from companion.languages.en.help_topics import TOPICS
 from companion.languages.en.sky_words import EnglishSky
+from companion.languages.en.typed_forms import CONTRARY_WORDS, typed_forms
 from companion.languages.en.written_forms import ENGLISH_WRITING
 from companion.languages.language import Language
+from companion.languages.typing_habits import TypingHabits
 
 
 def _words_in(text: str) -> list[str]:
@@ -23,7 +25,14 @@ LANGUAGE = Language(
     sky=EnglishSky(),
     writing=ENGLISH_WRITING,
     words_in=_words_in,
-    empty_words=frozenset(_words_in("um uh er erm hm hmm ah oh so well now then please thanks just actually I think")),
+    typing=TypingHabits(
+        empty_words=frozenset(
+            _words_in("um uh er hm hmm ah oh hey so and well now then please thank you thanks just actually I think guess")
+        ),
+        openings=frozenset(_words_in("yes yeah yep yup no nope nah okay ok sure wait done")),
+        contrary_words=CONTRARY_WORDS,
+        other_forms=typed_forms,
+    ),
     yes_and_no=frozenset({"yes", "no", "yes please", "yes it is", "no it isn't"}),
     engines=("vosk", "builtin"),
     voices=("hibari", "pyttsx3"),

@@ -97,6 +97,11 @@ def glued_forms(words: tuple[str, ...]) -> tuple[str, ...]:
     return (*([sign] if sign else []), *([f"-{words[0]}"] if len(words) == 1 and lowered[0] not in NUMBER_WORDS else []))
 
 
+def to_british(word: str) -> str:
+    """Return an American spelling as the grammars spell it, any other word as it is."""
+    return next((word.lower().replace(us, uk) for uk, us in _AMERICAN if us in word.lower() and uk not in word.lower()), word)
+
+
 def _word_forms(word: str) -> Iterator[str]:
     lowered = word.lower()
     other = next((lowered.replace(*pair) for pair in _AMERICAN if pair[0] in lowered), None)

@@ -9,6 +9,7 @@ from companion.languages.ko.heard_numbers import is_number_word, number_in_words
 from companion.languages.ko.help_topics import TOPICS
 from companion.languages.ko.sky_words import KoreanSky
 from companion.languages.language import Language
+from companion.languages.typing_habits import TypingHabits
 from companion.orthography import Orthography
 
 
@@ -22,7 +23,11 @@ LANGUAGE = Language(
     sky=KoreanSky(),
     writing=Orthography(cardinal=number_in_words, point="점", is_number_word=is_number_word),
     words_in=_words_in,
-    empty_words=frozenset(_words_in("음 어 아 저 그 자 좀 그럼 이제 글쎄")),
+    typing=TypingHabits(
+        empty_words=frozenset(_words_in("음 어 아 저 그 자 좀 그럼 이제 글쎄")),
+        openings=frozenset({"네", "예", "아니요"}),
+        contrary_words=frozenset({"그런데", "하지만", "근데"}),
+    ),
     yes_and_no=frozenset({"네", "예", "아니요", "네 맞아요"}),
     engines=("vosk",),
     voices=("pyttsx3",),

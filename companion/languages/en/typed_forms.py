@@ -1,0 +1,61 @@
+"""How people type what the grammars spell in one way only: contractions, American spellings, catalogue numbers, "we" for "I".
+
+Each way is tried in turn, so a form that fits nothing costs nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from companion.languages.en.written_forms import to_british
+
+_CATALOGUE = re.compile(r"\b(ngc|ic|m|c)\s*(\d+)\b", re.IGNORECASE)
+_PLAIN = {
+    "ok": "okay", "alright": "all right", "cannot": "can't", "gonna": "going to", "wanna": "want to", "scope": "telescope",
+}  # fmt: skip
+_OF_SEVERAL = {"we": "I", "we've": "I've", "we're": "I'm", "we'll": "I'll", "us": "me", "our": "my", "ours": "mine"}
+"""A group's spokesman says the same as one alone."""
+_SHORT = {
+    "it is": "it's", "it has": "it's", "that is": "that's", "there is": "there's", "what is": "what's", "where is": "where's",
+    "when is": "when's", "how is": "how's", "who is": "who's", "I am": "I'm", "I have": "I've", "I will": "I'll", "I would": "I'd",
+    "is not": "isn't", "are not": "aren't", "was not": "wasn't", "does not": "doesn't", "do not": "don't", "did not": "didn't",
+    "can not": "can't", "could not": "couldn't", "will not": "won't", "has not": "hasn't", "have not": "haven't", "let us": "let's",
+    "they are": "they're", "we are": "we're", "everything is": "everything's", "the Moon is": "the Moon's",
+}  # fmt: skip
+"""Two words and what they are in one."""
+_LONG = {**{short: long for long, short in reversed(_SHORT.items())}, "isn't": "is not"}
+_OTHER_WORDS = ("we're", "we'll", "I'll", "I'd")
+"""Without their apostrophes these are words of their own."""
+_CLOSED_UP = {short.replace("'", ""): short for short in (*_SHORT.values(), "we've") if short not in _OTHER_WORDS}
+"""As people type in a hurry."""
+_NEGATIONS = (short for short in _SHORT.values() if short.endswith("n't"))
+CONTRARY_WORDS = frozenset({"but", "except", "unless", "if", "although", "not", "never", *_NEGATIONS})
+"""What may turn an answer beside it round."""
+
+
+def typed_forms(line: str) -> tuple[str, ...]:
+    """Return the other ways to write a line, the nearest to it first."""
+    return tuple(dict.fromkeys(_forms(line)))
+
+
+def _forms(line: str) -> Iterator[str]:
+    plain = _by_word(_CATALOGUE.sub(lambda found: f"{' '.join(found[1])} {found[2]}", line.replace("’", "'")), _PLAIN)
+    plain = " ".join(_CLOSED_UP.get(word.strip(",.!?").lower(), to_british(word)) for word in plain.split())
+    forms = (plain, _by_pair(plain), _by_word(plain, _LONG))
+    yield from forms
+    yield from (_by_word(form, _OF_SEVERAL) for form in forms)
+
+
+def _by_word(line: str, table: dict[str, str]) -> str:
+    """Return the line with words replaced, whatever stands right after them left alone."""
+    known = {word.lower(): other for word, other in table.items()}
+    return re.sub(r"[A-Za-z']+", lambda found: known.get(found[0].lower(), found[0]), line)
+
+
+_PAIRS = re.compile(rf"\b(?:{'|'.join(map(re.escape, _SHORT))})\b", re.IGNORECASE)
+_BY_PAIR = {pair.lower(): short for pair, short in _SHORT.items()}
+
+
+def _by_pair(line: str) -> str:
+    return _PAIRS.sub(lambda found: _BY_PAIR[found[0].lower()], line)
