@@ -13,6 +13,7 @@ from companion.equipment import Equipment
 from companion.messages import NotNow, Slots
 from companion.procedure.alignment_state import STAR_COUNTS
 from companion.procedure.reference_stars import USUAL_CHOICE
+from companion.procedure.targets import Visited
 from companion.sky import ColourTold, HeightTold, Moment, Told
 from companion.sky.bands import CompassPoint
 from companion.talk.advice import Advice
@@ -22,7 +23,7 @@ from companion.talk.equipment_phrases import FromTownHeard, TownHeard
 from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
-from companion.talk.night_answers import ShowMeAnswer
+from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
 from companion.talk.question_answers import QUESTION_RULES, AdviceQuestionAnswer, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
 from companion.talk.question_phrases import (
     Advised,
@@ -39,6 +40,7 @@ from companion.talk.question_phrases import (
     HowToDo,
     IsItUp,
     NamedNothingYet,
+    NextTargetOrPacking,
     NoCometsKnown,
     NothingBrightThere,
     NoWeatherKnown,
@@ -191,6 +193,13 @@ def _bright(slots: Slots, moment: Moment) -> Say:
     return ThatIsTheSun() if sky.sun_state(moment).is_up else NothingBrightThere()
 
 
+def _what_next(standing: Standing) -> Say:
+    """Say which part follows; at a target, how to go on, and while the alignment is mended between targets, that these go on."""
+    if standing.run.stage.result is Visited:
+        return NextTargetOrPacking() if standing.question.expects is TargetAnswer else WhatComesNext(standing.run.name)
+    return WhatComesNext(standing.to_come[0] if standing.to_come else None)
+
+
 def _how_much_longer(standing: Standing) -> Say:
     """Say how long it is until the first target, if this leads to one."""
     if standing.run.name == _INTERVIEW:
@@ -244,7 +253,7 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.WHICH_WAS_THAT: lambda _, here: (WhereItStands(here.named_last) if here.named_last else NamedNothingYet(),),
     QuestionAnswer.WHICH_WAY_IS: lambda slots, here: (WhichWayItIs(_point(slots["point"])),),
     QuestionAnswer.HOW_MUCH_LONGER: lambda _, here: (_how_much_longer(here),),
-    QuestionAnswer.WHAT_NEXT: lambda _, here: (WhatComesNext(here.to_come[0] if here.to_come else None),),
+    QuestionAnswer.WHAT_NEXT: lambda _, here: (_what_next(here),),
     QuestionAnswer.HOW_LONG_OUT: lambda _, here: (HowLongOut(here.began),),
     QuestionAnswer.COMETS: lambda _, here: (NoCometsKnown(),),
     QuestionAnswer.WEATHER: lambda _, here: (NoWeatherKnown(),),

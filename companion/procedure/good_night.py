@@ -8,7 +8,8 @@ from typing import assert_never
 from companion import sky
 from companion.equipment import Instrument
 from companion.procedure.notes import Keep
-from companion.procedure.script import Context, Done, Script, ask
+from companion.procedure.script import Context, Done, Script, Skipped, ask
+from companion.procedure.targets import Visited
 from companion.talk.answers import PackingAnswer, YesNoAnswer
 from companion.talk.packing_phrases import (
     CablesIn,
@@ -33,7 +34,9 @@ def good_night(context: Context) -> Script:
     if context.something_learned and (yield from ask(ShallIRemember())).command is YesNoAnswer.YES:
         yield Keep()
     sun_is_up = context.site_is_known and sky.sun_state(context.moment(context.started)).is_up
-    steps = _steps(context.equipment.instrument, sun_is_up=sun_is_up)
+    visited = context.found(Visited)
+    never_on = visited is not None and visited.by_hand_alone and isinstance(context.results.get("power"), Skipped)
+    steps = _steps(context.equipment.instrument, sun_is_up=sun_is_up, never_on=never_on)
     done = 0
     while done < len(steps):
         told = (yield from ask(steps[done])).command
@@ -51,10 +54,13 @@ def good_night(context: Context) -> Script:
     return Done()
 
 
-def _steps(instrument: Instrument, *, sun_is_up: bool) -> tuple[Ask[PackingAnswer], ...]:
-    """Return what is to be done, in order. Nothing turns an open tube while the Sun is up; nothing is carried over cables."""
+def _steps(instrument: Instrument, *, sun_is_up: bool, never_on: bool) -> tuple[Ask[PackingAnswer], ...]:
+    """Return what is to be done, in order. Nothing turns an open tube while the Sun is up; nothing is carried over cables.
+
+    A mount that was never switched on is neither parked nor switched off.
+    """
     owned_mm = tuple(sorted((eyepiece.focal_length_mm for eyepiece in instrument.eyepieces), reverse=True))
-    to_rest: tuple[Ask[PackingAnswer], ...] = (ParkIt(), SwitchItOff())
+    to_rest: tuple[Ask[PackingAnswer], ...] = () if never_on else (ParkIt(), SwitchItOff())
     first = (CapBeforeItMoves(), *to_rest) if sun_is_up else (*to_rest, CapEverything())
     return (*first, EyepiecesIn(owned_mm, instrument.has_diagonal is True), CablesIn(), TakeItDown(), SearchTheGround())
 

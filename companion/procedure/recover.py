@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal, TypeAlias, assert_never
@@ -14,6 +15,7 @@ from companion.procedure.script import Context, Steps, ask
 from companion.procedure.starting_pose import take_pose
 from companion.talk.answers import FinderAnswer, RecentreAnswer, YesNoAnswer
 from companion.talk.centring_phrases import WhileItSlews
+from companion.talk.night_answers import TargetAnswer
 from companion.talk.targets_phrases import (
     AnybodyHurt,
     IsItGoodAgain,
@@ -29,6 +31,14 @@ from companion.talk.targets_phrases import (
 Mishap: TypeAlias = Literal["was-fine", "kicked", "restarted"]
 """What an observer may tell of it."""
 
+_OF_THE_STAR: Mapping[TargetAnswer, RecentreAnswer] = {
+    TargetAnswer.FOUND: RecentreAnswer.READY,
+    TargetAnswer.NOT_THERE: RecentreAnswer.CANNOT_SEE,
+    TargetAnswer.NEXT: RecentreAnswer.ANOTHER,
+}
+_GOOD = (YesNoAnswer.YES, FinderAnswer.IN_EYEPIECE, TargetAnswer.FOUND, TargetAnswer.SEEN)
+_NOT_GOOD = (TargetAnswer.NOT_THERE, TargetAnswer.WAS_FINE, TargetAnswer.SKIP)
+"""Of what is said at targets; anything else there says nothing of it, so it is asked again."""
 _MOST_STARS = 3
 """After so many that can't be seen the alignment is begun again."""
 
@@ -76,11 +86,10 @@ def _sync_on_a_star(context: Context, time: datetime) -> Steps[tuple[datetime, b
     state = AlignmentState(context, time, "list", 1)
     while len(state.refused) < _MOST_STARS and (star := state.next_star(time)) is not None:
         yield SendItTo(star)
-        told = yield from ask(ReCentreAndSync())
-        if told.command is RecentreAnswer.CANNOT_SEE:
-            told = yield from ask(SweepForThat())
-        time = told.time
-        match told.command:
+        command, time = yield from _how_it_went(ReCentreAndSync())
+        if command is RecentreAnswer.CANNOT_SEE:
+            command, time = yield from _how_it_went(SweepForThat())
+        match command:
             case RecentreAnswer.READY:
                 return time, True
             case RecentreAnswer.NO_SYNC | RecentreAnswer.SKIP:
@@ -88,17 +97,27 @@ def _sync_on_a_star(context: Context, time: datetime) -> Steps[tuple[datetime, b
             case RecentreAnswer.CANNOT_SEE | RecentreAnswer.ANOTHER:
                 state.refused.append(star)
             case _:
-                assert_never(told.command)
+                assert_never(command)
     return time, False
+
+
+def _how_it_went(question: ReCentreAndSync | SweepForThat) -> Steps[tuple[RecentreAnswer, datetime]]:
+    """Ask until something is said of the star; return that, and when. What is said at targets for the same counts as well."""
+    while True:
+        told = yield from ask(question)
+        command = told.command if isinstance(told.command, RecentreAnswer) else _OF_THE_STAR.get(told.command)
+        if command is not None:
+            return command, told.time
 
 
 def _is_it_good(time: datetime) -> Steps[tuple[datetime, bool]]:
     """Ask whether what was looked at is in view again; return when, and whether it is."""
     while True:
         told = yield from ask(IsItGoodAgain())
-        if told.command is not FinderAnswer.SLEWING:
-            return told.time, told.command in (YesNoAnswer.YES, FinderAnswer.IN_EYEPIECE)
-        yield from ask(WhileItSlews())
+        if told.command in (FinderAnswer.SLEWING, TargetAnswer.SLEWING):
+            yield from ask(WhileItSlews())
+        elif told.command in _GOOD or told.command in _NOT_GOOD or not isinstance(told.command, TargetAnswer):
+            return told.time, told.command in _GOOD
 
 
 def _set_up_again(context: Context, time: datetime) -> Steps[datetime]:

@@ -22,6 +22,8 @@ from companion.talk.night_phrases import SayNextTarget, SunIsUp
 from companion.talk.targets_phrases import SteerByHand, SunStillUp, WarmClothes
 
 _KNOWS_THE_SKY = ("success", "skip")
+_UNDER_POWER = (TargetAnswer.BATTERY, TargetAnswer.RESTARTED, TargetAnswer.SLEWING, TargetAnswer.WAS_FINE)
+"""What is told of a mount that is on."""
 
 
 @dataclass(frozen=True)
@@ -29,6 +31,8 @@ class Visited(Result):
     """The targets that were seen, by name."""
 
     visited: tuple[str, ...] = ()
+    by_hand_alone: bool = False
+    """Whether the mount knew nothing, and nothing told of it showed that it was on."""
 
 
 def visit_targets(context: Context) -> Steps[Visited]:
@@ -52,11 +56,13 @@ def visit_targets(context: Context) -> Steps[Visited]:
         night, told = yield from ask_how_dark(context, night, told)
         if sky.sun_state(context.moment(told.time)).is_up:
             yield SunIsUp()
-            return Visited(night.seen)
+            return Visited(night.seen, night.by_hand_alone)
+        if told.command in _UNDER_POWER:
+            night = replace(night, mount_is_on=True)
         if told.command is not TargetAnswer.GOOD_NIGHT:
             night, question = yield from answered(context, night, question, told)
         elif (yield from ask(PackUpNow())).command is YesNoAnswer.YES:
-            return Visited(night.seen)
+            return Visited(night.seen, night.by_hand_alone)
         else:
             question = SayNextTarget()
 

@@ -40,4 +40,8 @@ class StepByFinder(Ask[Told]):
     """What is there then, None where it is only the next star."""
 
 
+class BackToTheStarBefore(Ask[Told]):
+    """A star of the way can't be found: back to the one before it, which was."""
+
+
 class NoWayByHand(Say): ...

@@ -118,6 +118,10 @@ class HowMuchLonger(Say):
     minutes: int | None
 
 
+class NextTargetOrPacking(Say):
+    """Say how to go on from a target."""
+
+
 @dataclass(frozen=True)
 class WhatComesNext(Say):
     """Say which part follows; None where nothing does."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from companion.talk.answers import FinderAnswer, NudgeAnswer, ProofAnswer, ReadyAnswer, RecentreAnswer, YesNoAnswer
+from companion.talk.night_answers import TargetAnswer
 from companion.talk.saying import Ask, Receipt, Say
 
 
@@ -62,13 +63,13 @@ class SendItTo(Say):
     star: str
 
 
-class ReCentreAndSync(Ask[RecentreAnswer]): ...
+class ReCentreAndSync(Ask[RecentreAnswer | TargetAnswer]): ...
 
 
-class SweepForThat(Ask[RecentreAnswer]): ...
+class SweepForThat(Ask[RecentreAnswer | TargetAnswer]): ...
 
 
-class IsItGoodAgain(Ask[YesNoAnswer | FinderAnswer]): ...
+class IsItGoodAgain(Ask[YesNoAnswer | FinderAnswer | TargetAnswer]): ...
 
 
 class IsTheBubbleCentred(Ask[YesNoAnswer]): ...

@@ -10,7 +10,7 @@ import pytest
 
 from companion.dialogue import Conversation
 from companion.equipment import Equipment, Eyepiece, Instrument
-from companion.procedure import Stage
+from companion.procedure import EVENING, Stage
 from companion.procedure.good_night import good_night
 from companion.sky import Site
 from tests.english import ENGLISH, VOCABULARY
@@ -43,6 +43,22 @@ def test_one_thing_at_a_time() -> None:
     for words, step in zip(told, STEPS, strict=True):
         assert step.lower() in words.lower()
         assert words.count(".") + words.count("?") <= 5
+
+
+def test_what_was_never_switched_on_is_not_switched_off() -> None:
+    """By hand, with the power left out, nothing is parked nor switched off; caps and all the rest stay."""
+    stages = [stage for stage in EVENING if stage.name in ("power", "reference-stars", "targets", "good-night")]
+    conversation = Conversation(stages, SITE, ENGLISH, equipment=EQUIPMENT)
+    turn, said = conversation.begin(AT_NIGHT), []
+    for words in ("leave this part", "leave this part", "that's all", "yes", *["done"] * 5):
+        assert turn.question is not None, words
+        turn = conversation.hear(VOCABULARY.understand(words, turn.question.expects), AT_NIGHT)
+        said.append(" ".join(conversation.words(saying, AT_NIGHT) for saying in turn.sayings))
+    packing = " ".join(said[3:])
+    assert "Cap the tube" in said[3]
+    assert "Good night" in said[-1]
+    for word in ("park", "witch", "plug"):
+        assert word not in packing
 
 
 def test_the_hazard_comes_first() -> None:

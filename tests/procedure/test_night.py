@@ -17,16 +17,17 @@ from companion.dialogue import Conversation, rebuild
 from companion.equipment import Equipment, Eyepiece, Instrument, Obstruction
 from companion.messages import Heard, Hearing, Silence
 from companion.observing import RankedTarget
-from companion.procedure import EVENING
+from companion.procedure import EVENING, Stage
 from companion.procedure.night import offer
 from companion.procedure.night.state import Night
 from companion.procedure.targets import Visited
 from companion.sky import Moment, Site
 from companion.talk import night_phrases as say
-from companion.talk.by_hand_phrases import StartByHand, StepByEye, StepByFinder
+from companion.talk.by_hand_phrases import BackToTheStarBefore, StartByHand, StepByEye, StepByFinder
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import IntroduceTarget
 from companion.talk.saying import Answers, Ask
+from companion.talk.targets_phrases import IsItGoodAgain, ReCentreAndSync
 from tests.english import ENGLISH, VOCABULARY
 
 TARGETS = [stage for stage in EVENING if stage.name == "targets"]
@@ -48,10 +49,10 @@ def _understood(line: str, expects: type[Answers]) -> Hearing:
 class Evening:
     """A night that is typed to."""
 
-    def __init__(self, start: datetime = START, site: Site = SITE, kit: Equipment = KIT) -> None:
+    def __init__(self, start: datetime = START, site: Site = SITE, kit: Equipment = KIT, stages: Sequence[Stage] = TARGETS) -> None:
         """Begin with the first target."""
         self.records: list[Any] = []
-        self.conversation = Conversation(TARGETS, site, ENGLISH, self.records.append, kit)
+        self.conversation = Conversation(stages, site, ENGLISH, self.records.append, kit)
         self.now = start
         self.turn = self.conversation.begin(start)
 
@@ -145,15 +146,15 @@ def test_clouds_and_a_clear_side_are_kept_to() -> None:
 
 
 def test_nothing_there_leads_on_a_step_at_a_time() -> None:
-    """Finder, power, averted vision, what to expect, sweeping, by hand, and then to leave it; found, it says what to look for."""
+    """Finder, power, averted vision, what to expect, sweeping, by hand from two stars, then leave it; found, what to look for."""
     evening = Evening(kit=Equipment())
     evening.says("show me the Andromeda Galaxy")
     asked = []
-    for _ in range(7):
+    for _ in range(8):
         evening.says("nothing there")
         asked.append(type(evening.turn.question))
     steps: list[type[Ask[Any]]] = [say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt, StartByHand]
-    assert asked == [*steps, say.LeaveItForLater]
+    assert asked == [*steps, StartByHand, say.LeaveItForLater]
     evening.says("found it")
     assert isinstance(evening.turn.question, say.LookAtIt)
     assert evening.says("how many have we seen").startswith("One.")
@@ -173,6 +174,97 @@ def test_by_hand_each_step_leads_to_the_next() -> None:
     assert asked[-1] is say.LookAtIt
     assert set(asked[1:-1]) <= {StepByEye, StepByFinder}
     assert len(asked) > 2
+
+
+def _by_hand() -> Evening:
+    """Return an evening whose mount knows nothing, on the second step of a way."""
+    evening = Evening(kit=Equipment(), stages=[stage for stage in EVENING if stage.name in ("reference-stars", "targets")])
+    evening.says("leave this part")
+    evening.says("show me the Andromeda Galaxy")
+    evening.says("nothing there")
+    evening.says("there it is")
+    return evening
+
+
+def test_a_lost_step_by_hand_is_gone_again() -> None:
+    """From the star before, once; lost again it leads to the remedies of "nothing there", all of them, and only then to leave it."""
+    evening = _by_hand()
+    lost = evening.turn.question
+    assert isinstance(lost, StepByEye | StepByFinder)
+    evening.says("can't see it")
+    assert isinstance(evening.turn.question, BackToTheStarBefore)
+    evening.says("there it is")
+    assert evening.turn.question == lost
+    asked = []
+    for _ in range(6):
+        evening.says("can't see it")
+        asked.append(type(evening.turn.question))
+    assert asked == [say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt, say.LeaveItForLater]
+    evening.says("found it")
+    assert isinstance(evening.turn.question, say.LookAtIt)
+
+
+def test_a_way_by_hand_that_is_lost_begins_anew() -> None:
+    """Where the star before is lost as well, at its first star; where that can't be seen, at another one."""
+    evening = _by_hand()
+    evening.says("can't see it")
+    evening.says("can't see it")
+    first = evening.turn.question
+    assert isinstance(first, StartByHand)
+    evening.says("can't see it")
+    assert isinstance(evening.turn.question, StartByHand)
+    assert evening.turn.question.star != first.star
+
+
+def test_children_get_what_shows_at_once() -> None:
+    """Saturn is up in October and comes first, then bright stars; never a distant planet's dot, nor a ball of faint stars before them."""
+    evening, kinds = Evening(kit=Equipment()), []
+    for _ in range(4):
+        evening.says("something for the kids")
+        assert evening.target is not None
+        kinds.append(offer.body_of(evening.target, Night()).kind)
+        evening.says("found it")
+    assert kinds[0] == "planet"
+    assert set(kinds[1:]) <= {"double star", "open cluster"}
+
+
+def test_going_back_does_not_write_down_again() -> None:
+    """What was written down is said once, not again by who goes back to behind it."""
+    evening = Evening(kit=Equipment())
+    evening.says("seen it")
+    while "ritten down" not in evening.says("skip this"):
+        assert evening.turn.question is not None
+    evening.says("next target")
+    assert "ritten down" not in evening.says("go back")
+    assert isinstance(evening.turn.question, say.SayNextTarget)
+
+
+def test_what_sets_is_told_to_be_looked_at() -> None:
+    """Half an hour before it sets nothing has its best time: that it sets is said; high up, past its best, it is as it was."""
+    evening = Evening(kit=Equipment())
+    evening.says("show me Arcturus", timedelta(minutes=20))
+    assert "It sets in" in evening.says("is it well placed")
+    assert "best time" not in evening.words
+    evening.says("show me the Andromeda Galaxy")
+    assert "It's best at" in evening.says("is it well placed")
+
+
+def test_while_it_is_brought_back() -> None:
+    """In the midst of a sync "what next" is the targets, "that's all" asks whether to pack up, and "found it" is an answer."""
+    for words, found in (("what next", "After this part: tonight's targets"), ("that's all", "pack up"), ("found it", "good again")):
+        evening = Evening(kit=Equipment(), stages=[stage for stage in EVENING if stage.name in ("targets", "good-night")])
+        evening.says("it's drifting")
+        assert isinstance(evening.turn.question, ReCentreAndSync)
+        said = evening.says(words)
+        assert found in said or isinstance(evening.turn.question, IsItGoodAgain), said
+    evening.says("found it")
+    assert isinstance(evening.turn.question, say.FindTarget)
+
+
+def test_a_comet_is_owned_to() -> None:
+    """Nothing is known of comets without a network: one line says so, whichever way one is asked for."""
+    for words in ("show me a comet", "where is the comet", "any comets", "is there a comet tonight"):
+        assert "comets come and go" in Evening(kit=Equipment()).says(words)
 
 
 def test_only_what_was_found_counts_as_seen() -> None:

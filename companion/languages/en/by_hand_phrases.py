@@ -12,7 +12,7 @@ from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.observing import FINGERS_A_FIST, PARTS_A_FIELD, Direction, Offset, in_field_parts, in_fingers, length_in_fingers
 from companion.sky import Body, Place
-from companion.talk.by_hand_phrases import NoWayByHand, StartByHand, StepByEye, StepByFinder
+from companion.talk.by_hand_phrases import BackToTheStarBefore, NoWayByHand, StartByHand, StepByEye, StepByFinder
 
 _PARTS = ("", "a quarter", "half", "three quarters")
 
@@ -94,11 +94,13 @@ BY_HAND = Chapter(
         StartByHand: start_by_hand,
         StepByEye: step_by_eye,
         StepByFinder: step_by_finder,
+        BackToTheStarBefore: "Then one step back. Centre the star before once more. Say there it is, or: can't see it.",
         NoWayByHand: "I know no short way there by hand.",
     },
     step_help={
         StartByHand: "Sight along the tube, then look through the finder. Say there it is when the star is in its middle.",
         StepByEye: "A fist at arm's length, and fingers. The star we want is brighter than all around it.",
+        BackToTheStarBefore: "From there I'll tell you the step again. If that star is lost, too, we begin anew.",
         StepByFinder: "A star at one edge of the finder's view and then at the other: that is one field.",
     },
 )

@@ -11,7 +11,7 @@ from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.observing import FINGERS_A_FIST, PARTS_A_FIELD, Direction, Offset, in_field_parts, in_fingers, length_in_fingers
 from companion.sky import Body, Place
-from companion.talk.by_hand_phrases import NoWayByHand, StartByHand, StepByEye, StepByFinder
+from companion.talk.by_hand_phrases import BackToTheStarBefore, NoWayByHand, StartByHand, StepByEye, StepByFinder
 
 _PARTS = ("", "사분의 일", "절반", "사분의 삼")
 
@@ -87,11 +87,13 @@ BY_HAND = Chapter(
         StartByHand: start_by_hand,
         StepByEye: step_by_eye,
         StepByFinder: step_by_finder,
+        BackToTheStarBefore: "그럼 한 단계 뒤로요. 앞의 별을 한 번 더 가운데에 두세요. 찾았어요, 또는 안 보여요라고 하세요.",
         NoWayByHand: "손으로 가는 가까운 길을 몰라요.",
     },
     step_help={
         StartByHand: "경통을 따라 겨눈 다음 파인더를 보세요. 별이 가운데에 오면 찾았어요라고 하세요.",
         StepByEye: "팔을 쭉 편 주먹과 손가락이에요. 찾는 별은 둘레의 어느 별보다 밝아요.",
+        BackToTheStarBefore: "거기서 그 단계를 다시 말할게요. 그 별도 잃었으면 처음부터 해요.",
         StepByFinder: "별이 파인더 시야의 한쪽 끝에서 맞은편 끝까지 가면 시야 한 개예요.",
     },
 )

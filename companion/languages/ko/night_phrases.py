@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from companion import observing, places, sky
 from companion.languages.ko import clock_words
@@ -41,6 +41,8 @@ _FIGURES: dict[tuple[str, ...], str] = {
     ("Regulus", "Algieba", "Zosma", "Denebola"): "사자자리의 몸통",
 }
 """What people call them; the others are triangles, told by their corners."""
+_SETS_SOON, _LOW_DEG = timedelta(hours=1), 25.0
+"""What sets so soon, or stands so low and sinks, has no best time any more: it is told to be looked at."""
 _SINKING_DEG = 2.0
 """Lower by so much than at its best, it counts as past its best or not there yet."""
 AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
@@ -250,8 +252,14 @@ def _sight(scene: Scene, target: str) -> sky.Sight:
 def _when_best(scene: Moment, body: Body) -> str:
     """Return when it stands best in what is left of the night."""
     best = observing.best_time(body, scene)
-    then = sky.sight(body, Moment(scene.site, best))
-    if then.altitude_deg < sky.sight(body, scene).altitude_deg + _SINKING_DEG:
+    then, now = (sky.sight(body, moment).altitude_deg for moment in (Moment(scene.site, best), scene))
+    if then < now + _SINKING_DEG:
+        setting = observing.sets_at(body, scene)
+        if setting is not None and setting - scene.time <= _SETS_SOON:
+            return f"{clock_words.duration(setting - scene.time)} 뒤에 져요. 지금 보세요."
+        later = sky.sight(body, Moment(scene.site, scene.time + _SETS_SOON)).altitude_deg
+        if now < _LOW_DEG and later < now - _SINKING_DEG:
+            return "이제 낮아지기만 해요. 곧 보세요."
         return "지금이 가장 좋은 때예요."
     return f"{clock_words.time_of_day(places.local_time(Moment(scene.site, best)))}에 가장 좋아요."
 

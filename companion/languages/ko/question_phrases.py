@@ -162,6 +162,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     say.WhatYouTold: what_you_told,
     say.WhichWayItIs: which_way_it_is,
     say.HowMuchLonger: how_much_longer,
+    say.NextTargetOrPacking: "다음 대상이라고 하면 이어 가요. 오늘은 여기까지라고 하면 정리해요.",
     say.WhatComesNext: what_comes_next,
     say.StarsLeft: stars_left,
     say.OnlyQuestions: "지금은 별도 설치도 없어요. 장소와 망원경을 묻기만 해요. 모두 오 분쯤 걸려요.",

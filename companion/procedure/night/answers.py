@@ -9,12 +9,11 @@ from typing import Literal, TypeAlias, assert_never
 from companion import sky
 from companion.equipment import Equipment
 from companion.procedure.ask_observer import measure_fist
-from companion.procedure.by_hand import steps_by_hand
 from companion.procedure.night.by_line import step_by_line
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named
 from companion.procedure.night.offer import body_of, offers
-from companion.procedure.night.search import BY_HAND_AFTER, remedy
-from companion.procedure.night.state import Cloud, Night
+from companion.procedure.night.search import found, not_there
+from companion.procedure.night.state import NO_WAY, Cloud, Night
 from companion.procedure.night.told_figures import take_figure
 from companion.procedure.observation import write_down
 from companion.procedure.recover import Mishap, bring_it_back
@@ -170,10 +169,10 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
     """Answer what is said of the target we are at."""
     moment, equipment, hides = context.moment(time), _equipment(context, night), context.hides
     match about:
-        case TargetAnswer.FOUND if night.way:
-            return replace(night, way=night.way[1:]), night.way[0]
+        case TargetAnswer.FOUND if night.way.is_under_way:
+            return found(night)
         case TargetAnswer.FOUND:
-            return replace(night.saw(), tried=0), say.LookAtIt(body.name, night.eyepiece_mm)
+            return replace(night.saw(), tried=0, way=NO_WAY), say.LookAtIt(body.name, night.eyepiece_mm)
         case TargetAnswer.WHICH_ONE:
             return night, say.FindTarget(body.name, body.kind)
         case TargetAnswer.WHAT_TO_SEE:
@@ -185,9 +184,7 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
         case TargetAnswer.WELL_PLACED:
             return night, say.HowWellItStands(body.name)
         case TargetAnswer.NOT_THERE:
-            if night.tried == (0 if night.by_hand else BY_HAND_AFTER) and (way := steps_by_hand(body, moment, equipment, hides)):
-                return replace(night, tried=BY_HAND_AFTER + 1, way=way[1:]), way[0]
-            return replace(night, tried=night.tried + 1, way=()), remedy(body, night.tried)
+            return not_there(night, body, moment, equipment, hides)
         case _:
             assert_never(about)
 

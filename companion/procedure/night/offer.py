@@ -20,9 +20,12 @@ _KINDS: Mapping[Wish, tuple[Kind, ...]] = {
     "clusters": _CLUSTERS,
     "galaxies": ("galaxy",),
     "nebulae": ("nebula", "planetary nebula"),
-    "for-children": ("moon", "planet", "double star", "carbon star", *_CLUSTERS),
 }
 """The kinds of thing that answer a wish."""
+_CHILDREN_FIRST: tuple[tuple[Kind, ...], ...] = (("moon", "planet"), ("double star", "open cluster"), ("carbon star", "globular cluster"))
+"""What children see at once, the surest first. Common practice, no published source."""
+_CHILDRENS_RATING = 2
+"""A dot is no planet to a child. Judgement."""
 _CHILDRENS_MAG = 2.0
 """A smaller margin above what the eye can see shows only who has learned to look. Judgement."""
 _CLEARLY_MAG = 0.5
@@ -49,12 +52,25 @@ class Offer:
 @lru_cache(maxsize=1024)  # going back asks for everything of the night again
 def offers(moment: Moment, equipment: Equipment, night: Night, wish: Wish, count: int = 1) -> tuple[Offer, ...]:
     """Return what answers a wish, best first: up, clear of horizon, trees, clouds and Sun, and not shown before unless it is due again."""
+    if wish == "for-children":
+        return _for_children(moment, equipment, night, count)
     ranked = _ranked(moment, equipment, night, max(count, _COMPARED), kinds=_KINDS.get(wish), fits=_fits(wish, night, moment))
-    if wish in ("easier", "harder", "for-children"):
+    if wish in ("easier", "harder"):
         ranked = _as_easy_as(wish, _ranked(moment, equipment, night, _SIFTED, kinds=_KINDS.get(wish)), margin_mag(moment, equipment, night))
     lately = [body_of(name, night).kind for name in night.shown[-_COMPARED:]]
     ranked.sort(key=lambda one: -one.score * _AS_BEFORE ** lately.count(one.sight.body.kind))
     return tuple(_offer(one, equipment) for one in ranked[:count])
+
+
+def _for_children(moment: Moment, equipment: Equipment, night: Night, count: int) -> tuple[Offer, ...]:
+    """Return what shows easily, the Moon and the planets first, then bright stars, then balls of them."""
+    easy = [
+        one
+        for kinds in _CHILDREN_FIRST
+        for one in _ranked(moment, equipment, night, _COMPARED, kinds=kinds)
+        if one.rating >= _CHILDRENS_RATING and one.margin_mag is not None and one.margin_mag >= _CHILDRENS_MAG
+    ]
+    return tuple(_offer(one, equipment) for one in easy[:count])
 
 
 @lru_cache(maxsize=64)
@@ -135,11 +151,9 @@ def _fits(wish: Wish, night: Night, moment: Moment) -> Callable[[Sight], bool]:
 
 
 def _as_easy_as(wish: Wish, ranked: list[RankedTarget], here_mag: float | None) -> list[RankedTarget]:
-    """Return those that show so much more or less easily than the target we are at, or easily at all."""
+    """Return those that show so much more or less easily than the target we are at."""
     showing = [(one, one.margin_mag) for one in ranked if one.margin_mag is not None]
     match wish:
-        case "for-children":
-            return [one for one, margin in showing if margin >= _CHILDRENS_MAG]
         case "easier":
             return [one for one, margin in showing if here_mag is None or margin >= here_mag + _CLEARLY_MAG]
         case _:

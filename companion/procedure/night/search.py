@@ -1,16 +1,68 @@
-"""Where nothing shows: what to try, one thing at a time, the likeliest first."""
+"""Where nothing shows: what to try, one thing at a time, the likeliest first; and the way by hand, with what to do when it is lost."""
 
 from __future__ import annotations
 
-from companion.sky import Body
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TypeAlias
+
+from companion.equipment import Equipment
+from companion.procedure.by_hand import steps_by_hand
+from companion.procedure.night.state import Night, WayTaken
+from companion.sky import Body, Moment, Sight
+from companion.talk.by_hand_phrases import BackToTheStarBefore, StartByHand
 from companion.talk.night_phrases import CheckTheFinder, HowItLooks, LeaveItForLater, LookBeside, LowestPower, SweepForIt, Told
 from companion.talk.saying import Ask
 
-BY_HAND_AFTER = 5
+_BY_HAND_AFTER = 5
 """After so many remedies the way there is gone by hand."""
 
+Searched: TypeAlias = tuple[Night, Ask[Told]]
 
-def remedy(body: Body, tried: int) -> Ask[Told]:
+
+def found(night: Night) -> Searched:
+    """Go one step on, on a way by hand that is under way: what was to be centred is."""
+    way = night.way
+    assert way.at is not None
+    on = replace(way, is_back=False) if way.is_back else replace(way, at=way.at + 1)
+    assert on.at is not None
+    return replace(night, way=on), on.steps[on.at]
+
+
+def not_there(night: Night, body: Body, moment: Moment, equipment: Equipment, hides: Callable[[Sight], bool]) -> Searched:
+    """Return the next thing to try.
+
+    The way by hand comes after the other remedies, where the mount doesn't know the sky before them. A step of it that is lost is gone
+    once more from the star before; a star to begin at that can't be seen is left for another. Then the other remedies are tried.
+    """
+    if night.way.at is not None:
+        return _lost(night, body, moment, equipment, hides)
+    if not night.way.steps and night.tried == (0 if night.by_hand else _BY_HAND_AFTER):
+        steps = steps_by_hand(body, moment, equipment, hides)
+        if steps:
+            return replace(night, way=WayTaken(steps, 0)), steps[0]
+    return replace(night, tried=night.tried + 1), _remedy(body, night.tried)
+
+
+def _lost(night: Night, body: Body, moment: Moment, equipment: Equipment, hides: Callable[[Sight], bool]) -> Searched:
+    """Return what to try where a step of the way is lost."""
+    way, at = night.way, night.way.at or 0
+    if way.is_back:
+        # The star before is lost, too: from the beginning.
+        return replace(night, way=replace(way, at=0, is_back=False)), way.steps[0]
+    if at in way.lost:
+        return not_there(replace(night, way=replace(way, at=None)), body, moment, equipment, hides)
+    if at > 0:
+        return replace(night, way=replace(way, lost=(*way.lost, at), is_back=True)), BackToTheStarBefore()
+    start = way.steps[0]
+    unseen = start.star if isinstance(start, StartByHand) else ""
+    others = steps_by_hand(body, moment, equipment, lambda sight: sight.body.name == unseen or hides(sight))
+    if not others:
+        return not_there(replace(night, way=replace(way, at=None)), body, moment, equipment, hides)
+    return replace(night, way=WayTaken(others, 0, lost=(0,))), others[0]
+
+
+def _remedy(body: Body, tried: int) -> Ask[Told]:
     """Return what to try after so many remedies; in the end only to leave it."""
     steps: tuple[Ask[Told], ...] = (
         CheckTheFinder(body.name),

@@ -40,6 +40,28 @@ class Cloud:
 
 
 @dataclass(frozen=True)
+class WayTaken:
+    """A way by hand that is gone step by step."""
+
+    steps: tuple[Ask[Told], ...] = ()
+    """Empty where none was begun at this target."""
+    at: int | None = None
+    """The step that is under way; None where the way was left, or never begun."""
+    lost: tuple[int, ...] = ()
+    """The steps whose star could not be found, as often as that happened."""
+    is_back: bool = False
+    """Whether the star before the step under way is to be centred once more."""
+
+    @property
+    def is_under_way(self) -> bool:
+        """Whether there is anything more to come of it."""
+        return self.at is not None and (self.is_back or self.at + 1 < len(self.steps))
+
+
+NO_WAY = WayTaken()
+
+
+@dataclass(frozen=True)
 class Night:
     """All that the observer's answers have made of the night so far. Names are those of bodies."""
 
@@ -72,19 +94,26 @@ class Night:
     """What small steps over the line have taught."""
     good_turns: int = 0
     """How many turns over the line went well, the proof's among them."""
+    mount_is_on: bool = False
+    """Whether something was told that only a mount under power does."""
     finder_field_deg: float | None = None
     """How much sky the finder shows, where that was told this night."""
-    way: tuple[Ask[Told], ...] = ()
-    """The steps by hand that are still to come on the way to the target."""
+    way: WayTaken = NO_WAY
+    """How far the observer is on the way there by hand."""
     tried: int = 0
     """How many remedies were tried at this target since it was said to be not there."""
+
+    @property
+    def by_hand_alone(self) -> bool:
+        """Whether the mount knows nothing, and may never have been switched on."""
+        return self.by_hand and not self.mount_is_on
 
     def at(self, name: str | None, eyepiece_mm: float | None = None) -> Night:
         """Go to a target."""
         shown = self.shown if name is None else (*self.shown, name)
         put_off = tuple(one for one in self.put_off if one.name != name)
         return replace(
-            self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, way=(), tried=0, steering=self.steering.at_another()
+            self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, way=NO_WAY, tried=0, steering=self.steering.at_another()
         )
 
     def saw(self) -> Night:
