@@ -10,13 +10,14 @@ from functools import partial
 
 from companion import sky
 from companion.devices import LOUDSPEAKER, MICROPHONE, present
-from companion.documents.profile_tables import VoicePreference
+from companion.documents.profile_tables import Profile, VoicePreference
 from companion.errors import CompanionError, MissingPart
 from companion.factories import open_voice
 from companion.hearing import WhisperEngine
 from companion.hearing.vosk import found_models, tried_model
 from companion.languages import Language
 from companion.live import journal_path
+from companion.live.preferred_sound import loudspeaker_opener, microphone_opener
 from companion.live.self_test import try_loudspeaker, try_microphone
 from companion.sky import Moment, Site
 from companion.talk.live_phrases import ThisIsMyVoice
@@ -68,8 +69,8 @@ class _Lacking(MissingPart):
         self.aloud = aloud
 
 
-def check_parts(language: Language, voice: VoicePreference) -> list[PartChecked]:
-    """Try each part for real: read, compute, speak as the profile's ``voice`` does, look for devices."""
+def check_parts(language: Language, profile: Profile) -> list[PartChecked]:
+    """Try each part for real: read, compute, speak and listen as the profile has it, look for devices."""
     usual, *spare = language.voices
     parts = [
         _tried("grammars", partial(_grammars, language), WordsMissing(), required=True),
@@ -77,7 +78,7 @@ def check_parts(language: Language, voice: VoicePreference) -> list[PartChecked]
         _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", RecogniserMissing(), required=True),
         _tried(f"voice {usual}", partial(_voice, usual, language), UsualVoiceMissing(), required=False),
         *(_tried(f"voice {name}", partial(_voice, name, language), SpareVoiceMissing(), required=False) for name in spare),
-        *_devices(language, voice),
+        *_devices(language, profile),
         _tried("vosk model", partial(_vosk_model, language), ExtraRecogniserDamaged(), required=False),
         _tried("user files", _writable_home, FilesRefused(), required=True),
     ]
@@ -118,16 +119,18 @@ def _voice(name: str, language: Language) -> str:
         return f"spoke {voice.render(_sentence(language)).seconds:.1f} seconds"
 
 
-def _devices(language: Language, preferred: VoicePreference) -> Iterator[PartChecked]:
+def _devices(language: Language, profile: Profile) -> Iterator[PartChecked]:
     """Speak a sentence where there is a loudspeaker, then listen for a word where there is a microphone."""
-    yield _tried("loudspeaker", partial(_speak, language, preferred), LoudspeakerMissing(), required=False)
+    yield _tried("loudspeaker", partial(_speak, language, profile), LoudspeakerMissing(), required=False)
     word = ""
 
     def listen() -> str:
         nonlocal word
         if not present(MICROPHONE):
             raise _Lacking("no microphone is connected; plug one in (typed evenings work without)", MicrophoneMissing())
-        found, word = try_microphone(WhisperEngine.load(writing=language.writing), load_vocabulary(language))
+        found, word = try_microphone(
+            WhisperEngine.load(writing=language.writing), load_vocabulary(language), microphone_opener(profile.sound)
+        )
         return found
 
     microphone = _tried("microphone", listen, MicrophoneUseless(), required=False)
@@ -137,11 +140,11 @@ def _devices(language: Language, preferred: VoicePreference) -> Iterator[PartChe
         yield PartChecked("a word back", bool(word), False, word or "none understood", remedy, None if word else NoWordBack())
 
 
-def _speak(language: Language, preferred: VoicePreference) -> str:
+def _speak(language: Language, profile: Profile) -> str:
     if not present(LOUDSPEAKER):
         raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
-    with closing(open_voice(preferred, language)) as voice:
-        return try_loudspeaker(voice, _sentence(language))
+    with closing(open_voice(profile.voice, language)) as voice:
+        return try_loudspeaker(voice, _sentence(language), loudspeaker_opener(profile.sound))
 
 
 def _vosk_model(language: Language) -> str:

@@ -70,10 +70,17 @@ class SoundCard:
             finally:
                 recorder.terminate()
 
+    def remember(self) -> None:
+        """Have the companion know its devices from an earlier evening."""
+        (self.folder / "profile.toml").write_text('[sound]\nmicrophone = "default"\nloudspeaker = "default"\n')
+
     def leak(self) -> None:
         """Let the microphone hear the loudspeaker from now on, as loud as it plays."""
-        leak = ("pactl", "load-module", "module-loopback", "source=ear.monitor", "sink=mic", "latency_msec=60")
-        subprocess.run(leak, env=self.environment, check=True, capture_output=True, timeout=20)
+        self.control("load-module", "module-loopback", "source=ear.monitor", "sink=mic", "latency_msec=60")
+
+    def control(self, *words: str) -> None:
+        """Tell the sound server something."""
+        subprocess.run(("pactl", *words), env=self.environment, check=True, capture_output=True, timeout=20)
 
     @contextlib.contextmanager
     def serving(self) -> Iterator[subprocess.Popen[bytes]]:

@@ -5,53 +5,40 @@ from __future__ import annotations
 import argparse
 import contextlib
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import replace
 
 from companion import mount as mounts
+from companion.commands.by_voice import hold_by_voice
 from companion.commands.fields import hearing_fields
 from companion.commands.mount import named_mount
 from companion.commands.options import known_site, language_of, profile_of, time_of
 from companion.dialogue import Journal
 from companion.documents.profile_tables import Profile
 from companion.equipment import Equipment
-from companion.errors import BadRequest, MissingPart
-from companion.factories import open_engine, open_voice, open_voices
-from companion.hearing.microphone import Microphone
-from companion.hearing.vad import best_detector
-from companion.languages import Language
-from companion.lines import OutputLost, bounded_lines, complain, printable, put_line
+from companion.errors import BadRequest
+from companion.factories import open_engine, open_voice
+from companion.lines import bounded_lines, complain, printable, put_line
 from companion.live import (
     Clock,
-    Ear,
-    Key,
-    Lines,
     MountLink,
-    PlaybackReference,
     Session,
-    SoundDevices,
     clock_from,
     hold_typed,
     journal_path,
     lines_and_mount,
     open_terminal,
-    spoken_session,
 )
 from companion.live.own_clock import keeps_time
-from companion.live.sound_at_power_on import nobody_types, wait_for_sound
-from companion.log import keep_log
 from companion.observing import own_objects
 from companion.outputs import tried_folder
 from companion.printing import Printer, site_time
 from companion.profile import NOTHING, profile_path, write_profile
 from companion.rehearsal import WRITTEN, Rehearsal, find_scenario, lines_of, load_scenario
 from companion.sky import Body, Site
-from companion.speaking import Player
-from companion.speaking.speaker import Speaker
-from companion.talk.live_phrases import OtherRecogniser
 from companion.user_files import home
-from companion.vocabulary import Vocabulary, load_vocabulary
+from companion.vocabulary import load_vocabulary
 
 DONE, UNFINISHED = 0, 3
 
@@ -64,7 +51,7 @@ def start(options: argparse.Namespace) -> int:
     language, profile = language_of(options), profile_of(options)
     own = own_objects(home())
     vocabulary = load_vocabulary(language)
-    is_newcomer = profile == NOTHING and not journal_path(home()).exists()
+    is_newcomer = replace(profile, sound=NOTHING.sound) == NOTHING and not journal_path(home()).exists()
 
     def remember(kept_site: Site, equipment: Equipment) -> None:
         write_profile(replace(profile, site=kept_site, equipment=equipment), profile_path(options.profile), profile)
@@ -85,7 +72,7 @@ def start(options: argparse.Namespace) -> int:
             is_newcomer=is_newcomer,
         )
         if not options.text:
-            _hold_by_voice(evening, language, vocabulary, profile, options)
+            hold_by_voice(evening, language, vocabulary, profile, options)
         elif mount is None:
             hold_typed(evening, vocabulary, bounded_lines(sys.stdin), _say)
         else:
@@ -108,67 +95,12 @@ def _mount_link(options: argparse.Namespace, profile: Profile, clock: Clock, own
         yield link
 
 
-def _hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
-    keep_log(home(), "companion.live")
-    # The model is loaded first: a stream that is open already would run over meanwhile.
-
-    def other_recogniser(why: str) -> None:
-        complain(why)
-        evening.say_first(OtherRecogniser())
-
-    wanted = profile.engine if options.engine is None else options.engine
-    engine = open_engine(wanted, language, options.model, vocabulary.answers, other_recogniser)
-    ear = Ear(engine, best_detector(), vocabulary, language)
-    reference = PlaybackReference()
-    sound = SoundDevices(lambda: Microphone(options.microphone), lambda: Player(options.loudspeaker, reference.took))
-    for complaint in sound.complaints:
-        complain(complaint)
-    with closing(sound), contextlib.ExitStack() as stack:
-        if nobody_types(sys.stdin):
-            wait_for_sound(sound, complain)
-        speaker = stack.enter_context(closing(Speaker(open_voices(profile.voice, language), sound.loudspeaker)))
-        typing = stack.enter_context(closing(open_terminal(sys.stdin, _halting(evening, options, profile))))
-        finished = spoken_session(
-            evening,
-            ear,
-            sound,
-            speaker,
-            typing=typing,
-            show=_show_beside,
-            headset=options.headset,
-            playback_reference=None if options.headset else reference,
-            key=Key(
-                always_open=not (options.key_to_talk or profile.equipment.observer.in_company),
-                can_be_held=not isinstance(typing, Lines),
-            ),
-        ).hold()
-    if not finished and nobody_types(sys.stdin):
-        raise MissingPart("the microphone stayed away and nobody can type here; plug one in, and start again: the evening goes on")
-
-
-def _halting(evening: Session, options: argparse.Namespace, profile: Profile) -> Callable[[str], None]:
-    """Return what halts the mount at any key, but at the one that is held for talking."""
-    held = " " if options.key_to_talk or profile.equipment.observer.in_company else ""
-
-    def pressed(letter: str) -> None:
-        if evening.mount is not None and letter != held:
-            evening.mount.key_pressed()
-
-    return pressed
-
-
 def _say(words: str) -> None:
     _show(f"it:  {words}")
 
 
 def _show(line: str) -> None:
     put_line(printable(line))
-
-
-def _show_beside(line: str) -> None:
-    """Show what is spoken, too; whether anybody can read it or not, the evening goes on."""
-    with contextlib.suppress(OutputLost, BrokenPipeError):
-        _show(line)
 
 
 def rehearse(options: argparse.Namespace) -> int:

@@ -35,6 +35,8 @@ def tell(options: argparse.Namespace) -> int:
 def _spoken(lines: list[str], printer: Printer, options: argparse.Namespace) -> bool:
     """Speak line by line, each printed as it is spoken; return whether all of it was."""
     from companion.factories import open_voices  # noqa: PLC0415 - only who wants to hear it waits for voice and sound
+    from companion.live.preferred_sound import loudspeaker_opener  # noqa: PLC0415
     from companion.live.tell_aloud import tell_aloud  # noqa: PLC0415
 
-    return tell_aloud(lines, open_voices(profile_of(options).voice, language_of(options)), printer.lines)
+    profile = profile_of(options)
+    return tell_aloud(lines, open_voices(profile.voice, language_of(options)), printer.lines, loudspeaker_opener(profile.sound))

@@ -27,6 +27,15 @@ class VoicePreference:
 
 
 @dataclass(frozen=True)
+class SoundPreference:
+    """Which devices are used where they are there; else what the system prefers."""
+
+    microphone: str | None = None
+    """By its name."""
+    loudspeaker: str | None = None
+
+
+@dataclass(frozen=True)
 class Profile:
     """One observer's settings; every part may be missing from the file."""
 
@@ -35,6 +44,7 @@ class Profile:
     voice: VoicePreference = VoicePreference()
     engine: str = "auto"
     """Which recogniser listens."""
+    sound: SoundPreference = SoundPreference()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,12 +54,13 @@ class ProfileTables(EquipmentTables):
     engine: str = "auto"
     site: SiteTable | None = None
     voice: VoicePreference = VoicePreference()
+    sound: SoundPreference = SoundPreference()
 
 
 def profile_from(document: Mapping[str, Any], where: str, ignore: Ignore) -> Profile:
     """Turn a parsed profile into its value; ``where`` names the file in complaints, ``ignore`` hears what is passed over."""
     tables = read(without_own_words(document, where, ignore), ProfileTables, where)
-    return Profile(tables.site.site if tables.site else None, tables.equipment, tables.voice, tables.engine)
+    return Profile(tables.site.site if tables.site else None, tables.equipment, tables.voice, tables.engine, tables.sound)
 
 
 def document_from(profile: Profile) -> dict[str, Any]:
@@ -64,6 +75,7 @@ def document_from(profile: Profile) -> dict[str, Any]:
             engine=profile.engine,
             site=site_table(profile.site) if profile.site else None,
             voice=profile.voice,
+            sound=profile.sound,
         )
     )
     # People look for their place first.

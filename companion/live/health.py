@@ -20,6 +20,8 @@ from companion.talk.live_phrases import (
     NoLoudspeaker,
     NoMicrophone,
     NoVoice,
+    OtherLoudspeaker,
+    OtherMicrophone,
     VoiceLost,
 )
 from companion.talk.saying import Say
@@ -69,13 +71,14 @@ class Health:
         """Mend what can be mended and announce what changed; after a gap in our speech what was cut off is asked for again."""
         changes = self._devices.mend(self._clock(), busy=self._speaker.is_speaking or self._ear.hears_voice)
         self._speaker.loudspeaker = self._devices.loudspeaker
-        if MicrophoneLost() in changes or MicrophoneBack() in changes:
+        has_another_microphone = MicrophoneBack() in changes or OtherMicrophone() in changes
+        if MicrophoneLost() in changes or has_another_microphone:
             self._ear.reset()
         for news in (*self._capture.flaws(), *changes, *self._lost_voices()):
             self._teller.announce(news)
-        if MicrophoneBack() in changes:
+        if has_another_microphone:
             self._ear.invite()
-        if LoudspeakerBack() in changes:
+        if LoudspeakerBack() in changes or OtherLoudspeaker() in changes:
             yield Heard("say that again", SAY_AGAIN)
 
     def is_cut_off(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 from contextlib import closing
 
 import numpy as np
@@ -25,24 +26,24 @@ FAINTEST_DB = -85.0
 CLIPPING = 0.99
 
 
-def try_loudspeaker(voice: Voice, sentence: str) -> str:
+def try_loudspeaker(voice: Voice, sentence: str, open_loudspeaker: Callable[[], Player] = Player) -> str:
     """Speak a sentence; return what was done. Raises MissingPart where it can't be heard."""
-    with Player() as player:
+    with open_loudspeaker() as player:
         sound = voice.render(sentence)
         if player.play(sound).wait() is Outcome.DEVICE_LOST:
             raise MissingPart("the loudspeaker went away while it was used; connect it again")
         player.play(LISTENING).wait()
-        return f"{player.device} at {player.rate_hz} Hz; spoke {sound.seconds:.1f} seconds, ran dry {player.underflows} times"
+        return f"{player.name} at {player.rate_hz} Hz; spoke {sound.seconds:.1f} seconds, ran dry {player.underflows} times"
 
 
-def try_microphone(engine: Engine, vocabulary: Vocabulary) -> tuple[str, str]:
+def try_microphone(engine: Engine, vocabulary: Vocabulary, open_microphone: Callable[[], Microphone] = Microphone) -> tuple[str, str]:
     """Listen to the place and then for one word; return what was found of each. Raises MissingPart where nothing comes.
 
     To be called when the sentence has just been spoken. The second answer is empty when nobody said a word that was understood.
     """
     active = vocabulary.active(YesNoAnswer)
     engine.prepare(active)
-    with closing(Microphone()) as microphone:
+    with closing(open_microphone()) as microphone:
         place = NoiseFloor()
         endpointer = Endpointer(best_detector())
         word, loudest, heard = "", 0.0, []

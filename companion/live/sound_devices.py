@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable
-from typing import Protocol, TypeVar
+from collections.abc import Callable, Iterator
+from typing import Generic, Protocol, TypeVar
 
 from companion import devices
-from companion.errors import CompanionError
+from companion.devices import DeviceKind
+from companion.errors import CompanionError, MissingPart
 from companion.hearing.stream import Captured
 from companion.speaking.speaker import SoundOut
-from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost
+from companion.talk.live_phrases import (
+    LoudspeakerBack,
+    LoudspeakerLost,
+    MicrophoneBack,
+    MicrophoneLost,
+    OtherLoudspeaker,
+    OtherMicrophone,
+)
 from companion.talk.saying import Say
 
 _Device = TypeVar("_Device")
@@ -27,6 +35,11 @@ class SoundIn(Protocol):
     overflows: int
 
     @property
+    def name(self) -> str:
+        """What the system calls it."""
+        ...
+
+    @property
     def lost(self) -> bool:
         """Whether the device went away."""
         ...
@@ -38,6 +51,40 @@ class SoundIn(Protocol):
     def close(self) -> None:
         """Give the device back."""
         ...
+
+
+class Opener(Generic[_Device]):
+    """Opens the device that is wanted, else another one: the system's default, then whichever can be opened."""
+
+    def __init__(
+        self, kind: DeviceKind, open_device: Callable[[str | None], _Device], *, named: str | None, remembered: str | None
+    ) -> None:
+        """Take how one is opened by its name; one that was ``named`` for this evening is waited for until it has been there once."""
+        self._kind = kind
+        self._open_device = open_device
+        self._wanted = named or remembered
+        self._insists = named is not None
+
+    def __call__(self) -> _Device:
+        """Return it opened. Raises CompanionError, the first complaint, where none can be."""
+        if self._insists:
+            device = self._open_device(self._wanted)
+            self._insists = False
+            return device
+        complaint: CompanionError | None = None
+        for name in self._in_turn():
+            try:
+                return self._open_device(name)
+            except CompanionError as error:
+                complaint = complaint or error
+        raise complaint or MissingPart(f"no {self._kind.name} can be opened")
+
+    def _in_turn(self) -> Iterator[str | None]:
+        known = [device.name for device in devices.present(self._kind)]
+        if self._wanted is not None and self._wanted in known:
+            yield self._wanted
+        yield None
+        yield from known
 
 
 class SoundDevices:
@@ -60,6 +107,8 @@ class SoundDevices:
         """Why each missing device could not be opened first, for the screen."""
         self.microphone = self._opened(open_microphone)
         self.loudspeaker = self._opened(open_loudspeaker)
+        self._names = (self._named(self.microphone), self._named(self.loudspeaker))
+        """Of those that were there last."""
 
     def mend(self, now: float, *, busy: bool) -> list[Say]:
         """Let go of what went away and look for what is missing; return what tells what changed.
@@ -112,12 +161,22 @@ class SoundDevices:
                 self._look_again()
         self.microphone = self.microphone or self._opened(self._open_microphone)
         self.loudspeaker = self.loudspeaker or self._opened(self._open_loudspeaker)
+        (heard_by, spoken_by), now = self._names, (self._named(self.microphone), self._named(self.loudspeaker))
+        self._names = (now[0] or heard_by, now[1] or spoken_by)
         news: list[Say] = []
-        if had_loudspeaker != (has := self.loudspeaker is not None):
-            news.append(LoudspeakerBack() if has else LoudspeakerLost())
-        if had_microphone != (has := self.microphone is not None):
-            news.append(MicrophoneBack() if has else MicrophoneLost())
+        if had_loudspeaker and now[1] is None:
+            news.append(LoudspeakerLost())
+        elif now[1] is not None and (now[1] != spoken_by or not had_loudspeaker):
+            news.append(LoudspeakerBack() if spoken_by in (None, now[1]) else OtherLoudspeaker())
+        if had_microphone and now[0] is None:
+            news.append(MicrophoneLost())
+        elif now[0] is not None and (now[0] != heard_by or not had_microphone):
+            news.append(MicrophoneBack() if heard_by in (None, now[0]) else OtherMicrophone())
         return news
+
+    @staticmethod
+    def _named(device: SoundIn | SoundOut | None) -> str | None:
+        return None if device is None else device.name
 
     def _opened(self, open_device: Callable[[], _Device]) -> _Device | None:
         try:

@@ -1,4 +1,4 @@
-"""Sentences told one after another outside an evening: spoken where that can be done, printed always."""
+"""Sentences spoken one after another outside an evening, where that can be done."""
 
 from __future__ import annotations
 
@@ -6,25 +6,20 @@ import time
 from collections.abc import Callable, Iterable, Sequence
 
 from companion.errors import CompanionError
-from companion.speaking import Player, Voice
+from companion.speaking import Voice
 from companion.speaking.speaker import SoundOut, Speaker
 
 _LOOK_EVERY_S = 0.05
 
 
 def tell_aloud(
-    texts: Iterable[str],
-    voices: Sequence[Voice],
-    show: Callable[[str], None],
-    open_loudspeaker: Callable[[], SoundOut] = Player,
-    complain: Callable[[str], None] = lambda _: None,
+    texts: Iterable[str], voices: Sequence[Voice], show: Callable[[str], None], open_loudspeaker: Callable[[], SoundOut]
 ) -> bool:
-    """Tell each text; return whether all of it was spoken. ``complain`` hears why there is no loudspeaker; the voices are closed."""
-    loudspeaker: SoundOut | None = None
+    """Speak each text, shown when its turn has come; return whether all was spoken. The voices are closed."""
     try:
-        loudspeaker = open_loudspeaker()
-    except CompanionError as error:
-        complain(str(error))
+        loudspeaker: SoundOut | None = open_loudspeaker()
+    except CompanionError:
+        loudspeaker = None
     speaker = Speaker(voices, loudspeaker)
     spoken = True
     try:

@@ -102,8 +102,8 @@ class Player:
         self._tail_blocks = 1 + round(self._stream.latency / BLOCK_SECONDS)
 
     @property
-    def device(self) -> str:
-        """The loudspeaker's name."""
+    def name(self) -> str:
+        """What the system calls the loudspeaker."""
         return self._loudspeaker.name
 
     @property

@@ -43,6 +43,11 @@ class SoundOut(Protocol):
     """A loudspeaker: the ``Player``, or what stands for it in a test."""
 
     @property
+    def name(self) -> str:
+        """What the system calls it."""
+        ...
+
+    @property
     def lost(self) -> bool:
         """Whether the device went away."""
         ...

@@ -14,6 +14,10 @@ class MicrophoneLost(Say): ...
 class MicrophoneBack(Say): ...
 
 
+class OtherMicrophone(Say):
+    """Tell that another microphone listens in place of the one that went away."""
+
+
 class MicrophoneSilent(Say): ...
 
 
@@ -24,6 +28,10 @@ class LoudspeakerLost(Say): ...
 
 
 class LoudspeakerBack(Say): ...
+
+
+class OtherLoudspeaker(Say):
+    """Tell that another loudspeaker speaks in place of the one that went away."""
 
 
 class VoiceLost(Say): ...

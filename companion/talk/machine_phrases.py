@@ -1,4 +1,4 @@
-"""What this machine has and lacks for an evening, and what helps: said by ``check --aloud``."""
+"""What this machine has and lacks for an evening, and what helps; which loudspeaker and microphone are the observer's."""
 
 from __future__ import annotations
 
@@ -55,3 +55,25 @@ class FilesRefused(Say):
 
 
 class RemediesArePrinted(Say): ...
+
+
+class CanYouHearMe(Say): ...
+
+
+class CanYouHearMeOrPress(Say):
+    """As CanYouHearMe, where a key will do."""
+
+
+class SayYesOnceMore(Say):
+    """Ask for a voice after a key was struck."""
+
+
+class PairFound(Say):
+    """Tell that a loudspeaker is heard and a microphone hears."""
+
+
+class LoudspeakerFound(Say):
+    """Tell that a loudspeaker is heard, and that no microphone heard the answer."""
+
+
+class NobodyAnswered(Say): ...

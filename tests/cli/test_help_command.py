@@ -65,7 +65,7 @@ def test_aloud_every_line_is_spoken(capsys: pytest.CaptureFixture[str], monkeypa
     """Each printed as it is spoken; where nothing can be spoken the text is there all the same, and the line says what to do."""
     spoken: list[str] = []
 
-    def tell(texts: list[str], _voices: object, show: object, *, works: bool) -> bool:
+    def tell(texts: list[str], _voices: object, show: object, _loudspeaker: object, *, works: bool) -> bool:
         for text in texts:
             show(text)  # type: ignore[operator]
             spoken.append(text)

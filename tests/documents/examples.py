@@ -46,7 +46,13 @@ DIAGNOSE = {
 }
 TURN = {"at": AT, "wav": "01.wav", "kind": "in-grammar", "words": "yes", "command": "yes", "slots": {"figures": "1 2"}, "after_crash": True}
 SCENARIO = {"title": "An evening", "site": SITE, "starts_at": AT, "turn": [TURN], **EQUIPMENT}
-PROFILE = {"engine": "builtin", "site": SITE, "voice": {"name": "auto", "words_per_minute": 165.4}, **EQUIPMENT}
+PROFILE = {
+    "engine": "builtin",
+    "site": SITE,
+    "voice": {"name": "auto", "words_per_minute": 165.4},
+    "sound": {"microphone": "headset", "loudspeaker": "headset"},
+    **EQUIPMENT,
+}
 
 READERS: Mapping[str, tuple[Any, Callable[[Any], object]]] = {
     "fit": (FIT, read_fit_request),

@@ -60,6 +60,7 @@ class Microphone:
         self._frames = frames
         self.overflows = 0
         self.lost = False
+        self.name = "headset"
 
     def read(self, wait_seconds: float) -> Captured | None:
         """Return the next frame."""
@@ -77,6 +78,7 @@ class Loudspeaker:
     """Plays nothing."""
 
     lost: bool = False
+    name: str = "headset"
     sounds: list[Audio] = field(default_factory=list)
 
     def close(self) -> None:

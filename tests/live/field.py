@@ -82,8 +82,15 @@ class Field:
 
 
 @contextlib.contextmanager
-def in_the_field(card: SoundCard, *options: str, noise_rms: float = 2e-3, leaking: bool = True) -> Iterator[Field]:
-    """Start the companion in a faintly hissing place, its own voice reaching the microphone as loud as it plays."""
+def in_the_field(
+    card: SoundCard, *options: str, noise_rms: float = 2e-3, leaking: bool = True, devices_known: bool = True
+) -> Iterator[Field]:
+    """Start the companion in a faintly hissing place, its own voice reaching the microphone as loud as it plays.
+
+    Unless ``devices_known``, it must find out first which loudspeaker and microphone are the observer's.
+    """
+    if devices_known:
+        card.remember()
     hiss = np.random.default_rng(7).standard_normal(16_000 * 60).astype(np.float32) * np.float32(noise_rms)
     write_wav(card.folder / "hiss.wav", Audio(hiss, 16_000))
     if leaking:

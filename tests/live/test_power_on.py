@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import signal
 import subprocess
 import sys
 import time
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -17,8 +19,10 @@ from companion.errors import MissingPart
 from companion.live.own_clock import keeps_time
 from companion.live.sound_at_power_on import WAIT_SECONDS, nobody_types, wait_for_sound
 from tests.live.fakes import World
+from tests.live.measure import spoken
+from tests.live.test_field import until
 from tests.live.test_sound_devices import Device, Shop
-from tests.soundcard import silent_soundcard
+from tests.soundcard import ALSA_THROUGH_PULSE, silent_soundcard
 
 
 @pytest.fixture
@@ -69,29 +73,44 @@ def test_a_clock_chip_or_a_clock_that_was_set(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_started_before_the_sound_server_and_ended_by_the_system() -> None:
-    """In a session without a terminal, standard input closed: it waits for the server, speaks, and SIGTERM ends it, the journal whole."""
-    with silent_soundcard() as card:
-        command = (sys.executable, "-m", "companion", "start", "--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T20:00:00-03:00")
-        out, err = card.folder / "out", card.folder / "err"
-        with out.open("w") as printed, err.open("w") as complained:
-            closed = ("sh", "-c", 'exec "$@" <&-', "sh", *command)
-            started = subprocess.Popen(closed, env=card.environment, stdout=printed, stderr=complained, start_new_session=True)
-            time.sleep(5.0)
-            assert started.poll() is None, err.read_text()
-            assert "waiting up to 60 seconds for a microphone and a loudspeaker" in err.read_text()
-            with card.serving(), card.listening(card.folder / "heard.wav"):
-                deadline = time.monotonic() + 40.0
-                while "Good evening" not in out.read_text() and time.monotonic() < deadline:
-                    time.sleep(0.2)
-                time.sleep(1.0)
-                started.terminate()
-                code = started.wait(15)
-        assert code == 128 + signal.SIGTERM
-        assert "Good evening" in out.read_text()
+def test_started_before_the_sound_server_and_ended_by_the_system(tmp_path: Path) -> None:
+    """An evening from power-on to SIGTERM, in a session without a terminal, standard input closed.
+
+    It waits for the sound server, asks for a word, remembers the microphone that heard it, finds another when that is gone for good, and
+    leaves its journal whole.
+    """
+    with contextlib.ExitStack() as stack:
+        card = stack.enter_context(silent_soundcard())
+        (card.folder / ".asoundrc").write_text(f"{ALSA_THROUGH_PULSE}pcm.boom {{\n type pulse\n device micsrc\n}}\n")
+        yes, out, err = spoken(tmp_path, "yes"), card.folder / "out", card.folder / "err"
+        printed, complained = stack.enter_context(out.open("w")), stack.enter_context(err.open("w"))
+        place = ("--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T20:00:00-03:00")
+        closed = ("sh", "-c", 'exec "$@" <&-', "sh", sys.executable, "-m", "companion", "start", *place)
+        started = subprocess.Popen(closed, env=card.environment, stdout=printed, stderr=complained, start_new_session=True)
+        stack.callback(started.kill)
+        time.sleep(5.0)
+        assert started.poll() is None, err.read_text()
+        assert "waiting up to 60 seconds for a microphone and a loudspeaker" in err.read_text()
+
+        stack.enter_context(card.serving())
+        card.control("load-module", "module-null-sink", "sink_name=dead")
+        card.control("set-default-source", "dead.monitor")
+        until(lambda: "Can you hear me?" in out.read_text())
+        while "Good evening" not in out.read_text():
+            card.say_into_microphone(yes)
+            time.sleep(1.5)
+        assert tomllib.loads((card.folder / "profile.toml").read_text())["sound"] == {"microphone": "boom", "loudspeaker": "default"}
+
+        os.kill(int((card.folder / "run" / "pulse" / "pid").read_text()), signal.SIGKILL)
+        until(lambda: "The microphone is gone" in out.read_text())
+        (card.folder / ".asoundrc").write_text(ALSA_THROUGH_PULSE)
+        stack.enter_context(card.serving())
+        until(lambda: "another microphone" in out.read_text())
+
+        started.terminate()
+        assert started.wait(15) == 128 + signal.SIGTERM
         assert "sound is there" in err.read_text()
         assert "Traceback" not in err.read_text()
         assert "waiting up to" in (card.folder / "companion.log").read_text()
         kept = read_journal(card.folder / "evening.jsonl")
-        assert kept.flaw is None
-        assert kept.records
+        assert (kept.flaw, kept.records != ()) == (None, True)

@@ -19,6 +19,7 @@ class Device:
     overflows: int = 0
     closed: bool = False
     complains: bool = False
+    name: str = "headset"
 
     def close(self) -> None:
         """Note it, or object as PortAudio does."""

@@ -190,7 +190,7 @@ def test_a_device_that_comes_back_is_opened_anew(card: SoundCard) -> None:
         """
 with Player("PUL") as loudspeaker:
     loudspeaker._lose()
-    print(loudspeaker.device, loudspeaker.play(tone).wait())
+    print(loudspeaker.name, loudspeaker.play(tone).wait())
 devices.look_again()
 with Player("PUL") as loudspeaker:
     print(loudspeaker.play(Audio(tone.samples[:2400], 24000)).wait())

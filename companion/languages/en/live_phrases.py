@@ -19,6 +19,8 @@ from companion.talk.live_phrases import (
     NoMicrophone,
     NoVoice,
     NoVoiceToChange,
+    OtherLoudspeaker,
+    OtherMicrophone,
     OtherRecogniser,
     PressTheKey,
     ProfileRefused,
@@ -54,5 +56,7 @@ LIVE = Chapter(
         OtherRecogniser: "The model I listen with is damaged. I'm using my own instead.",
         LogRefused: "I can't write down what you saw: the disk refuses. We can go on without.",
         ThisIsMyVoice: "This is my voice. After the tone, say yes.",
+        OtherMicrophone: "I've found another microphone. I'm listening.",
+        OtherLoudspeaker: "I've found another loudspeaker.",
     },
 )

@@ -19,6 +19,8 @@ from companion.talk.live_phrases import (
     NoMicrophone,
     NoVoice,
     NoVoiceToChange,
+    OtherLoudspeaker,
+    OtherMicrophone,
     OtherRecogniser,
     PressTheKey,
     ProfileRefused,
@@ -54,5 +56,7 @@ LIVE = Chapter(
         OtherRecogniser: "듣는 데 쓰는 모델이 상했어요. 대신 제 것을 쓸게요.",
         LogRefused: "디스크가 받지 않아서 본 것을 적을 수 없어요. 그냥 이어 갈 수는 있어요.",
         ThisIsMyVoice: "이게 제 목소리예요. 신호음 뒤에 네라고 하세요.",
+        OtherMicrophone: "다른 마이크를 찾았어요. 듣고 있어요.",
+        OtherLoudspeaker: "다른 스피커를 찾았어요.",
     },
 )

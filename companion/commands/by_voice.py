@@ -1,0 +1,116 @@
+"""An evening by voice, as a command holds it: devices found, tried with the observer the first time, and let go of at the end."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import sys
+from collections.abc import Callable
+from contextlib import closing
+
+from companion.commands.sound_choice import AnyKey, choose_sound
+from companion.documents.profile_tables import Profile, SoundPreference
+from companion.errors import MissingPart
+from companion.factories import open_engine, open_voices
+from companion.hearing.vad import best_detector
+from companion.languages import Language
+from companion.lines import OutputLost, complain, printable, put_line
+from companion.live import Ear, Key, Lines, PlaybackReference, Session, SoundDevices, open_terminal, spoken_session
+from companion.live.preferred_sound import loudspeaker_opener, microphone_opener
+from companion.live.sound_at_power_on import nobody_types, wait_for_sound
+from companion.log import keep_log
+from companion.profile import profile_path
+from companion.speaking.speaker import Speaker
+from companion.talk.live_phrases import OtherRecogniser
+from companion.talk.saying import Say
+from companion.user_files import home
+from companion.vocabulary import Vocabulary
+
+
+def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
+    """Hold the evening. Raises MissingPart where nobody can answer and nobody can type."""
+    keep_log(home(), "companion.live")
+    # The model is loaded first: a stream that is open already would run over meanwhile.
+
+    def other_recogniser(why: str) -> None:
+        complain(why)
+        evening.say_first(OtherRecogniser())
+
+    wanted = profile.engine if options.engine is None else options.engine
+    engine = open_engine(wanted, language, options.model, vocabulary.answers, other_recogniser)
+    unattended, reference, key = nobody_types(sys.stdin), PlaybackReference(), AnyKey()
+    halting = _halting(evening, options, profile)
+
+    def pressed(letter: str) -> None:
+        key.pressed(letter)
+        halting(letter)
+
+    def tell(saying: Say) -> str:
+        words = evening.words(saying)
+        _show_beside(f"it:  {words}")
+        return words
+
+    def devices(preferred: SoundPreference) -> SoundDevices:
+        return SoundDevices(
+            microphone_opener(preferred, options.microphone), loudspeaker_opener(preferred, options.loudspeaker, reference.took)
+        )
+
+    with contextlib.ExitStack() as stack:
+        sound = stack.enter_context(closing(devices(profile.sound)))
+        for complaint in sound.complaints:
+            complain(complaint)
+        if unattended:
+            wait_for_sound(sound, complain)
+        typing = stack.enter_context(closing(open_terminal(sys.stdin, pressed)))
+        if not sound.missing and _is_first(profile, options):
+            sound.close()
+            chosen = choose_sound(
+                profile,
+                profile_path(options.profile),
+                ear=(engine, vocabulary),
+                voices=open_voices(profile.voice, language),
+                tell=tell,
+                key_pressed=key.asked_of(typing) if sys.stdin.isatty() else None,
+            )
+            for news in chosen.news:
+                evening.say_first(news)
+            sound = stack.enter_context(closing(devices(chosen.sound)))
+        speaker = stack.enter_context(closing(Speaker(open_voices(profile.voice, language), sound.loudspeaker)))
+        finished = spoken_session(
+            evening,
+            Ear(engine, best_detector(), vocabulary, language),
+            sound,
+            speaker,
+            typing=typing,
+            show=_show_beside,
+            headset=options.headset,
+            playback_reference=None if options.headset else reference,
+            key=Key(
+                always_open=not (options.key_to_talk or profile.equipment.observer.in_company),
+                can_be_held=not isinstance(typing, Lines),
+            ),
+        ).hold()
+    if not finished and unattended:
+        raise MissingPart("the microphone stayed away and nobody can type here; plug one in, and start again: the evening goes on")
+
+
+def _is_first(profile: Profile, options: argparse.Namespace) -> bool:
+    """Say whether no device has been chosen: none is remembered, and none is named."""
+    return profile.sound == SoundPreference() and options.microphone is None and options.loudspeaker is None
+
+
+def _halting(evening: Session, options: argparse.Namespace, profile: Profile) -> Callable[[str], None]:
+    """Return what halts the mount at any key, but at the one that is held for talking."""
+    held = " " if options.key_to_talk or profile.equipment.observer.in_company else ""
+
+    def pressed(letter: str) -> None:
+        if evening.mount is not None and letter != held:
+            evening.mount.key_pressed()
+
+    return pressed
+
+
+def _show_beside(line: str) -> None:
+    """Show what is spoken, too; whether anybody can read it or not, the evening goes on."""
+    with contextlib.suppress(OutputLost, BrokenPipeError):
+        put_line(printable(line))
