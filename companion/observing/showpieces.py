@@ -56,8 +56,8 @@ def showpiece_of(body: Body) -> Showpiece | None:
 
 @lru_cache(maxsize=1)
 def _by_name() -> dict[str, Showpiece]:
-    """Return the showpieces by the name of the body that ``find`` gives for them."""
-    return {find(showpiece.key).name: showpiece for showpiece in rated_showpieces()}
+    """Return the showpieces by the name of their body, and of the one that ``find`` gives for them."""
+    return {name: showpiece for showpiece in rated_showpieces() for name in (find(showpiece.key).name, showpiece.body.name)}
 
 
 def _showpiece(row: dict[str, str], double: DoubleStar | None, variable: VariableStar | None) -> Showpiece:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -99,3 +100,58 @@ def test_what_no_telescope_has_is_refused(capsys: pytest.CaptureFixture[str], ar
     assert captured.out == ""
     assert said in captured.err
     assert captured.err.count("\n") == 1
+
+
+FIELDS = {
+    "name", "catalogue", "kind", "magnitude", "altitude_deg", "azimuth_deg", "best_time", "sets_at", "score", "rating", "margin_mag",
+    "eyepiece_mm", "look_for", "reasons", "spoken",
+}  # fmt: skip
+KINDS = {
+    "planet", "moon", "comet", "double star", "carbon star", "variable star", "star", "open cluster", "globular cluster", "galaxy",
+    "nebula", "planetary nebula", "star cloud", "user",
+}  # fmt: skip
+TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d[+-]\d\d:\d\d")
+
+
+def is_time(told: str | None) -> bool:
+    """Say whether something is a time with offset and seconds, or null."""
+    return told is None or TIME.fullmatch(told) is not None
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "at"),
+    [
+        ("48", "16", "2027-01-07T21:00:00+01:00"),
+        ("-35", "149", "2026-07-14T20:30:00+10:00"),
+        ("69.6", "18.9", "2026-06-21T23:00:00+02:00"),
+        ("69.6", "18.9", "2026-12-21T12:00:00+01:00"),
+        ("90", "0", "2026-12-21T00:00:00Z"),
+        ("-90", "0", "2026-12-21T00:00:00Z"),
+        ("0", "37", "2027-05-06T20:30:00+03:00"),
+        ("56", "-3", "2026-06-21T00:30:00+01:00"),
+        ("46.3", "-67.5", "2026-10-10T14:00:00-03:00"),
+        ("-77.8", "166.7", "2026-06-21T12:00:00+12:00"),
+    ],
+)
+def test_every_field_everywhere(capsys: pytest.CaptureFixture[str], latitude: str, longitude: str, at: str) -> None:
+    """The contract's fields, kinds, bounds and forms of time, from pole to pole, in the polar day and the polar night."""
+    where = (f"--lat={latitude}", f"--lon={longitude}", "--at", at)
+    targets = listed(capsys, "--count", "30", *where)
+    assert main(["prepare", "--json", *where]) == 0
+    night = json.loads(capsys.readouterr().out)
+    assert set(night) == {"dark_from", "dark_until", "moon", "pack", "targets"}
+    assert set(night["moon"]) == {"phase_deg", "illuminated_fraction", "rise", "set"}
+    assert all(is_time(told) for told in (night["dark_from"], night["dark_until"], night["moon"]["rise"], night["moon"]["set"]))
+    assert [target["score"] for target in targets] == sorted((target["score"] for target in targets), reverse=True)
+    for target in (*targets, *night["targets"]):
+        assert set(target) == FIELDS
+        assert target["kind"] in KINDS
+        assert TIME.fullmatch(target["best_time"])
+        assert is_time(target["sets_at"])
+        assert 0.0 <= target["score"] <= 1.0
+        assert target["rating"] in (1, 2, 3)
+        assert 10.0 <= target["altitude_deg"] <= 90.0
+        assert 0.0 <= target["azimuth_deg"] < 360.0
+        assert target["look_for"]
+        assert (target["catalogue"] is None) == (target["kind"] in ("planet", "moon", "double star", "carbon star", "variable star"))

@@ -52,6 +52,7 @@ def test_each_is_known_and_sane(showpiece: Showpiece) -> None:
     for name in {showpiece.key, body.name, body.designation or body.name}:
         assert find(name).place == body.place
     assert showpiece_of(find(showpiece.key)) is showpiece
+    assert showpiece_of(body) is showpiece
     assert showpiece.rating in (1, 2, 3)
     assert showpiece.from_aperture_mm in (50, 60, 70, 80, 90, 100, 150, 200)
     assert 5.0 <= showpiece.field_arcmin <= 400.0
