@@ -169,6 +169,16 @@ COMMANDS = (
         (switch("--aloud", "say what is missing and what helps, too"),),
     ),
     Command(
+        "key",
+        "the talk key of your own: any key on any input device (Linux)",
+        "talk_key:show",
+        actions=(
+            Command("show", "name it, as without an action", "talk_key:show"),
+            Command("choose", "press the one you want", "talk_key:choose"),
+            Command("forget", "use the space bar again", "talk_key:forget"),
+        ),
+    ),
+    Command(
         "autostart",
         "have an evening begin when this machine is switched on (systemd)",
         "autostart:show",

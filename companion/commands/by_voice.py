@@ -10,18 +10,19 @@ from contextlib import closing
 
 from companion.commands.sound_choice import AnyKey, choose_sound
 from companion.documents.profile_tables import Profile, SoundPreference
-from companion.errors import MissingPart
+from companion.errors import CompanionError, MissingPart
 from companion.factories import open_engine, open_voices
 from companion.hearing.vad import best_detector
 from companion.languages import Language
 from companion.lines import OutputLost, complain, printable, put_line
 from companion.live import Ear, Key, Lines, PlaybackReference, Session, SoundDevices, open_terminal, spoken_session
+from companion.live.hand_key import HandKey, NamedKey
 from companion.live.preferred_sound import loudspeaker_opener, microphone_opener
 from companion.live.sound_at_power_on import nobody_types, wait_for_sound
 from companion.log import keep_log
 from companion.profile import profile_path
 from companion.speaking.speaker import Speaker
-from companion.talk.live_phrases import OtherRecogniser
+from companion.talk.live_phrases import OtherRecogniser, YourKeyIsMissing
 from companion.talk.saying import Say
 from companion.user_files import home
 from companion.vocabulary import Vocabulary
@@ -62,6 +63,9 @@ def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, 
         if unattended:
             wait_for_sound(sound, complain)
         typing = stack.enter_context(closing(open_terminal(sys.stdin, pressed)))
+        hand_key = _hand_key(evening, profile)
+        if hand_key is not None:
+            stack.enter_context(closing(hand_key))
         if not sound.missing and _is_first(profile, options):
             sound.close()
             chosen = choose_sound(
@@ -70,7 +74,7 @@ def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, 
                 ear=(engine, vocabulary),
                 voices=open_voices(profile.voice, language),
                 tell=tell,
-                key_pressed=key.asked_of(typing) if sys.stdin.isatty() else None,
+                key_pressed=key.asked_of(typing, hand_key) if sys.stdin.isatty() or hand_key is not None else None,
             )
             for news in chosen.news:
                 evening.say_first(news)
@@ -86,9 +90,12 @@ def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, 
             headset=options.headset,
             playback_reference=None if options.headset else reference,
             key=Key(
-                always_open=not (options.key_to_talk or profile.equipment.observer.in_company),
+                # An ear that no key could open would never hear anything.
+                always_open=not _needs_key(options, profile) or (unattended and hand_key is None),
                 can_be_held=not isinstance(typing, Lines),
+                is_own=hand_key is not None,
             ),
+            hand_key=hand_key,
         ).hold()
     if not finished and unattended:
         raise MissingPart("the microphone stayed away and nobody can type here; plug one in, and start again: the evening goes on")
@@ -99,9 +106,25 @@ def _is_first(profile: Profile, options: argparse.Namespace) -> bool:
     return profile.sound == SoundPreference() and options.microphone is None and options.loudspeaker is None
 
 
+def _needs_key(options: argparse.Namespace, profile: Profile) -> bool:
+    return bool(options.key_to_talk or profile.equipment.observer.in_company)
+
+
+def _hand_key(evening: Session, profile: Profile) -> HandKey | None:
+    """Return the key that was chosen, None where none was; one that can't be used is told."""
+    if profile.keys.device is None or profile.keys.key is None:
+        return None
+    try:
+        return HandKey(NamedKey(profile.keys.device, profile.keys.key))
+    except CompanionError as error:
+        complain(str(error))
+        evening.say_first(YourKeyIsMissing())
+        return None
+
+
 def _halting(evening: Session, options: argparse.Namespace, profile: Profile) -> Callable[[str], None]:
     """Return what halts the mount at any key, but at the one that is held for talking."""
-    held = " " if options.key_to_talk or profile.equipment.observer.in_company else ""
+    held = " " if _needs_key(options, profile) else ""
 
     def pressed(letter: str) -> None:
         if evening.mount is not None and letter != held:

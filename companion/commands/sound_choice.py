@@ -12,6 +12,7 @@ from companion.errors import CompanionError
 from companion.hearing import Engine
 from companion.lines import complain
 from companion.live import Typing
+from companion.live.hand_key import HandKey
 from companion.live.preferred_sound import try_pairs
 from companion.profile import write_profile
 from companion.speaking import Voice
@@ -40,11 +41,11 @@ class AnyKey:
         """Take a key."""
         self._struck.set()
 
-    def asked_of(self, typing: Typing) -> Callable[[], bool]:
+    def asked_of(self, typing: Typing, hand_key: HandKey | None = None) -> Callable[[], bool]:
         """Return what says whether a key was struck since it was last asked; what was typed so answers nothing else."""
 
         def was_struck() -> bool:
-            struck = self._struck.is_set()
+            struck = self._struck.is_set() or (hand_key is not None and any(down for down, _ in list(hand_key.changes())))
             if struck:
                 self._struck.clear()
                 list(typing.waiting())

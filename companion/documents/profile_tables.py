@@ -36,6 +36,16 @@ class SoundPreference:
 
 
 @dataclass(frozen=True)
+class KeyPreference:
+    """A talking key on a device of the observer's; both or none."""
+
+    device: str | None = None
+    """The device's name, as Linux has it."""
+    key: str | None = None
+    """The key's name, as Linux has it: ``KEY_PAGEDOWN``."""
+
+
+@dataclass(frozen=True)
 class Profile:
     """One observer's settings; every part may be missing from the file."""
 
@@ -45,6 +55,7 @@ class Profile:
     engine: str = "auto"
     """Which recogniser listens."""
     sound: SoundPreference = SoundPreference()
+    keys: KeyPreference = KeyPreference()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,12 +66,13 @@ class ProfileTables(EquipmentTables):
     site: SiteTable | None = None
     voice: VoicePreference = VoicePreference()
     sound: SoundPreference = SoundPreference()
+    keys: KeyPreference = KeyPreference()
 
 
 def profile_from(document: Mapping[str, Any], where: str, ignore: Ignore) -> Profile:
     """Turn a parsed profile into its value; ``where`` names the file in complaints, ``ignore`` hears what is passed over."""
     tables = read(without_own_words(document, where, ignore), ProfileTables, where)
-    return Profile(tables.site.site if tables.site else None, tables.equipment, tables.voice, tables.engine, tables.sound)
+    return Profile(tables.site.site if tables.site else None, tables.equipment, tables.voice, tables.engine, tables.sound, tables.keys)
 
 
 def document_from(profile: Profile) -> dict[str, Any]:
@@ -76,6 +88,7 @@ def document_from(profile: Profile) -> dict[str, Any]:
             site=site_table(profile.site) if profile.site else None,
             voice=profile.voice,
             sound=profile.sound,
+            keys=profile.keys,
         )
     )
     # People look for their place first.

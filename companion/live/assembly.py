@@ -16,7 +16,7 @@ from companion.live.barge_in import BargeIn
 from companion.live.capture import Capture
 from companion.live.echo_removal import EchoRemoval
 from companion.live.health import Health
-from companion.live.keyed_ear import KeyedEar
+from companion.live.keyed_ear import Changes, KeyedEar
 from companion.live.listening import Listening
 from companion.live.mount_answers import MountAnswers
 from companion.live.patience import Patience
@@ -61,12 +61,14 @@ def spoken_session(
     headset: bool = False,
     playback_reference: PlaybackReference | None = None,
     key: Key | None = None,
+    hand_key: Changes | None = None,
     clock: Callable[[], float] = time.monotonic,
     rest: Callable[[float], None] = time.sleep,
     meanwhile: Executor | None = None,
 ) -> SpokenSession:
     """Put the parts together; ``show`` receives one printed line a call, ``playback_reference`` knows what the loudspeaker plays.
 
+    ``key`` opens the ear, by strokes that come typed or by a ``hand_key`` that tells when it goes down and up.
     ``clock`` gives seconds, ``rest`` lets them pass, ``meanwhile`` works while we speak.
     """
     history, barge_in, noise = TurnHistory(headset=headset), BargeIn(ear.vocabulary, ear.language.words_in), NoiseFloor()
@@ -81,7 +83,7 @@ def spoken_session(
     teller = Teller(session, speaker, history, readiness, show)
     capture = Capture(devices, rest)
     talking_key = key or Key(always_open=True)
-    keyed_ear = KeyedEar(capture, listening, speaker, key=talking_key, typing=typing, clock=clock)
+    keyed_ear = KeyedEar(capture, listening, speaker, key=talking_key, typing=typing, clock=clock, hand_key=hand_key)
 
     if session.mount is not None:
         session.mount.may_move = lambda: capture.is_possible and talking_key.is_open

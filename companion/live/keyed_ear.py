@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import Protocol
 
 from companion.live.capture import Capture
 from companion.live.listening import Listening
@@ -15,13 +16,33 @@ from companion.speaking.speaker import Speaker
 TICK_SECONDS = 0.05
 
 
+class Changes(Protocol):
+    """A key that tells when it goes down and up."""
+
+    def changes(self) -> Iterator[tuple[bool, float]]:
+        """Yield each time it went down (True) or up (False) since, and when."""
+        ...
+
+
 class KeyedEar:
     """Hears utterances."""
 
     def __init__(
-        self, capture: Capture, listening: Listening, speaker: Speaker, *, key: Key, typing: Typing, clock: Callable[[], float]
+        self,
+        capture: Capture,
+        listening: Listening,
+        speaker: Speaker,
+        *,
+        key: Key,
+        typing: Typing,
+        clock: Callable[[], float],
+        hand_key: Changes | None = None,
     ) -> None:
-        """Take where sound comes from and goes through, who sounds that we listen, the key and its strokes, and the time in seconds."""
+        """Take where sound comes from and goes through, who sounds that we listen, the key and its strokes, and the time in seconds.
+
+        ``hand_key`` tells when a key of the observer's own goes down and up, where there is one.
+        """
+        self._hand_key = hand_key
         self._capture = capture
         self._listening = listening
         self.key = key
@@ -41,6 +62,11 @@ class KeyedEar:
             yield from self._listening.feed(captured)
         for at in self._typing.strokes():
             self._struck(at)
+        for down, at in self._hand_key.changes() if self._hand_key is not None else ():
+            if down and self._capture.is_possible and self.key.went_down(at):
+                self._opened()
+            elif not down and self.key.went_up(at):
+                yield from self._listening.finish(self._clock())
         if self.key.let_go(self._clock()):
             yield from self._listening.finish(self._clock())
 
@@ -68,6 +94,9 @@ class KeyedEar:
     def _struck(self, at: float) -> None:
         """Take a stroke; an ear that it opens begins anew, and we fall silent."""
         if self._capture.is_possible and self.key.struck(at):
-            self._listening.reset()
-            self._speaker.hush()
-            self._speaker.sound(LISTENING)
+            self._opened()
+
+    def _opened(self) -> None:
+        self._listening.reset()
+        self._speaker.hush()
+        self._speaker.sound(LISTENING)

@@ -61,6 +61,14 @@ class KeyNeeded(Say): ...
 class HoldTheKey(Say): ...
 
 
+class HoldYourKey(Say):
+    """Tell how a key of the observer's own, on another device, is used."""
+
+
+class YourKeyIsMissing(Say):
+    """Tell that such a key can't be used."""
+
+
 class PressTheKey(Say): ...
 
 

@@ -77,3 +77,9 @@ class LoudspeakerFound(Say):
 
 
 class NobodyAnswered(Say): ...
+
+
+class PressYourKey(Say): ...
+
+
+class YourKeyIsChosen(Say): ...

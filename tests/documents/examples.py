@@ -50,6 +50,7 @@ PROFILE = {
     "engine": "builtin",
     "site": SITE,
     "voice": {"name": "auto", "words_per_minute": 165.4},
+    "keys": {"device": "pedal", "key": "KEY_B"},
     "sound": {"microphone": "headset", "loudspeaker": "headset"},
     **EQUIPMENT,
 }

@@ -129,7 +129,7 @@ WRONG: list[tuple[str, Any, str]] = [
     (
         "profile",
         PROFILE | {"telescope": {}},
-        "p.toml: telescope: I don't know this field; known are engine, horizon, instrument, mount, observer, site, sound, voice",
+        "p.toml: telescope: I don't know this field; known are engine, horizon, instrument, keys, mount, observer, site, sound, voice",
     ),
     ("profile", PROFILE | {"engine": "two\nlines"}, "p.toml: engine: this must be one line of text, at most 200 characters"),
     ("profile", PROFILE | {"engine": "x" * 201}, "p.toml: engine: this must be one line of text, at most 200 characters"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from companion.languages.phrase import Chapter
 from companion.talk.live_phrases import (
     HoldTheKey,
+    HoldYourKey,
     JournalMended,
     JournalRefused,
     KeepOneEarFree,
@@ -29,6 +30,7 @@ from companion.talk.live_phrases import (
     TooNoisy,
     VoiceAtItsLimit,
     VoiceLost,
+    YourKeyIsMissing,
 )
 
 LIVE = Chapter(
@@ -58,5 +60,7 @@ LIVE = Chapter(
         ThisIsMyVoice: "This is my voice. After the tone, say yes.",
         OtherMicrophone: "I've found another microphone. I'm listening.",
         OtherLoudspeaker: "I've found another loudspeaker.",
+        HoldYourKey: "Hold your key while you talk. Or tap it, wait for the tone, then speak.",
+        YourKeyIsMissing: "I can't use the talk key you chose. The space bar does the same.",
     },
 )

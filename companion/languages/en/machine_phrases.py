@@ -19,6 +19,7 @@ from companion.talk.machine_phrases import (
     NothingMissing,
     NoWordBack,
     PairFound,
+    PressYourKey,
     RecogniserMissing,
     RemediesArePrinted,
     SayYesOnceMore,
@@ -26,6 +27,7 @@ from companion.talk.machine_phrases import (
     SpareVoiceMissing,
     UsualVoiceMissing,
     WordsMissing,
+    YourKeyIsChosen,
 )
 
 MACHINE = Chapter(
@@ -52,5 +54,7 @@ MACHINE = Chapter(
         PairFound: "I hear you. From now on I use this microphone and this loudspeaker.",
         LoudspeakerFound: "I can't hear you yet. Come closer to the microphone, or raise its level.",
         NobodyAnswered: "I heard no answer. I'll go on with what this machine prefers.",
+        PressYourKey: "Press the key you want to talk with, on any device.",
+        YourKeyIsChosen: "That is your key from now on.",
     },
 )

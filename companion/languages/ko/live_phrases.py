@@ -5,6 +5,7 @@ from __future__ import annotations
 from companion.languages.phrase import Chapter
 from companion.talk.live_phrases import (
     HoldTheKey,
+    HoldYourKey,
     JournalMended,
     JournalRefused,
     KeepOneEarFree,
@@ -29,6 +30,7 @@ from companion.talk.live_phrases import (
     TooNoisy,
     VoiceAtItsLimit,
     VoiceLost,
+    YourKeyIsMissing,
 )
 
 LIVE = Chapter(
@@ -58,5 +60,7 @@ LIVE = Chapter(
         ThisIsMyVoice: "이게 제 목소리예요. 신호음 뒤에 네라고 하세요.",
         OtherMicrophone: "다른 마이크를 찾았어요. 듣고 있어요.",
         OtherLoudspeaker: "다른 스피커를 찾았어요.",
+        HoldYourKey: "말하는 동안 고르신 키를 누르고 있으세요. 또는 한 번 누르고 신호음 뒤에 말하세요.",
+        YourKeyIsMissing: "고르신 말하기 키를 쓸 수 없어요. 스페이스 키로도 돼요.",
     },
 )

@@ -19,6 +19,7 @@ from companion.talk.machine_phrases import (
     NothingMissing,
     NoWordBack,
     PairFound,
+    PressYourKey,
     RecogniserMissing,
     RemediesArePrinted,
     SayYesOnceMore,
@@ -26,6 +27,7 @@ from companion.talk.machine_phrases import (
     SpareVoiceMissing,
     UsualVoiceMissing,
     WordsMissing,
+    YourKeyIsChosen,
 )
 
 MACHINE = Chapter(
@@ -52,5 +54,7 @@ MACHINE = Chapter(
         PairFound: "들려요. 이제부터 이 마이크와 이 스피커를 쓸게요.",
         LoudspeakerFound: "아직 들리지 않아요. 마이크에 더 가까이 오거나 음량을 올려 주세요.",
         NobodyAnswered: "대답을 듣지 못했어요. 이 기기가 고르는 것으로 이어 갈게요.",
+        PressYourKey: "말할 때 쓰실 키를 아무 기기에서나 눌러 주세요.",
+        YourKeyIsChosen: "이제부터 그 키를 쓸게요.",
     },
 )
