@@ -25,6 +25,8 @@ FINDER_FIELD_DEG = Range(1, 10, "degrees")
 SKY_MAG_ARCSEC2 = Range(14, 22.5, "magnitudes per square arcsecond")
 """A night sky, from under floodlights to the darkest there is: judgement."""
 AZIMUTH_DEG = Range(0, 360, "degrees")
+KEY_PLACE = Range(1, 12, "keys")
+"""How many rows of keys a handset has, and how many keys a row: no figure is published."""
 HORIZON_DEG = Range(0, 90, "degrees")
 """How high trees, roofs and hills may reach."""
 
@@ -50,6 +52,9 @@ LastKeys = Literal["up-right", "up-left", "down-right", "down-left"]
 
 Limit = Literal["faint-stars", "kneeling", "reaching"]
 """What the observer can't do: see faint stars, kneel, reach up."""
+
+ArrowByCable = Literal["up", "down", "left", "right"]
+"""The arrow key that lies nearest the handset's cable: found by feel."""
 
 SightLeft = Literal["none", "little"]
 """What an observer whose sight is limited sees: nothing, or hands and keys and the brightest stars."""
@@ -118,6 +123,12 @@ class Mount:
     """Above this the tube can't go; None for the zenith."""
     last_keys: LastKeys | None = None
     """With which arrows a star is to be finished: as the mount itself comes to rest, so that the slack is taken up alike."""
+    arrow_by_cable: ArrowByCable | None = None
+    """Which arrow key lies nearest the cable, for who finds keys by feel."""
+    confirm_row: Annotated[int, KEY_PLACE] | None = None
+    """In which row of keys, counted from the cable, the one that confirms lies."""
+    confirm_key_in_row: Annotated[int, KEY_PLACE] | None = None
+    """Which key of that row it is, counted from the left-hand side with the cable away from you."""
 
 
 @dataclass(frozen=True)

@@ -39,7 +39,8 @@ grammar question_names;
  * @counterexample Arcturus
  */
 public <sky_question> = (where is {where-now} | where's {where-now} | where do I find {where-now} | how far [away] is {how-far}
-                        | how big is {how-big} | what is {what-kind} | what kind of thing is {what-kind}) <name>
+                        | how big is {how-big} | what is {what-kind} | what kind of thing is {what-kind} | tell me about {tell-story}
+                        | (tell me the story of | what's the story of) {tell-story}) <name>
                       | is <name> (up | still up | up yet | up tonight | out | visible) {up-now}
                       | when does <name> (rise | come up) {rises-when}
                       | when does <name> (set | go down) {sets-when}

@@ -31,6 +31,7 @@ _WHICH_RULES = (
     "star_choice_else",
     "view",
     "how_it_showed",
+    "arrow_by_cable",
     "last_keys",
     "tube_rose",
     "tube_turned",
@@ -48,7 +49,7 @@ _FIGURE_RULES = (
         "from_town",
         "millimetres",
     ),
-    *("miss", "one_to_five", "star_name", "town", "year"),
+    *("key_place", "miss", "one_to_five", "star_name", "town", "year"),
 )
 _NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "how_it_looked", "limits", "milky_way", "star_choice", "unseen")
 WHY_NOT: Mapping[str, Mapping[str, str]] = {

@@ -160,7 +160,7 @@ def test_eyepieces_as_bare_numbers(tmp_path: Path) -> None:
         ("[instrument]\nfinder = 3", "dot, optical"),
         ("[instrument]\nfinder_field_deg = 0.9", "finder_field_deg: 0.9 is not possible; give 1 to 10 degrees"),
         ("instrument = 3", "table"),
-        ("[mount]\ncolour = 3", "known are address, confirm_key"),
+        ("[mount]\ncolour = 3", "known are address, arrow_by_cable, confirm_key"),
         ('[mount]\nstar_choice = "mine"', "names, list, unnamed, one, body"),
         ("[mount]\nhours = 13", "12, 24"),
         ("[observer]\nfist_deg = 14", "6 to 13"),

@@ -143,7 +143,7 @@ class Conversation:
         observer = self.equipment.observer
         if self._terse is not None:
             observer = replace(observer, terse=self._terse)
-        return self._language.words(saying, self.moment(time), observer, self._own)
+        return self._language.words(saying, self.moment(time), observer, self._own, self.equipment.mount)
 
     def expects(self, answers: type[Answers]) -> bool:
         """Say whether the open question expects answers of this rule."""

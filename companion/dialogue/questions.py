@@ -46,6 +46,7 @@ from companion.talk.question_phrases import (
     NoWeatherKnown,
     OnlyQuestions,
     StarsLeft,
+    TellItsStory,
     ThatIsTheSun,
     TheMoonNow,
     UntilLight,
@@ -81,6 +82,7 @@ _OF_A_THING: Mapping[str, Callable[[str], Say]] = {
     ItQuestionAnswer.DISTANCE: HowFarItIs,
     ItQuestionAnswer.LIGHT_AGE: HowOldItsLightIs,
     ItQuestionAnswer.SIZE: HowBigItIs,
+    ItQuestionAnswer.STORY: TellItsStory,
     ItQuestionAnswer.BRIGHTNESS: HowBrightItIs,
 }
 _MINUTES = {

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Protocol
 
 from companion.diagnosis import Cause, CauseFound
-from companion.equipment import Observer
+from companion.equipment import Mount, Observer
 from companion.errors import BadRequest, MissingPart
 from companion.languages.phrase import Chapter, Scene, lacking
 from companion.languages.typing_habits import TypingHabits
@@ -20,6 +20,7 @@ from companion.sky import Body, Moment, Sight
 from companion.talk.saying import Saying
 
 _ANYBODY = Observer()
+_ANY_MOUNT = Mount()
 
 
 class SkyWords(Protocol):
@@ -100,13 +101,15 @@ class Language:
         if missing := lacking(self.book):
             raise MissingPart(f"the language '{self.code}' is not whole: {'; '.join(missing)}; complete companion/languages/{self.code}")
 
-    def words(self, saying: Saying, moment: Moment, observer: Observer = _ANYBODY, own: tuple[Body, ...] = ()) -> str:
+    def words(
+        self, saying: Saying, moment: Moment, observer: Observer = _ANYBODY, own: tuple[Body, ...] = (), mount: Mount = _ANY_MOUNT
+    ) -> str:
         """Return the words of a saying.
 
         Directions are worked out here, for ``moment``, so that a repeated sentence points where the star is now.
-        ``own``: the observer's own objects, which the sky doesn't know.
+        ``own``: the observer's own objects, which the sky doesn't know. ``mount``: theirs, for its keys.
         """
-        scene = Scene(moment.site, moment.time, observer.fist_deg, own, observer.sight, observer.eyes)
+        scene = Scene(moment.site, moment.time, observer.fist_deg, own, observer.sight, observer.eyes, mount)
         short = self.book.terse.get(type(saying)) if observer.terse else None
         entry = self.book.without_own_eye(type(saying), scene) or short or self.book.phrases[type(saying)]
         return entry if isinstance(entry, str) else entry(scene, **saying.facts)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 from typing import TypeAlias
 
-from companion.equipment import FIST_DEG, Looker, SightLeft
+from companion.equipment import FIST_DEG, Looker, Mount, SightLeft
 from companion.observing import found_among
 from companion.sky import Body, Moment
 from companion.talk import every_ask, every_say
@@ -30,6 +30,8 @@ class Scene(Moment):
     """What they see, where it is limited."""
     eyes: Looker | None = None
     """Who looks for them."""
+    mount: Mount = field(default_factory=Mount)
+    """Their mount, whose keys may be told by feel."""
 
     def find(self, name: str) -> Body:
         """Return what a name stands for, the person's own objects included."""

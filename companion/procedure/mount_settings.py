@@ -8,6 +8,7 @@ from typing import Literal, TypeAlias, assert_never
 
 from companion.equipment import DateOrder
 from companion.procedure.give_settings import give_settings
+from companion.procedure.handset import learn_the_keys
 from companion.procedure.notes import Learned
 from companion.procedure.script import Context, Done, Script, ask
 from companion.talk.answers import SettingAnswer
@@ -67,6 +68,7 @@ def key_in_settings(context: Context) -> Script:
     """Say each line as it must be keyed and wait until it is in; what the mount asks for goes first. Over the line nothing is keyed."""
     if context.linked and (yield from give_settings(context)):
         return Done()
+    yield from learn_the_keys(context)
     form = _Form(context.equipment.mount.date_order, context.equipment.mount.hours)
     left = list(_LINES.values())
     line = left[0]

@@ -7,8 +7,10 @@ from companion.equipment import StarChoice
 from companion.procedure.align_mount import Aligned, align
 from companion.procedure.ask_mount import ask_star_choice
 from companion.procedure.notes import learned_by
-from companion.procedure.script import Context, Steps
+from companion.procedure.script import Context, Steps, ask
 from companion.procedure.tripod import StoodFirm
+from companion.talk.answers import ReadyAnswer
+from companion.talk.sight_phrases import NobodyLooks
 from companion.talk.stars_phrases import BeforeTheStars, CapsOffNow, KeepPeopleBack
 
 USUAL_CHOICE: StarChoice = "list"
@@ -16,6 +18,8 @@ USUAL_CHOICE: StarChoice = "list"
 
 def centre_reference_stars(context: Context) -> Steps[Aligned]:
     """Learn how the mount chooses, and take the observer through the stars to a verdict."""
+    if context.equipment.observer.is_unseeing and (yield from ask(NobodyLooks(context.linked))).command is ReadyAnswer.SKIP:
+        return Aligned((), (), "incomplete")
     question: Steps[StarChoice | None] = learned_by(ask_star_choice(), "mount", "star_choice")
     choice: StarChoice = context.equipment.mount.star_choice or (yield from question) or USUAL_CHOICE
     yield BeforeTheStars(choice)

@@ -104,6 +104,8 @@ def face_north(context: Context, time: datetime) -> Steps[None]:
 
 def _ways_to_north(context: Context, time: datetime, compass: CompassKind | Literal["unknown"]) -> list[Ask[NorthAnswer]]:
     """Return the ways that are open at a time to this person, the surest first; a landmark always is."""
+    if context.equipment.observer.is_unseeing:
+        return [*([] if compass == "none" else [FaceTrueNorth(compass)]), NorthByLandmark()]
     moment = context.moment(time)
     ways: list[Ask[NorthAnswer]] = [] if compass == "none" else [FaceTrueNorth(compass)]
     if alignment.shadow_direction(moment) is not None:

@@ -46,6 +46,7 @@ class ItQuestionAnswer(Answers):
     RISES = "rises-when"
     SETS = "sets-when"
     SIZE = "how-big"
+    STORY = "tell-story"
     UP = "up-now"
     WHERE = "where-now"
 
@@ -59,6 +60,7 @@ class SkyQuestionAnswer(Answers):
     RISES = "rises-when"
     SETS = "sets-when"
     SIZE = "how-big"
+    STORY = "tell-story"
     UP = "up-now"
     WHERE = "where-now"
 

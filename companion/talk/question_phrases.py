@@ -186,6 +186,13 @@ class HowFarItIs(Say):
 
 
 @dataclass(frozen=True)
+class TellItsStory(Say):
+    """Tell what a thing is, how far, how old its light, and what is seen of it."""
+
+    name: str
+
+
+@dataclass(frozen=True)
 class HowOldItsLightIs(Say):
     """Say how long its light has been on the way."""
 

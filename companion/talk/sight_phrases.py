@@ -1,11 +1,12 @@
-"""What is said to observers who tell of their sight, and of who looks for them."""
+"""What is said to observers who tell of their sight and of who looks for them, and of keys found by feel."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from companion.equipment import Looker, SightLeft
-from companion.talk.saying import Say
+from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer, ReadyAnswer
+from companion.talk.saying import Ask, Say
 
 
 @dataclass(frozen=True)
@@ -14,3 +15,25 @@ class SightNoted(Say):
 
     sight: SightLeft | None
     eyes: Looker | None
+
+
+class WhichArrowIsByTheCable(Ask[ArrowByCableAnswer]): ...
+
+
+class WhereIsTheConfirmKey(Ask[KeyPlaceAnswer]): ...
+
+
+@dataclass(frozen=True)
+class ConfirmKeyAt(Say):
+    """Confirm where the key that confirms lies."""
+
+    row: int
+    key: int
+
+
+@dataclass(frozen=True)
+class NobodyLooks(Ask[ReadyAnswer]):
+    """Say honestly what can't be done where nobody sees, and what can."""
+
+    linked: bool = False
+    """Whether there is a mount on the line."""

@@ -37,6 +37,8 @@ QUESTIONS = (
     "how big is it",
     "how big is Jupiter",
     "how bright is it",
+    "tell me its story",
+    "tell me about Saturn",
     "what's that fuzzy thing",
     "what is the Crab Nebula",
     "is there a comet tonight",

@@ -14,6 +14,7 @@ from companion.talk import centring_phrases as centring
 from companion.talk import every_ask, every_say
 from companion.talk.answers import EyepieceAnswer, FinderAnswer, ProofAnswer, ViewAnswer
 from companion.talk.ground_phrases import CapsAndTheSun, PickAFarMark
+from companion.talk.night_phrases import IntroduceTarget
 from companion.talk.pose_phrases import FaceTrueNorth, SwitchOn
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Saying
@@ -44,6 +45,7 @@ SAYINGS: tuple[Saying, ...] = (
     centring.BackToTheFinder("Vega"),
     centring.PressTheseKeys(("up", "right"), ("down",)),
     ProofStar("Vega"),
+    IntroduceTarget("Hercules Cluster", "globular cluster", None, True),
 )
 """One of each that has facts."""
 

@@ -31,6 +31,7 @@ from companion.languages.en.sight_phrases import SIGHT
 from companion.languages.en.sky_phrases import SKY
 from companion.languages.en.stars_phrases import STARS
 from companion.languages.en.targets_phrases import TARGETS
+from companion.languages.en.touch_phrases import TOUCH
 from companion.languages.en.tour_phrases import TOUR
 from companion.languages.en.turning_phrases import TURNING
 from companion.languages.phrase import Chapter, joined
@@ -39,7 +40,7 @@ _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
     PACKING, MOUNT, TURNING, ADVICE,
-    SIGHT, RELAY, TOUR,
+    SIGHT, RELAY, TOUCH, TOUR,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

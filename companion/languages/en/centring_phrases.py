@@ -39,7 +39,7 @@ from companion.talk.centring_phrases import (
     WhileItSlews,
 )
 
-_ARROWS: Mapping[ArrowKey, str] = {"right": "right-hand", "left": "left-hand", "up": "up", "down": "down"}
+ARROWS: Mapping[ArrowKey, str] = {"right": "right-hand", "left": "left-hand", "up": "up", "down": "down"}
 """"The right arrow" would sound like the correct one."""
 _LABELS = {"enter": "enter", "okay": "okay", "select": "select", "confirm": "confirm"}
 """What is written on a key, as it is said; a profile written by hand may name any other."""
@@ -53,7 +53,7 @@ def is_it_in_the_finder(scene: Scene, *, watch: bool) -> str:
 
 def _arrows_last(last: tuple[ArrowKey, ...]) -> str:
     """Name the two arrows that a star is finished with, where both are known."""
-    return f"the {' and the '.join(_ARROWS[key] for key in last)} arrow" if len(last) == len(OPPOSITE) // 2 else "the same two arrows"
+    return f"the {' and the '.join(ARROWS[key] for key in last)} arrow" if len(last) == len(OPPOSITE) // 2 else "the same two arrows"
 
 
 def is_it_centred(scene: Scene, *, star: str, first: bool, last: tuple[ArrowKey, ...]) -> str:
@@ -95,11 +95,11 @@ def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
 
 def press_these_keys(scene: Scene, *, keys: tuple[ArrowKey, ...], last: tuple[ArrowKey, ...]) -> str:
     """Name the arrow keys that bring the star in; against those used last, go too far and come back with these."""
-    press = f"Press the {' and the '.join(_ARROWS[key] for key in keys)} arrow."
+    press = f"Press the {' and the '.join(ARROWS[key] for key in keys)} arrow."
     against = [OPPOSITE[key] for key in keys if OPPOSITE[key] in last]
     if not against:
         return press
-    return f"{press} Go a little too far, then come back with the {' and the '.join(_ARROWS[key] for key in against)} arrow."
+    return f"{press} Go a little too far, then come back with the {' and the '.join(ARROWS[key] for key in against)} arrow."
 
 
 def see_the_finder_is_true(scene: Scene, *, star: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from companion import observing, sky
 from companion.languages.en.direction_words import sentence
 from companion.languages.en.number_words import cardinal, count_of, decimal
@@ -10,7 +12,7 @@ from companion.languages.en.target_words import size_in_words
 from companion.languages.phrase import Scene
 from companion.sky import Body, Kind, Moment
 
-_KINDS: dict[Kind, str] = {
+KINDS: Mapping[Kind, str] = {
     "star": "A sun like ours, so far off that it stays a point.",
     "double star": "Two suns side by side; most such pairs circle each other.",
     "carbon star": "An old, cool giant sun, reddened by soot in its own air.",
@@ -26,6 +28,7 @@ _KINDS: dict[Kind, str] = {
     "star cloud": "A rich part of the Milky Way, seen through a gap in its dust.",
     "user": "It's from your own list: I don't know more than you told me.",
 }
+"""What such a thing really is."""
 _EARTH_RADIUS_KM = 6378.1
 """Equatorial; IAU 2015 resolution B3."""
 _SUN_EARTHS = 109
@@ -49,7 +52,7 @@ def what_it_is(scene: Scene, *, name: str) -> str:
 
 def nature(body: Body) -> str:
     """Return what such a thing really is, a sentence."""
-    return _KINDS[body.kind]
+    return KINDS[body.kind]
 
 
 def how_far(scene: Scene, *, name: str) -> str:

@@ -15,6 +15,7 @@ from companion.languages.en.number_words import cardinal, decimal
 from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
 from companion.languages.en.sky_answers import when_it_rises
 from companion.languages.en.spoken_names import kind_in_words, name_and_number, spoken_name
+from companion.languages.en.story import what_is_not_seen
 from companion.languages.en.target_words import expected, size_in_words
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Body, Kind, Moment
@@ -103,6 +104,8 @@ def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
 def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
     """Say what to look for, and with which eyepiece."""
     look = look_for(scene.find(target), scene) or "Good. Stay with it a while: more shows with time."
+    if scene.sight is not None:
+        look = f"{look} {what_is_not_seen(scene, shown(scene, target))}"
     return look if eyepiece_mm is None else f"{look} Now try the {millimetres(eyepiece_mm)} eyepiece."
 
 

@@ -28,6 +28,7 @@ from companion.languages.en.sky_answers import (
     which_way_it_is,
 )
 from companion.languages.en.stage_words import STAGES
+from companion.languages.en.story import story
 from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.talk.check_in_phrases import IsTheClockRight, IsThePlaceRight, TellMeTheDate
@@ -69,6 +70,7 @@ from companion.talk.question_phrases import (
     NoWeatherKnown,
     OnlyQuestions,
     StarsLeft,
+    TellItsStory,
     ThatIsTheSun,
     TheMoonNow,
     UntilLight,
@@ -112,7 +114,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     IsThePlaceRight: "Is the place correct?",
     TellMeTheDate: "What day is it?",
     AnythingElseInTheWay: "What else hides the sky?",
-    CapsAndCooling: "Caps off, dew shield on. Ready?",
+    CapsAndCooling: "Caps as I said, and the dew shield on. Ready?",
     PickAFarMark: "Got one, far off?",
     PickAMarkAfterDark: "Got it, and sharp?",
     TakeAFartherMark: "Got one farther off?",
@@ -203,6 +205,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     WhatItIs: what_it_is,
     HowFarItIs: how_far,
     HowOldItsLightIs: light_age,
+    TellItsStory: story,
     HowBigItIs: how_big,
     HowBrightItIs: how_bright,
     HowLongOut: how_long_out,
@@ -240,10 +243,10 @@ def questions_from(book: Chapter) -> Chapter:
     def asked_again(scene: Scene, *, question: Ask[Answers]) -> str:
         """Put the open question again: its short words, else its last sentence."""
         kind = type(question)
-        if (other := book.without_own_eye(kind, scene)) is not None:
-            return _last_sentence(_worded(other, scene, question))
         if kind in _AGAIN:
             return _AGAIN[kind]
+        if (other := book.without_own_eye(kind, scene)) is not None:
+            return _last_sentence(_worded(other, scene, question))
         entry = book.terse.get(kind)
         words = _worded(book.phrases[kind] if entry is None else entry, scene, question)
         return words if entry is not None or kind in _WHOLE else _last_sentence(words)

@@ -9,9 +9,10 @@ from typing import Literal
 
 from companion import alignment, sky
 from companion.equipment import CompassKind, StarChoice
-from companion.languages.en.centring_phrases import press_these_keys
+from companion.languages.en.centring_phrases import ARROWS, press_these_keys
 from companion.languages.en.direction_words import sentence
 from companion.languages.en.ground_phrases import far_off
+from companion.languages.en.night_phrases import introduce_target
 from companion.languages.en.pose_phrases import compass_shown
 from companion.languages.en.sight_words import describe, describe_rivals
 from companion.languages.en.spoken_names import spoken_name
@@ -19,6 +20,7 @@ from companion.languages.en.stars_phrases import how_it_chooses
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import centring_phrases as centring
 from companion.talk import ground_phrases as ground
+from companion.talk import night_phrases as night
 from companion.talk import pose_phrases as pose
 from companion.talk import stars_phrases as stars
 from companion.talk import targets_phrases as targets
@@ -134,7 +136,9 @@ def back_to_the_finder(scene: Scene, *, star: str) -> str:
 def keys_for_hands(scene: Scene, *, keys: tuple[ArrowKey, ...], last: tuple[ArrowKey, ...]) -> str:
     """Name the keys to the one who presses them."""
     words = press_these_keys(scene, keys=keys, last=last)
-    return f"Hands: {words[0].lower()}{words[1:]}"
+    by_cable = scene.mount.arrow_by_cable if scene.sight == "none" else None
+    feel = f" The {ARROWS[by_cable]} arrow is nearest the cable." if by_cable is not None else ""
+    return f"Hands: {words[0].lower()}{words[1:]}{feel}"
 
 
 def proof_star(scene: Scene, *, star: str) -> str:
@@ -146,11 +150,8 @@ RELAY = Chapter(
     phrases={},
     relayed={
         ground.LevelTheTripod: "Eyes: find the bubble. Hands: shorten the leg it runs to, until it sits in its ring. Say when it's level.",
-        ground.CapsAndTheSun: (
-            "The Sun is up: nobody looks towards it, not for a moment. Stand with your backs to it. "
-            "Hands: point the tube well away, then uncap. Cap both before any motor turns the tube."
-        ),
         ground.PickAFarMark: pick_a_far_mark,
+        ground.ShallWeDoTheFinder: "It takes eyes and hands. Shall we line up the finder, the small sight on the side, with the tube?",
         ground.CentreTheMark: "Eyes: look in the eyepiece. Hands: move the tube until it's in the middle, and tighten the clamp. Ready?",
         ground.TurnTheFinderScrews: (
             "Leave the tube alone now. Eyes: say where it is in the finder, like on a clock. "
@@ -162,6 +163,7 @@ RELAY = Chapter(
         pose.LevelTheBase: "Now the start position. Eyes: find the bubble on the base. Hands: bring it into its ring. Say when it's level.",
         pose.LevelAgain: "From the start position again. Eyes: is the bubble of the base in its ring? Say when it's level.",
         pose.FaceTrueNorth: face_true_north,
+        pose.NorthByLandmark: "Eyes: find a landmark due north, by the map. Hands: point the tube at it. Say facing north.",
         pose.WhatDoesItRead: "Eyes: step well behind the mount, and sight along the tube. What does the compass read?",
         pose.LevelTheTube: "Hands: lay a spirit level along the tube. Eyes: say which end must come up. Say when the tube is level.",
         pose.TubeLevelAgain: "Hands: the spirit level along the tube again. Say when the tube is level.",
@@ -207,6 +209,8 @@ RELAY = Chapter(
         targets.IsTheProofInView: "Eyes: is it in the eyepiece?",
         targets.LookLowerPower: "Eyes: the finder first, then the low-power eyepiece.",
         targets.SweepRound: "Hands: go round where it should be in a growing square, a little each time.",
+        targets.SteerByHand: "The mount doesn't know the sky tonight: eyes say where, hands steer by the arrows.",
+        night.IntroduceTarget: introduce_target,
         targets.IsTheBubbleCentred: "Eyes: the bubble of the base. Is it still in its middle?",
         targets.IsItGoodAgain: "Eyes: try the thing you were looking at. Is it in the eyepiece again?",
     },

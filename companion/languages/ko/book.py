@@ -31,6 +31,7 @@ from companion.languages.ko.sight_phrases import SIGHT
 from companion.languages.ko.sky_phrases import SKY
 from companion.languages.ko.stars_phrases import STARS
 from companion.languages.ko.targets_phrases import TARGETS
+from companion.languages.ko.touch_phrases import TOUCH
 from companion.languages.ko.tour_phrases import TOUR
 from companion.languages.ko.turning_phrases import TURNING
 from companion.languages.phrase import Chapter, joined
@@ -39,7 +40,7 @@ _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
     PACKING, MOUNT, TURNING, ADVICE,
-    SIGHT, RELAY, TOUR,
+    SIGHT, RELAY, TOUCH, TOUR,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

@@ -28,6 +28,7 @@ from companion.languages.ko.sky_answers import (
     which_way_it_is,
 )
 from companion.languages.ko.stage_words import STAGES
+from companion.languages.ko.story import story
 from companion.languages.ko.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.talk import check_in_phrases, cloud_phrases, equipment_phrases, ground_phrases, mistakes_phrases, pose_phrases, stars_phrases
@@ -169,6 +170,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     say.WhatItIs: what_it_is,
     say.HowFarItIs: how_far,
     say.HowOldItsLightIs: light_age,
+    say.TellItsStory: story,
     say.HowBigItIs: how_big,
     say.HowBrightItIs: how_bright,
     say.HowLongOut: how_long_out,
@@ -185,10 +187,10 @@ def questions_from(book: Chapter) -> Chapter:
     def asked_again(scene: Scene, *, question: Ask[Answers]) -> str:
         """Put the open question again: its short words, else its last sentence."""
         kind = type(question)
-        if (other := book.without_own_eye(kind, scene)) is not None:
-            return _last_sentence(_worded(other, scene, question))
         if kind in _AGAIN:
             return _AGAIN[kind]
+        if (other := book.without_own_eye(kind, scene)) is not None:
+            return _last_sentence(_worded(other, scene, question))
         words = _worded(book.phrases[kind], scene, question)
         return words if kind in _WHOLE else _last_sentence(words)
 

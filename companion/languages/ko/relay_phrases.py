@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from companion.languages.ko.night_phrases import introduce_target
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import centring_phrases as centring
 from companion.talk import ground_phrases as ground
+from companion.talk import night_phrases as night
 from companion.talk import pose_phrases as pose
 from companion.talk import stars_phrases as stars
 from companion.talk import targets_phrases as targets
@@ -35,7 +37,6 @@ RELAY = Chapter(
     phrases={},
     relayed={
         ground.LevelTheTripod: "눈, 기포를 찾으세요. 손, 기포가 가는 쪽 다리를 줄이세요. 수평이 되면 말하세요.",
-        ground.CapsAndTheSun: "해가 떠 있어요. 아무도 해 쪽을 보지 마세요. 손, 경통을 멀리 돌린 다음 뚜껑을 여세요.",
         pose.LevelTheBase: "이제 시작 자세예요. 눈, 받침의 기포를 보세요. 수평이 되면 말하세요.",
         pose.LevelTheTube: "손, 수평계를 경통에 대세요. 눈, 어느 쪽을 올릴지 말하세요. 경통이 수평이면 말하세요.",
         stars.KeepPeopleBack: keep_people_back,
@@ -47,6 +48,7 @@ RELAY = Chapter(
         centring.WhereInTheView: "눈, 시계로 몇 시 방향이에요?",
         centring.PressRightOnce: "손, 오른쪽 화살표를 잠깐 누르세요. 눈, 별이 시계로 몇 시 방향으로 갔어요?",
         centring.PressUpOnce: "손, 위 화살표를 잠깐 누르세요. 눈, 몇 시 방향으로 갔어요?",
+        night.IntroduceTarget: introduce_target,
         targets.IsTheProofInView: "눈, 접안렌즈에 있어요?",
     },
 )

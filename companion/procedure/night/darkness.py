@@ -52,7 +52,10 @@ def ask_how_dark(context: Context, night: Night, told: Reply[Told]) -> Steps[tup
 
     That is what was told, unless something else is wanted instead of an answer. Noted for the profile, which is kept only if wanted.
     """
-    question = _question(context, night, told.time) if told.command is TargetAnswer.NEXT and not night.asked_how_dark else None
+    observer = context.equipment.observer
+    can_tell = observer.sight is None or observer.eyes is not None
+    wanted = can_tell and told.command is TargetAnswer.NEXT and not night.asked_how_dark
+    question = _question(context, night, told.time) if wanted else None
     if question is None:
         return night, told
     night = replace(night, asked_how_dark=True)

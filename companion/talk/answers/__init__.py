@@ -39,6 +39,7 @@ from companion.talk.answers.equipment import (
     StarChoiceElseAnswer,
     ToldFigureAnswer,
 )
+from companion.talk.answers.handset import ArrowByCableAnswer, KeyPlaceAnswer
 from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, MissAnswer
 from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
 from companion.talk.answers.on_the_line import HandsAnswer, NudgeAnswer, TurnAnswer, TurningAnswer, TurnReadilyAnswer
@@ -64,6 +65,7 @@ from companion.talk.saying import Answers
 
 __all__ = [
     "ONLY_ASK",
+    "ArrowByCableAnswer",
     "BearingAnswer",
     "CalendarDateAnswer",
     "CheckAnswer",
@@ -90,6 +92,7 @@ __all__ = [
     "HorizonAnswer",
     "HowItLookedAnswer",
     "HowItShowedAnswer",
+    "KeyPlaceAnswer",
     "KitAnswer",
     "LastKeysAnswer",
     "LevelAnswer",

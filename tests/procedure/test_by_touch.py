@@ -1,0 +1,119 @@
+"""An evening of somebody who sees nothing: what is done by touch and ear, what honestly can't be done, and where the Sun is."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from companion import sky
+from companion.equipment import Equipment, Mount, Observer
+from companion.languages import load_language
+from companion.procedure.align_mount import Aligned
+from companion.sky import Moment, Site
+from companion.talk.centring_phrases import ConfirmStar, PressTheseKeys
+from companion.talk.ground_phrases import CapsAndCooling, CapsAndTheSun
+from companion.talk.pose_phrases import FaceTrueNorth, NorthByLandmark
+from companion.talk.sight_phrases import ConfirmKeyAt, NobodyLooks, WhereIsTheConfirmKey, WhichArrowIsByTheCable
+from companion.talk.stars_phrases import BeforeTheStars
+from tests.dialogue.test_jumps import NIGHT, SITE, Evening
+
+ENGLISH = load_language("en")
+BLIND = Observer("card", sight="none")
+KIT = Equipment(mount=Mount(star_choice="list", pose_time="before-power", last_keys="up-right"), observer=BLIND)
+SIGHT_WORDS = re.compile(r"\b(look|see|watch|bubble|torch|shadow|mark on)\b", re.IGNORECASE)
+
+
+def _words(evening: Evening) -> str:
+    return " ".join(evening.conversation.words(saying, evening.now) for saying in evening.turn.sayings)
+
+
+def test_set_up_needs_no_eye() -> None:
+    """From the tripod to the settings nothing is to be seen: each step is done by touch, by ear, or has the display read."""
+    evening = Evening("ground", kit=KIT)
+    told = [_words(evening)]
+    for line in (
+        *("ready", "it's level", "ready", "ready", "ready", "ready", "no", "it's level", "another way", "facing north"),
+        *("the tube is level", "it's on", "the down arrow", "row three key two"),
+    ):
+        evening.says(line)
+        told.append(_words(evening))
+    assert evening.turn.stage == "settings"
+    for words in told:
+        for sentence in re.split(r"(?<=[.?!])\s+", words):
+            assert not SIGHT_WORDS.search(sentence) or re.search(r"someone|watch for cables", sentence), sentence
+    everything = " ".join(told)
+    for tool in ("talking phone", "raised mark", "talking compass", "cord", "display read"):
+        assert tool in everything
+
+
+def test_only_ways_to_north_without_an_eye_are_offered() -> None:
+    """The compass, then a known direction: no star, no sunset, no shadow. By day neither."""
+    for start in (NIGHT, NIGHT - timedelta(hours=2)):
+        evening = Evening("starting-pose", start=start, kit=KIT)
+        assert isinstance(evening.says("it's level").question, FaceTrueNorth)
+        assert isinstance(evening.says("another way").question, NorthByLandmark)
+
+
+def test_keys_are_learnt_once_by_feel() -> None:
+    """Two questions, noted for the profile; the key that confirms is then told by its place; who sees isn't asked, nor is anybody twice."""
+    evening = Evening("power", kit=KIT)
+    assert isinstance(evening.says("it's on").question, WhichArrowIsByTheCable)
+    assert isinstance(evening.says("the down arrow").question, WhereIsTheConfirmKey)
+    assert ConfirmKeyAt(3, 2) in evening.says("row three key two").sayings
+    mount = evening.conversation.equipment.mount
+    assert (mount.arrow_by_cable, mount.confirm_row, mount.confirm_key_in_row) == ("down", 3, 2)
+    words = ENGLISH.words(ConfirmStar("Vega", "enter"), evening.conversation.moment(evening.now), BLIND, mount=mount)
+    assert "row three from the cable, key two" in words
+    with_child = Observer(sight="none", eyes="child")
+    pressed = ENGLISH.words(PressTheseKeys(("up",), ()), evening.conversation.moment(evening.now), with_child, mount=mount)
+    assert "The down arrow is nearest the cable" in pressed
+    again = Evening("power", kit=Equipment(KIT.instrument, mount, BLIND))
+    assert again.says("it's on").question == evening.turn.question
+    seeing = Evening("power")
+    assert seeing.says("it's on").question == evening.turn.question
+
+
+@pytest.mark.parametrize("said", ["I can't tell", "skip this"])
+def test_keys_nobody_can_tell_are_left(said: str) -> None:
+    """Without an answer the settings begin, and nothing is noted."""
+    evening = Evening("power", kit=KIT)
+    turn = evening.says("it's on", said)
+    assert (turn.question, turn.stage) == (Evening("settings").turn.question, "settings")
+    assert evening.conversation.equipment.mount == KIT.mount
+
+
+def test_centring_alone_is_said_to_be_impossible() -> None:
+    """Honest, once; left, the evening goes on with stories; a helper who comes makes the alignment possible at once."""
+    evening = Evening("settings", kit=KIT)
+    assert isinstance(evening.says("skip this", "everything's in").question, NobodyLooks)
+    assert "can't be done" in _words(evening)
+    turn = evening.says("skip this")
+    assert turn.stage == "targets"
+    assert next(result for result in evening.conversation.results if isinstance(result, Aligned)).outcome == "incomplete"
+    assert "its light has been on the way" in _words(evening)
+    with_help = Evening("settings", kit=KIT)
+    with_help.says("skip this", "everything's in", "someone looks for me")
+    assert isinstance(with_help.turn.question, NobodyLooks)
+    assert any(isinstance(saying, BeforeTheStars) for saying in with_help.says("ready").sayings)
+    assert "eyes to the finder" in _words(with_help)
+
+
+@pytest.mark.parametrize("observer", [BLIND, Observer("card", sight="none", eyes="child"), Observer("card", eyes="helper")])
+@pytest.mark.parametrize("saying", [CapsAndCooling(), CapsAndTheSun()])
+@pytest.mark.parametrize("hour", [13, 15, 18, 21])
+def test_where_the_sun_is_comes_before_anything_is_uncapped(observer: Observer, saying: CapsAndCooling | CapsAndTheSun, hour: int) -> None:
+    """Its compass point and height by the ephemeris, first of all, whenever it is up and a cap is spoken of."""
+    moment = Moment(SITE, datetime(2026, 10, 15, hour, 0, tzinfo=UTC))
+    sun = sky.sight(sky.SUN, moment)
+    assert sun.altitude_deg > 0
+    points = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+    words = ENGLISH.words(saying, moment, observer)
+    assert words.startswith(f"The Sun stands in the {points[round(sun.azimuth_deg / 45) % 8]}, ")
+    assert re.search(r"fists?( and a half)? up|half a fist up|fingers? up", words)
+
+
+def test_by_night_nothing_is_said_of_the_sun() -> None:
+    """It is down."""
+    assert "Sun" not in ENGLISH.words(CapsAndCooling(), Moment(Site(46.31, -67.52), NIGHT), BLIND)
