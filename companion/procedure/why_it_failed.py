@@ -140,12 +140,12 @@ def _how_sure(belief: Belief, advice: Advice, state: AlignmentState) -> Say:
     """Return what to say of how well the cause is known: at most three causes, and what is excluded where none is likely."""
     sure = advice.probability >= FAIRLY_SURE
     if set(advice.cures) <= diagnosis.found_wrong(state.suspicion.answered):
-        return ThatIsIt(sure)
+        return ThatIsIt(advice.cures, sure)
     causes = diagnosis.causes_mended(belief, advice)
     if causes and belief.causes[causes[0]] >= FAIRLY_SURE:
         return FairlySureOfTheCause(causes[0])
     if advice.probability < NOT_SURE:
-        return StillUnsure(_found_right(state))
+        return StillUnsure(_found_right(state), causes[:_MOST_CAUSES])
     rivals = causes if sure else belief.causes
     others = (cause for cause in rivals if belief.causes[cause] >= _LIKELY and cause not in (causes[0], "none"))
     return OneOfTheseCauses((causes[0], *others)[:_MOST_CAUSES], sure)

@@ -70,6 +70,8 @@ class StillUnsure(Say):
 
     found_right: tuple[Cure, ...]
     """What was found to be right, by what would mend it."""
+    perhaps: tuple[Cause, ...] = ()
+    """What it may be, where that is to be mended though nobody knows."""
 
 
 class AnotherStarWillTell(Say): ...
@@ -93,8 +95,10 @@ class OneOfTheseCauses(Say):
 
 @dataclass(frozen=True)
 class ThatIsIt(Say):
-    """Say that what was just found wrong is the cause."""
+    """Say that what was just found wrong is the cause, and what that was."""
 
+    found_wrong: tuple[Cure, ...]
+    """By what mends it."""
     sure: bool
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Literal
 
 from companion import places, sky
@@ -38,6 +38,14 @@ def what_to_do(cure: Cure, scene: Scene, star: str, compass: CompassKind | Liter
     if cure == "north":
         return f"Point the front of the tube to true north{_by_compass(scene, compass)}."
     return _SET_AGAIN[cure](scene) if cure in _SET_AGAIN else _DO_AGAIN[cure]
+
+
+def found_in_words(found_wrong: Sequence[Cure]) -> str:
+    """Say in a sentence what was found not to be as it should."""
+    if set(found_wrong) == {"latitude", "longitude"}:
+        return "The place is wrong on the handset."
+    text = ", and ".join(_FOUND[cure] for cure in found_wrong)
+    return f"{text[:1].upper()}{text[1:]}."
 
 
 def _date(scene: Scene) -> str:
@@ -145,6 +153,19 @@ _SET_AGAIN: Mapping[Cure, Callable[[Scene], str]] = {
     "date": lambda scene: f"Set the date again. {key_the_date(scene).removeprefix('The date. ')}",
     "latitude": lambda scene: f"Set the latitude again. {key_the_latitude(scene).removeprefix('Latitude. ')}",
     "longitude": lambda scene: f"Set the longitude again. {key_the_longitude(scene).removeprefix('Longitude. ')}",
+}
+_FOUND: Mapping[Cure, str] = {
+    "bubble": "the base is not level",
+    "north": "the tube did not start facing true north",
+    "tube_level": "the tube was not level at the start",
+    "time": "the time is wrong on the handset",
+    "daylight_saving": "daylight saving is wrong on the handset",
+    "time_zone": "the zone is wrong on the handset",
+    "date": "the date is wrong on the handset",
+    "latitude": "the latitude is wrong on the handset",
+    "longitude": "the longitude is wrong on the handset",
+    "star": "it was another star",
+    "clamps": "a clamp is loose",
 }
 _DO_AGAIN: Mapping[Cure, str] = {
     "bubble": "Bring the bubble of the base to its middle.",

@@ -10,7 +10,7 @@ from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
 from companion.languages.en import clock_words
 from companion.languages.en.cause_words import cause_in_words
-from companion.languages.en.check_words import question_about, what_to_do
+from companion.languages.en.check_words import found_in_words, question_about, what_to_do
 from companion.languages.en.direction_words import degrees, sentence
 from companion.languages.en.settings_phrases import key_the_time
 from companion.languages.en.spoken_names import spoken_name
@@ -82,12 +82,14 @@ def which_way_did_it_face(scene: Scene) -> str:
     return question_about("facing", scene)
 
 
-def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...]) -> str:
-    """Say that it isn't known, and what is excluded."""
+def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...], perhaps: tuple[Cause, ...]) -> str:
+    """Say that it isn't known, what is excluded, and what it may be."""
     excluded = list(dict.fromkeys(_EXCLUDED[cure] for cure in found_right if cure in _EXCLUDED))
     text = f"I can't tell yet. It isn't {', nor '.join(excluded[:_IN_A_BREATH])}." if excluded else "I can't tell yet."
     more = excluded[_IN_A_BREATH:]
-    return f"{text} Nor {', nor '.join(more)}." if more else text
+    if more:
+        text += f" Nor {', nor '.join(more)}."
+    return f"{text} Perhaps {', or '.join(map(cause_in_words, perhaps))}." if perhaps else text
 
 
 _IN_A_BREATH = 4
@@ -111,9 +113,9 @@ def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
     return f"I'm fairly sure: {cause_in_words(cause)}."
 
 
-def that_is_it(scene: Scene, *, sure: bool) -> str:
+def that_is_it(scene: Scene, *, found_wrong: tuple[Cure, ...], sure: bool) -> str:
     """Say that what was found wrong is the cause."""
-    return "I'm fairly sure that's it." if sure else "That may well be it."
+    return f"{found_in_words(found_wrong)} " + ("I'm fairly sure that's it." if sure else "That may well be it.")
 
 
 def one_of_these_causes(scene: Scene, *, causes: tuple[Cause, ...], sure: bool) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Literal
 
 from companion import places, sky
@@ -40,6 +40,13 @@ def what_to_do(cure: Cure, scene: Scene, star: str, compass: CompassKind | Liter
     if cure == "north":
         return f"{_by_compass(scene, compass)}경통 앞쪽을 진북으로 돌리세요."
     return _SET_AGAIN[cure](scene) if cure in _SET_AGAIN else _DO_AGAIN[cure]
+
+
+def found_in_words(found_wrong: Sequence[Cure]) -> str:
+    """Say in a sentence each what was found not to be as it should."""
+    if set(found_wrong) == {"latitude", "longitude"}:
+        return "조종기의 장소가 틀렸어요."
+    return " ".join(f"{_FOUND[cure]}." for cure in found_wrong)
 
 
 def _position(scene: Scene, star: str) -> str:
@@ -127,6 +134,19 @@ _SET_AGAIN: Mapping[Cure, Callable[[Scene], str]] = {
     "date": lambda scene: f"날짜를 새로 넣으세요. {the_date(scene)}",
     "latitude": lambda scene: f"위도를 새로 넣으세요. {key_the_latitude(scene).removeprefix('위도예요. ')}",
     "longitude": lambda scene: f"경도를 새로 넣으세요. {key_the_longitude(scene).removeprefix('경도예요. ')}",
+}
+_FOUND: Mapping[Cure, str] = {
+    "bubble": "받침이 수평이 아니에요",
+    "north": "경통이 처음에 진북을 보고 있지 않았어요",
+    "tube_level": "경통이 처음에 수평이 아니었어요",
+    "time": "조종기의 시각이 틀렸어요",
+    "daylight_saving": "조종기의 서머타임이 틀렸어요",
+    "time_zone": "조종기의 시간대가 틀렸어요",
+    "date": "조종기의 날짜가 틀렸어요",
+    "latitude": "조종기의 위도가 틀렸어요",
+    "longitude": "조종기의 경도가 틀렸어요",
+    "star": "다른 별이었어요",
+    "clamps": "고정 나사가 느슨해요",
 }
 _DO_AGAIN: Mapping[Cure, str] = {
     "bubble": "받침의 기포를 가운데로 맞추세요.",

@@ -10,7 +10,7 @@ from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
 from companion.languages.ko import clock_words
 from companion.languages.ko.cause_words import cause_in_words
-from companion.languages.ko.check_words import question_about, what_to_do
+from companion.languages.ko.check_words import found_in_words, question_about, what_to_do
 from companion.languages.ko.direction_words import degrees
 from companion.languages.ko.settings_phrases import key_the_time
 from companion.languages.ko.sight_words import it_is, subject, topic
@@ -57,11 +57,13 @@ def check_this(scene: Scene, *, about: About, star: str, instead: str | None, co
     return question_about(about, scene, star, instead or star, compass)
 
 
-def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...]) -> str:
-    """Say that it isn't known, and what is excluded."""
+def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...], perhaps: tuple[Cause, ...]) -> str:
+    """Say that it isn't known, what is excluded, and what it may be."""
     excluded = list(dict.fromkeys(_EXCLUDED[cure] for cure in found_right if cure in _EXCLUDED))
     told = "아직 모르겠어요."
-    return f"{told} 아닌 것은 알아요. {it_is(', '.join(excluded))}" if excluded else told
+    if excluded:
+        told += f" 아닌 것은 알아요. {it_is(', '.join(excluded))}"
+    return f"{told} 어쩌면 이것일 수 있어요. {' 또는 '.join(map(cause_in_words, perhaps))}." if perhaps else told
 
 
 _EXCLUDED: Mapping[Cure, str] = {
@@ -83,9 +85,9 @@ def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
     return f"꽤 확실해요. {cause_in_words(cause)}."
 
 
-def that_is_it(scene: Scene, *, sure: bool) -> str:
+def that_is_it(scene: Scene, *, found_wrong: tuple[Cure, ...], sure: bool) -> str:
     """Say that what was found wrong is the cause."""
-    return "그게 까닭인 게 꽤 확실해요." if sure else "그게 까닭일 수 있어요."
+    return f"{found_in_words(found_wrong)} {'그게 까닭인 게 꽤 확실해요' if sure else '그게 까닭일 수 있어요'}."
 
 
 def one_of_these_causes(scene: Scene, *, causes: tuple[Cause, ...], sure: bool) -> str:
