@@ -158,12 +158,15 @@ def next_question(belief: Belief, answered: Answered = (), before: Answered = ()
 
 def expected_bits(belief: Belief, question: Question) -> float:
     """Return the mutual information of a question's answer and the cure, bits."""
-    cures = [one_go(cures_of(suspect)[0]) for suspect in belief.suspects]
-    kinds = dict.fromkeys(cures)
-    joint = np.zeros((len(kinds), len(_answers(question))))
-    places = {cure: i for i, cure in enumerate(kinds)}
-    for suspect, cure, p in zip(belief.suspects, cures, belief.probabilities, strict=True):
-        joint[places[cure]] += p * np.array([likelihood(question, answer, suspect) for answer in _answers(question)])
+    answers = _answers(question)
+    shares: dict[tuple[tuple[Cure, ...], Answer], float] = {}
+    for suspect, p in zip(belief.suspects, belief.probabilities, strict=True):
+        mended_and_right = one_go(cures_of(suspect)[0]), right_answer(question, suspect)
+        shares[mended_and_right] = shares.get(mended_and_right, 0.0) + p
+    places = {cure: i for i, cure in enumerate(dict.fromkeys(cure for cure, _ in shares))}
+    joint = np.zeros((len(places), len(answers)))
+    for (cure, right), p in shares.items():
+        joint[places[cure]] += p * np.array([_likelihood(answer, right, len(answers)) for answer in answers])
     return _entropy(joint.sum(axis=0)) + _entropy(joint.sum(axis=1)) - _entropy(joint.ravel())
 
 
@@ -181,10 +184,14 @@ def settle(belief: Belief, question: Question, answer: Answer, *, read_out: bool
 
 def likelihood(question: Question, answer: Answer, suspect: Suspect) -> float:
     """Return the probability of an answer under a suspect."""
+    return _likelihood(answer, right_answer(question, suspect), len(_answers(question)))
+
+
+def _likelihood(answer: Answer, right: Answer, possible: int) -> float:
+    """Return the probability of an answer, of so many possible ones, where another is right."""
     if answer == "cant_tell":
         return _CANT_TELL
-    others = len(_answers(question)) - 2
-    return 1.0 - _WRONG - _CANT_TELL if answer == right_answer(question, suspect) else _WRONG / others
+    return 1.0 - _WRONG - _CANT_TELL if answer == right else _WRONG / (possible - 2)
 
 
 def right_answer(question: Question, suspect: Suspect) -> Answer:

@@ -56,7 +56,7 @@ def test_a_tube_that_faced_backwards_is_found_with_two_questions() -> None:
     question, _ = asked(steps, answer(CheckAnswer.YES))
     assert isinstance(question, WhichWayDidItFace)
     question, said = asked(steps, answer(FacingAnswer.SOUTH))
-    assert ThatIsIt(True) in said
+    assert ThatIsIt(("north",), True) in said
     assert isinstance(question, MendThese)
     assert question.cures == ("north",)
 
