@@ -70,7 +70,8 @@ class Vocabulary:
                 heard = self._in_other_words(words, expects, confidence=1.0) or heard
             if not isinstance(heard, NotUnderstood):
                 return heard
-        elsewhere = (understand(words, active, self.everything) for words in ways)
+        # What asks us something is a question wherever it is said, though at another one it is an answer.
+        elsewhere = (understand(words, active, known) for known in (self._questions, self.everything) for words in ways)
         return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
 
     def _in_parts(self, clauses: Sequence[str], expects: type[Answers]) -> Hearing:
@@ -92,7 +93,10 @@ class Vocabulary:
         """Take a phrase that the second search found for an answer to a question, where it is one in other words."""
         if not isinstance(hearing, NotNow):
             return hearing
-        return self._in_other_words(hearing.phrase, expects, hearing.confidence) or hearing
+        here = self._in_other_words(hearing.phrase, expects, hearing.confidence)
+        if here is not None or (asked := self._questions.parse(hearing.phrase)) is None:
+            return here or hearing
+        return NotNow(asked.words, asked.command, asked.slots, hearing.confidence, asked.written)
 
     def _in_other_words(self, words: str, expects: type[Answers], confidence: float) -> Heard | None:
         """Return the answer that words which are not live stand for, by the question's rule or the universal one."""
@@ -103,6 +107,12 @@ class Vocabulary:
         """Return the other words for answers to a question: what the grammars hold beside its rule and the universal one."""
         names = [f"{answers.rule()}{_IN_OTHER_WORDS}" for answers in (expects, UniversalAnswer)]
         return ActiveSet(tuple((grammar, name) for name in names for grammar in self.grammars if name in grammar.public_rules))
+
+    @cached_property
+    def _questions(self) -> ActiveSet:
+        """What asks us something."""
+        asking = {rule.rule() for rule in QUESTION_RULES}
+        return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule in asking))
 
     @cached_property
     def _live_at(self) -> dict[type[Answers], ActiveSet]:

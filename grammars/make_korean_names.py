@@ -85,6 +85,7 @@ def _question_names() -> str:
         + "                      | <name> [이 | 가] 얼마나 커요 {how-big}\n"
         + "                      | <name> [은 | 는] 뭐예요 {what-kind}\n"
         + "                      | <name> 이야기해 주세요 {tell-story}\n"
+        + "                      | <name> [이 | 가] 왜 좋아요 {why-it}\n"
         + "                      | <object> {where-now};\n\n"
         + "/**\n * @example 토성 보여 주세요\n * @example 안드로메다은하를 볼래요\n * @counterexample 보여 주세요\n */\n"
         + "public <show_me> = <name> [을 | 를] (보여 주세요 | 볼래요) {show-me};\n\n"

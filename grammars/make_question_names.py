@@ -45,6 +45,7 @@ public <sky_question> = (where is {where-now} | where's {where-now} | where do I
                       | when does <name> (rise | come up) {rises-when}
                       | when does <name> (set | go down) {sets-when}
                       | (how high is | how high's) <name> {height-of}
+                      | (why | why not | why is it | why do you want) <name> {why-it}
                       | (can I | may I | is it safe to) (look at | point at | point it at) <name> {where-now}
                       | <object> {where-now};
 
@@ -56,7 +57,8 @@ public <sky_question> = (where is {where-now} | where's {where-now} | where do I
  * @counterexample show me
  */
 public <show_me> = (show me | let's see | let's look at | go to | I want to see | let's do | let's go to | can we see | can you show me
-                    | I'd like to see | how about | what about | can you see | back to) <name> [again | please | now] {show-me};
+                    | I'd like to see | how about | what about | can you see | back to
+                    | take me to | give me | I'd rather see | I'd rather use | let me see) <name> [again | please | now] {show-me};
 
 <name> = <body> | <showpiece>;
 <object> = <showpiece>;

@@ -42,7 +42,6 @@ _FIGURE_RULES = (
         "calendar_date",
         "clock_time",
         "coordinate",
-        "few_millimetres",
         "field_width",
         "finder_width",
         "fists",
@@ -56,6 +55,7 @@ WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": WHICH, "no": WHICH} for rule in _WHICH_RULES},
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},
     **{rule: {"yes": WHICH} for rule in _NO_YES},
+    "few_millimetres": {"yes": FIGURE},
     "star_count": {"yes": FIGURE},
     "turn": {"yes": "a mount turns only on words of its own: a yes is said too easily"},
 }

@@ -8,7 +8,7 @@ from companion.alignment.north_mark import north_mark
 from companion.alignment.pointing import fit
 from companion.alignment.pole import MIDDLE_OF_THE_W, NORTHERN, PoleWay, pole_way
 from companion.alignment.shadow import shadow_direction, sunset_direction
-from companion.alignment.star_choice import reference_stars, rivals
+from companion.alignment.star_choice import reasons_for, reference_stars, rivals
 from companion.alignment.star_verdict import StarVerdict, judge_star
 from companion.alignment.tube_turn import tube_turn
 
@@ -27,6 +27,7 @@ __all__ = [
     "judge_star",
     "north_mark",
     "pole_way",
+    "reasons_for",
     "reference_stars",
     "rivals",
     "shadow_direction",

@@ -97,6 +97,12 @@ def ranked_among(
     return ranked
 
 
+def reasons_for(body: Body, moment: Moment) -> tuple[StarReason, ...]:
+    """Return what speaks for centring a star or planet now, alone, and what against."""
+    sun, star = sight(SUN, moment, refraction=False), sight(body, moment)
+    return _reasons(star, sun, rivals_among(star, star_like(moment)), (), star in setting_soon([star], moment))
+
+
 def setting_soon(stars: Sequence[Sight], moment: Moment, hidden: Callable[[Sight], bool] = nothing_hidden) -> frozenset[Sight]:
     """Return those of the sights that within half an hour sink below 15 degrees or go behind something."""
     after = sights([star.body for star in stars], Moment(moment.site, moment.time + SOON))

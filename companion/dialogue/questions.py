@@ -11,7 +11,9 @@ from companion.dialogue.stage_run import StageRun
 from companion.dialogue.whereabouts import where_we_are
 from companion.equipment import Equipment
 from companion.messages import NotNow, Slots
+from companion.observing.night_ahead import night_ahead
 from companion.procedure.alignment_state import STAR_COUNTS
+from companion.procedure.prepare import best_of
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.targets import Visited
 from companion.sky import ColourTold, HeightTold, Moment, Told
@@ -24,6 +26,7 @@ from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
+from companion.talk.prepare_phrases import NotToMiss
 from companion.talk.question_answers import QUESTION_RULES, AdviceQuestionAnswer, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
 from companion.talk.question_phrases import (
     Advised,
@@ -33,9 +36,11 @@ from companion.talk.question_phrases import (
     HowBigItIs,
     HowBrightItIs,
     HowFarItIs,
+    HowFarTheCompassIsOff,
     HowHighItStands,
     HowLongOut,
     HowMuchLonger,
+    HowOldItIs,
     HowOldItsLightIs,
     HowToDo,
     IsItUp,
@@ -48,8 +53,10 @@ from companion.talk.question_phrases import (
     StarsLeft,
     TellItsStory,
     ThatIsTheSun,
+    TheDate,
     TheMoonNow,
     UntilLight,
+    WhatColourItIs,
     WhatComesNext,
     WhatIsMeant,
     WhatItIs,
@@ -59,7 +66,9 @@ from companion.talk.question_phrases import (
     WhereItStands,
     WhereOnEarth,
     WhereWeWere,
+    WhichConstellation,
     WhichWayItIs,
+    WhyThisOne,
     WordMeans,
 )
 from companion.talk.saying import Answers, Ask, Say, Saying
@@ -68,6 +77,7 @@ from companion.talk.trade_words import Task, TradeWord
 
 _NAMES_OFFERED = 2
 """More than the likeliest and one other nobody keeps in mind."""
+_NAMED_AT_ONCE = 3
 _FACTS_THAT_NAME = ("name", "star", "target")
 _OF_TOWNS = (TownHeard, FromTownHeard)
 """What these name stands on the Earth."""
@@ -84,6 +94,10 @@ _OF_A_THING: Mapping[str, Callable[[str], Say]] = {
     ItQuestionAnswer.SIZE: HowBigItIs,
     ItQuestionAnswer.STORY: TellItsStory,
     ItQuestionAnswer.BRIGHTNESS: HowBrightItIs,
+    ItQuestionAnswer.AGE: HowOldItIs,
+    ItQuestionAnswer.COLOUR: WhatColourItIs,
+    ItQuestionAnswer.CONSTELLATION: WhichConstellation,
+    ItQuestionAnswer.WHY: WhyThisOne,
 }
 _MINUTES = {
     "check-in": 2,
@@ -112,6 +126,8 @@ _NEEDS_A_PLACE = {
     QuestionAnswer.WHICH_WAY_IS,
     QuestionAnswer.WHICH_WAS_THAT,
     QuestionAnswer.WHERE_ARE_WE,
+    QuestionAnswer.DECLINATION,
+    QuestionAnswer.WORTH_SEEING,
 }
 
 
@@ -210,6 +226,12 @@ def _how_much_longer(standing: Standing) -> Say:
     return HowMuchLonger(sum(_MINUTES.get(stage, 0) for stage in stages) if "targets" in standing.to_come else None)
 
 
+def _worth_seeing(standing: Standing) -> Say:
+    """Name what is best tonight."""
+    best = best_of(night_ahead(standing.moment), standing.equipment)
+    return NotToMiss(tuple(target.sight.body.name for target in best[:_NAMED_AT_ONCE]))
+
+
 def _where_we_were(standing: Standing) -> Say:
     """Say what is being done, with its name; where nothing is that has a name, what was spoken of last."""
     here = where_we_are(standing.run)
@@ -257,6 +279,9 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.HOW_MUCH_LONGER: lambda _, here: (_how_much_longer(here),),
     QuestionAnswer.WHAT_NEXT: lambda _, here: (_what_next(here),),
     QuestionAnswer.HOW_LONG_OUT: lambda _, here: (HowLongOut(here.began),),
+    QuestionAnswer.DATE_NOW: lambda _, here: (TheDate(),),
+    QuestionAnswer.DECLINATION: lambda _, here: (HowFarTheCompassIsOff(),),
+    QuestionAnswer.WORTH_SEEING: lambda _, here: (_worth_seeing(here),),
     QuestionAnswer.COMETS: lambda _, here: (NoCometsKnown(),),
     QuestionAnswer.WEATHER: lambda _, here: (NoWeatherKnown(),),
     QuestionAnswer.STARS_LEFT: lambda _, here: (_stars_left(here),),

@@ -32,7 +32,7 @@ class TypingHabits:
         """Return what a line says one after another: parted by marks, and after a word that answers by itself."""
         parted: list[str] = []
         for clause in _BETWEEN_CLAUSES.split(line):
-            first, _, rest = clause.strip().partition(" ")
+            first, _, rest = self._without_empty_words(clause.strip()).partition(" ")
             parted += [first, rest] if rest and first.lower() in self.openings else [clause]
         return tuple(clause.strip() for clause in parted if clause.strip())
 

@@ -15,6 +15,8 @@ class QuestionAnswer(Answers):
     """Commands of the rule ``question``."""
 
     COMETS = "comets"
+    DATE_NOW = "date-now"
+    DECLINATION = "declination"
     HOW_DO_I = "how-do-i"
     HOW_LONG_OUT = "how-long-out"
     HOW_MUCH_LONGER = "how-much-longer"
@@ -33,12 +35,16 @@ class QuestionAnswer(Answers):
     WHICH_WAS_THAT = "which-was-that"
     WHICH_WAY_IS = "which-way-is"
     WHY_THAT = "why-that"
+    WORTH_SEEING = "worth-seeing"
 
 
 class ItQuestionAnswer(Answers):
     """Commands of the rule ``it_question``: of the thing spoken of last."""
 
+    AGE = "how-old"
     BRIGHTNESS = "how-bright"
+    COLOUR = "its-colour"
+    CONSTELLATION = "its-constellation"
     DISTANCE = "how-far"
     HEIGHT = "height-of"
     KIND = "what-kind"
@@ -49,6 +55,7 @@ class ItQuestionAnswer(Answers):
     STORY = "tell-story"
     UP = "up-now"
     WHERE = "where-now"
+    WHY = "why-it"
 
 
 class SkyQuestionAnswer(Answers):
@@ -63,6 +70,7 @@ class SkyQuestionAnswer(Answers):
     STORY = "tell-story"
     UP = "up-now"
     WHERE = "where-now"
+    WHY = "why-it"
 
 
 class WordQuestionAnswer(Answers):

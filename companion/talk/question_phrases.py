@@ -220,6 +220,42 @@ class HowLongOut(Say):
     since: datetime
 
 
+@dataclass(frozen=True)
+class HowOldItIs(Say):
+    """Say how old such things are."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class WhatColourItIs(Say):
+    """Say which colour it shows, if any."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class WhichConstellation(Say):
+    """Say in which constellation it stands."""
+
+    name: str
+
+
+@dataclass(frozen=True)
+class WhyThisOne(Say):
+    """Say what speaks for it, and against."""
+
+    name: str
+
+
+class TheDate(Say):
+    """Say the day."""
+
+
+class HowFarTheCompassIsOff(Say):
+    """Say by how much, and to which side, a compass points past true north here."""
+
+
 class NoCometsKnown(Say): ...
 
 

@@ -80,6 +80,18 @@ TOLD: Mapping[Advice, str] = {
     Advice.WRONG_KEY: "One key on the handset leads back: key that line again. If a star went in wrongly, say back to the alignment.",
     Advice.DROPPED: "Leave it until you have a light on it: red, and pointed at the ground. Step nowhere before.",
     Advice.HEAVY: "Then don't lift it alone: put it down, take it apart, or wait for a second pair of hands. Lift with your legs.",
+    Advice.COOLING: "Warm air in the tube makes stars boil. Half an hour outside is enough, for a large tube an hour: set up meanwhile.",
+    Advice.DECIMALS: "Divide the minutes by sixty: thirty are nought point five. South and west are minus.",
+    Advice.NOT_TAKEN: (
+        "Some want all the noughts, or another order. Say month first or day first, twelve hours, or it has no seconds, and I say it so."
+    ),
+    Advice.POINT: "A star stays a point in any telescope: so it should be. Only planets and the Moon grow.",
+    Advice.SAFETY: "Three things can hurt: the Sun in a telescope, a heavy tube, and cables in the dark. I say so where each one counts.",
+    Advice.STUCK: "Force nothing. Go back a little, look at it by a red light, and try again straight.",
+    Advice.TIPS_OVER: "Hold the tube, and slide it away from the end that sinks, a little at a time. In balance it stays by itself.",
+    Advice.VERDICT: (
+        "Success, aligned or complete means it's content; failed, error or try again that it isn't. Some only beep, or show a menu."
+    ),
     Advice.WHICH_LEG: "The bubble runs to the high side: make the leg on that side a little shorter. Small steps, and look again.",
 }
 

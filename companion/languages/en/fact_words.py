@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from companion import observing, sky
+from skyfield.api import load_constellation_names
+
+from companion import alignment, observing, sky
 from companion.languages.en.direction_words import sentence
 from companion.languages.en.number_words import cardinal, count_of, decimal
+from companion.languages.en.reason_words import reasons_in_words
 from companion.languages.en.spoken_names import kind_in_words, spoken_name
 from companion.languages.en.target_words import size_in_words
 from companion.languages.phrase import Scene
@@ -29,6 +32,22 @@ KINDS: Mapping[Kind, str] = {
     "user": "It's from your own list: I don't know more than you told me.",
 }
 """What such a thing really is."""
+_AGES: dict[Kind, str] = {
+    "planet": "Four and a half billion years, as the Earth and the Sun.",
+    "moon": "Nearly as old as the Earth: four and a half billion years.",
+    "sun": "Four and a half billion years, with as many to go.",
+    "open cluster": "Young, as suns go: most are some millions to some hundred millions of years old.",
+    "globular cluster": "Among the oldest things there are: some twelve billion years.",
+    "galaxy": "Most are ten billion years old or more.",
+    "nebula": "A few million years: it makes new suns, or is what remains of one.",
+    "planetary nebula": "Some thousand years only: it thins away soon.",
+    "carbon star": "Old: it nears its end.",
+}
+"""Of such things in general: values from memory."""
+_CONSTELLATIONS = dict(load_constellation_names())
+"""Their Latin names by three letters."""
+_IN_A_BREATH = 3
+"""So many reasons are given in one sentence."""
 _EARTH_RADIUS_KM = 6378.1
 """Equatorial; IAU 2015 resolution B3."""
 _SUN_EARTHS = 109
@@ -105,6 +124,39 @@ def how_bright(scene: Scene, *, name: str) -> str:
         return "I don't know how bright it is."
     spread = " in all, but spread out" if shown(scene, name).kind in _SPREAD else ""
     return sentence(f"magnitude {decimal(magnitude)}{spread}")
+
+
+def how_old(scene: Scene, *, name: str) -> str:
+    """Say how old such things are."""
+    return _AGES.get(shown(scene, name).kind, "I don't know its age: suns live from some millions to many billions of years.")
+
+
+def its_colour(scene: Scene, *, name: str) -> str:
+    """Say which colour it shows, if any."""
+    body = scene.find(name)
+    colour = sky.colour(body)
+    if colour is not None:
+        return f"It looks {colour}."
+    if shown(scene, name).kind in _SPREAD:
+        return "By eye nearly all faint things are grey: our eyes see no colour in the dark. Photographs gather light for hours."
+    if body.kind == "moon":
+        return "Grey: it shines by the Sun's light."
+    return "It looks white." if body.kind == "star" else "No colour that I know of."
+
+
+def its_constellation(scene: Scene, *, name: str) -> str:
+    """Say in which constellation it stands."""
+    return sentence(f"in {_CONSTELLATIONS[sky.sight(scene.find(name), scene).constellation]}")
+
+
+def why_this_one(scene: Scene, *, name: str) -> str:
+    """Say what speaks for a star, and against."""
+    body = scene.find(name)
+    if body.kind not in ("star", "planet"):
+        return f"{nature(shown(scene, name))} One of the best of its kind that stand well now."
+    reasons = reasons_in_words(alignment.reasons_for(body, scene))
+    first, rest = reasons[:_IN_A_BREATH], reasons[_IN_A_BREATH:]
+    return " ".join(sentence(part) for part in (f"{spoken_name(name)}: {', '.join(first)}", ", ".join(rest)) if part)
 
 
 _SPREAD: tuple[Kind, ...] = ("open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula", "star cloud")

@@ -6,10 +6,21 @@ import re
 from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 
+from companion import places
 from companion.equipment import Equipment
-from companion.languages.en.clock_words import duration
-from companion.languages.en.direction_words import sentence
-from companion.languages.en.fact_words import how_big, how_bright, how_far, light_age, what_it_is
+from companion.languages.en.clock_words import calendar_day, duration
+from companion.languages.en.direction_words import degrees, sentence
+from companion.languages.en.fact_words import (
+    how_big,
+    how_bright,
+    how_far,
+    how_old,
+    its_colour,
+    its_constellation,
+    light_age,
+    what_it_is,
+    why_this_one,
+)
 from companion.languages.en.guidance_phrases import where_we_are
 from companion.languages.en.night_phrases import AT_A_TARGET
 from companion.languages.en.number_words import cardinal, count_of
@@ -57,9 +68,11 @@ from companion.talk.question_phrases import (
     HowBigItIs,
     HowBrightItIs,
     HowFarItIs,
+    HowFarTheCompassIsOff,
     HowHighItStands,
     HowLongOut,
     HowMuchLonger,
+    HowOldItIs,
     HowOldItsLightIs,
     HowToDo,
     IsItUp,
@@ -72,8 +85,10 @@ from companion.talk.question_phrases import (
     StarsLeft,
     TellItsStory,
     ThatIsTheSun,
+    TheDate,
     TheMoonNow,
     UntilLight,
+    WhatColourItIs,
     WhatComesNext,
     WhatIsMeant,
     WhatItIs,
@@ -83,7 +98,9 @@ from companion.talk.question_phrases import (
     WhereItStands,
     WhereOnEarth,
     WhereWeWere,
+    WhichConstellation,
     WhichWayItIs,
+    WhyThisOne,
     WordMeans,
 )
 from companion.talk.saying import Answers, Ask
@@ -201,7 +218,29 @@ def how_long_out(scene: Scene, *, since: datetime) -> str:
     return sentence(duration(scene.time - since))
 
 
+def the_date(scene: Scene) -> str:
+    """Say the day."""
+    return sentence(f"it's {calendar_day(places.local_time(scene), month_first=places.customs(scene.site).date_order == 'month-day')}")
+
+
+def how_far_the_compass_is_off(scene: Scene) -> str:
+    """Say by how much, and to which side, a compass points past true north here."""
+    declination_deg = places.declination(scene).declination_deg
+    if declination_deg is None:
+        return "I don't know it for that date."
+    if round(declination_deg) == 0:
+        return "Here a compass needs no correction."
+    side, point = ("right", "east") if declination_deg > 0 else ("left", "west")
+    return f"Here a magnet points {degrees(abs(declination_deg))} to the {side} of true north: {point}."
+
+
 _PHRASES: Mapping[Spoken, Phrase] = {
+    HowOldItIs: how_old,
+    WhatColourItIs: its_colour,
+    WhichConstellation: its_constellation,
+    WhyThisOne: why_this_one,
+    TheDate: the_date,
+    HowFarTheCompassIsOff: how_far_the_compass_is_off,
     WhatItIs: what_it_is,
     HowFarItIs: how_far,
     HowOldItsLightIs: light_age,

@@ -11,8 +11,11 @@ from collections.abc import Iterator
 from companion.languages.en.written_forms import to_british
 
 _CATALOGUE = re.compile(r"\b(ngc|ic|m|c)\s*(\d+)\b", re.IGNORECASE)
+_LETTERS = re.compile(r"\b(?!OK\b)[A-Z]{2,4}\b")
+"""Said letter by letter."""
 _PLAIN = {
-    "ok": "okay", "alright": "all right", "cannot": "can't", "gonna": "going to", "wanna": "want to", "scope": "telescope",
+    "ok": "okay", "alright": "all right", "cannot": "can't", "gonna": "going to", "wanna": "want to",
+    "scope": "telescope", "scope's": "telescope's",
 }  # fmt: skip
 _OF_SEVERAL = {"we": "I", "we've": "I've", "we're": "I'm", "we'll": "I'll", "us": "me", "our": "my", "ours": "mine"}
 """A group's spokesman says the same as one alone."""
@@ -40,6 +43,7 @@ def typed_forms(line: str) -> tuple[str, ...]:
 
 
 def _forms(line: str) -> Iterator[str]:
+    line = line if line.isupper() else _LETTERS.sub(lambda found: " ".join(found[0]), line)
     plain = _by_word(_CATALOGUE.sub(lambda found: f"{' '.join(found[1])} {found[2]}", line.replace("’", "'")), _PLAIN)
     plain = " ".join(_CLOSED_UP.get(word.strip(",.!?").lower(), to_british(word)) for word in plain.split())
     forms = (plain, _by_pair(plain), _by_word(plain, _LONG))

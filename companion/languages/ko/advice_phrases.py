@@ -9,6 +9,14 @@ from companion.talk.advice import Advice
 from companion.talk.question_phrases import Advised
 
 TOLD: Mapping[Advice, str] = {
+    Advice.COOLING: "경통 속 더운 공기가 별을 흔들어요. 뚜껑을 열고 삼십 분, 큰 경통은 한 시간쯤 밖에 두세요.",
+    Advice.DECIMALS: "육십 분이 일 도예요. 분을 육십으로 나누면 삼십 분은 영 점 오예요. 남위와 서경은 마이너스예요.",
+    Advice.NOT_TAKEN: "영을 모두 넣거나 순서를 바꿔야 할 때가 있어요. 월 먼저, 일 먼저, 열두 시간제, 초가 없어요처럼 말하면 그렇게 불러 드려요.",
+    Advice.POINT: "별은 어느 망원경으로 봐도 점이에요. 그게 맞아요. 행성과 달만 커져요.",
+    Advice.SAFETY: "위험한 것은 셋이에요. 망원경으로 보는 태양, 무거운 경통, 어둠 속 전선이요. 그때마다 알려 드려요.",
+    Advice.STUCK: "억지로 하지 마세요. 조금 되돌리고 붉은 빛으로 살펴본 뒤 똑바로 다시 해 보세요.",
+    Advice.TIPS_OVER: "경통을 잡고, 내려가는 쪽의 반대로 손가락 너비씩 미세요. 맞으면 저절로 서 있어요.",
+    Advice.VERDICT: "성공이나 완료라고 나오면 된 거예요. 실패나 오류, 다시 하라는 말이 나오면 안 된 거예요.",
     Advice.FIRST_TIME: "그럼 천천히 할게요. 하나씩 말할 테니 다 하면 알려 주고, 낯선 말은 뭐예요라고 물어보세요.",
     Advice.BALCONY: "베란다도 괜찮아요. 경통이 난간에 안 닿게 하고, 볼 때는 가만히 서세요.",
     Advice.BLURRED: "초점 손잡이를 끝까지 천천히 돌리세요. 숫자가 가장 큰 접안렌즈부터 쓰세요.",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from companion import observing, sky
+from companion import alignment, observing, sky
 from companion.languages.ko.number_words import amount_of, cardinal, decimal
-from companion.languages.ko.sight_words import it_is
-from companion.languages.ko.spoken_names import kind_in_words, spoken_name
+from companion.languages.ko.reason_words import reasons_in_words
+from companion.languages.ko.sight_words import it_is, topic
+from companion.languages.ko.spoken_names import constellation_name, kind_in_words, spoken_name
 from companion.languages.ko.target_words import size_in_words
 from companion.languages.phrase import Scene
 from companion.sky import Body, Kind, Moment
@@ -26,6 +27,18 @@ _KINDS: dict[Kind, str] = {
     "star cloud": "먼지 틈으로 보이는 은하수의 짙은 부분이에요.",
     "user": "직접 적어 두신 거라 말씀하신 것만 알아요.",
 }
+_AGES: dict[Kind, str] = {
+    "planet": "지구와 태양처럼 사십오억 년쯤 됐어요.",
+    "moon": "지구와 비슷하게 사십오억 년쯤 됐어요.",
+    "sun": "사십오억 년쯤 됐고, 앞으로도 그만큼 남았어요.",
+    "open cluster": "젊어요. 대개 수백만 년에서 수억 년 됐어요.",
+    "globular cluster": "가장 오래된 것 가운데 하나예요. 백이십억 년쯤 됐어요.",
+    "galaxy": "대개 백억 년이 넘었어요.",
+    "nebula": "수백만 년쯤 됐어요. 새 별을 만들거나, 별이 남긴 거예요.",
+    "planetary nebula": "수천 년밖에 안 됐어요. 곧 흩어져요.",
+    "carbon star": "늙은 별이에요. 끝이 가까워요.",
+}
+"""Of such things in general: values from memory."""
 _EARTH_RADIUS_KM = 6378.1
 """Equatorial; IAU 2015 resolution B3."""
 _SUN_EARTHS = 109
@@ -110,3 +123,21 @@ def large(number: float) -> str:
     rounded = round(float(f"{number:.1e}"))
     high, low = divmod(rounded, 100_000_000)
     return " ".join(part for part in (f"{cardinal(high)}억" if high else "", cardinal(low) if low else "") if part)
+
+
+def how_old(scene: Scene, *, name: str) -> str:
+    """Say how old such things are."""
+    return _AGES.get(shown(scene, name).kind, "나이는 몰라요. 별은 수백만 년에서 수백억 년까지 살아요.")
+
+
+def its_constellation(scene: Scene, *, name: str) -> str:
+    """Say in which constellation it stands."""
+    return it_is(constellation_name(sky.sight(scene.find(name), scene).constellation))
+
+
+def why_this_one(scene: Scene, *, name: str) -> str:
+    """Say what speaks for a star, and against."""
+    body = scene.find(name)
+    if body.kind not in ("star", "planet"):
+        return f"{nature(shown(scene, name))} 지금 자리가 좋은 것 가운데 하나예요."
+    return f"{topic(spoken_name(name))} 이래요. {', '.join(reasons_in_words(alignment.reasons_for(body, scene)))}."

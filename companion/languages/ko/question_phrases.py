@@ -6,9 +6,11 @@ import re
 from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 
+from companion import places
 from companion.equipment import Equipment
-from companion.languages.ko.clock_words import duration
-from companion.languages.ko.fact_words import how_big, how_bright, how_far, light_age, what_it_is
+from companion.languages.ko.clock_words import calendar_day, duration
+from companion.languages.ko.direction_words import degrees
+from companion.languages.ko.fact_words import how_big, how_bright, how_far, how_old, its_constellation, light_age, what_it_is, why_this_one
 from companion.languages.ko.guidance_phrases import where_we_are
 from companion.languages.ko.look_for import millimetres
 from companion.languages.ko.night_phrases import AT_A_TARGET
@@ -19,6 +21,7 @@ from companion.languages.ko.sky_answers import (
     bright_pair,
     how_high_it_stands,
     is_it_up,
+    its_colour,
     the_moon_now,
     until_light,
     when_it_rises,
@@ -145,7 +148,23 @@ def stars_left(scene: Scene, *, count: int) -> str:
     return f"정렬 별이 {count_of(count, '개')} 남았어요." if count else "마운트가 더 달라고 하지 않으면 정렬 별은 더 없어요."
 
 
+def how_far_the_compass_is_off(scene: Scene) -> str:
+    """Say by how much, and to which side, a compass points past true north here."""
+    declination_deg = places.declination(scene).declination_deg
+    if declination_deg is None:
+        return "그 날짜의 편각은 몰라요."
+    if round(declination_deg) == 0:
+        return "여기서는 나침반을 고칠 필요가 없어요."
+    return f"여기서 자석은 진북에서 {'오른쪽' if declination_deg > 0 else '왼쪽'}으로 {degrees(abs(declination_deg))} 어긋나요."
+
+
 _PHRASES: Mapping[Spoken, Phrase] = {
+    say.HowOldItIs: how_old,
+    say.WhatColourItIs: its_colour,
+    say.WhichConstellation: its_constellation,
+    say.WhyThisOne: why_this_one,
+    say.TheDate: lambda scene: it_is(calendar_day(places.local_time(scene))),
+    say.HowFarTheCompassIsOff: how_far_the_compass_is_off,
     say.BrightOne: bright_one,
     say.BrightPair: bright_pair,
     say.NothingBrightThere: "지금 거기에는 밝은 것이 없어요. 움직이거나 깜빡이면 비행기나 인공위성이에요. 잠시 지켜보세요.",

@@ -213,3 +213,14 @@ def which_way_it_is(scene: Scene, *, point: CompassPoint) -> str:
 def _turned(off_deg: float, scene: Scene) -> str:
     """Return a turn on one's feet, to its side."""
     return f"{'오른쪽' if off_deg > 0 else '왼쪽'}으로 {sweep(abs(off_deg), scene.fist_deg)}"
+
+
+def its_colour(scene: Scene, *, name: str) -> str:
+    """Say which colour it shows, if any."""
+    body = scene.find(name)
+    colour = sky.colour(body)
+    if colour is not None:
+        return f"{towards(COLOURS[colour])} 보여요."
+    if body.kind in ("star", "planet", "moon"):
+        return "하얗게 보여요."
+    return "어두운 것은 눈에 거의 다 회색이에요. 어둠 속에서는 눈이 색을 못 봐요."
