@@ -67,8 +67,10 @@ def test_keys_are_learnt_once_by_feel() -> None:
     words = ENGLISH.words(ConfirmStar("Vega", "enter"), evening.conversation.moment(evening.now), BLIND, mount=mount)
     assert "row three from the cable, key two" in words
     with_child = Observer(sight="none", eyes="child")
-    pressed = ENGLISH.words(PressTheseKeys(("up",), ()), evening.conversation.moment(evening.now), with_child, mount=mount)
-    assert "The down arrow is nearest the cable" in pressed
+    moment = evening.conversation.moment(evening.now)
+    for keys, feel in ((("up",), "The up arrow is farthest from the cable"), (("left", "down"), "The down arrow is nearest the cable")):
+        assert feel in ENGLISH.words(PressTheseKeys(keys, ()), moment, with_child, mount=mount)
+    assert "cable" not in ENGLISH.words(PressTheseKeys(("left",), ()), moment, with_child, mount=mount)
     again = Evening("power", kit=Equipment(KIT.instrument, mount, BLIND))
     assert again.says("it's on").question == evening.turn.question
     seeing = Evening("power")

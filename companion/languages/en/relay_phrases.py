@@ -24,7 +24,7 @@ from companion.talk import night_phrases as night
 from companion.talk import pose_phrases as pose
 from companion.talk import stars_phrases as stars
 from companion.talk import targets_phrases as targets
-from companion.talk.centring_phrases import ArrowKey
+from companion.talk.centring_phrases import OPPOSITE, ArrowKey
 from companion.talk.settings_phrases import BeforeTheSettings
 
 _WHERE = "say yes if it's in the middle, else where, like on a clock."
@@ -136,9 +136,17 @@ def back_to_the_finder(scene: Scene, *, star: str) -> str:
 def keys_for_hands(scene: Scene, *, keys: tuple[ArrowKey, ...], last: tuple[ArrowKey, ...]) -> str:
     """Name the keys to the one who presses them."""
     words = press_these_keys(scene, keys=keys, last=last)
+    return f"Hands: {words[0].lower()}{words[1:]}{_by_feel(scene, keys)}"
+
+
+def _by_feel(scene: Scene, keys: tuple[ArrowKey, ...]) -> str:
+    """Say where one of the keys lies, for who can't see them and has told once."""
     by_cable = scene.mount.arrow_by_cable if scene.sight == "none" else None
-    feel = f" The {ARROWS[by_cable]} arrow is nearest the cable." if by_cable is not None else ""
-    return f"Hands: {words[0].lower()}{words[1:]}{feel}"
+    if by_cable in keys:
+        return f" The {ARROWS[by_cable]} arrow is nearest the cable."
+    if by_cable is not None and (across := OPPOSITE[by_cable]) in keys:
+        return f" The {ARROWS[across]} arrow is farthest from the cable."
+    return ""
 
 
 def proof_star(scene: Scene, *, star: str) -> str:
