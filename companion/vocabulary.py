@@ -14,7 +14,7 @@ from companion.languages import Language
 from companion.languages.typing_habits import TypingHabits
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
-from companion.talk.answers import UniversalAnswer
+from companion.talk.answers import HaltAnswer, UniversalAnswer
 from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES
 from companion.talk.saying import Answers
 
@@ -42,6 +42,11 @@ class Vocabulary:
     def universal(self) -> tuple[Phrase, ...]:
         """Return the words that work at any time."""
         grammar, rule = self._place(UniversalAnswer)
+        return grammar.phrases([rule])
+
+    def halting(self) -> tuple[Phrase, ...]:
+        """Return what else halts a mount that turns."""
+        grammar, rule = self._place(HaltAnswer)
         return grammar.phrases([rule])
 
     @property

@@ -79,7 +79,9 @@ def spoken_session(
         TurnPolicy(history, ear.vocabulary, barge_in, session.mount_is_turning),
         noise,
     )
-    readiness = Readiness(ear.engine, ear.vocabulary, barge_in, noise, meanwhile or ThreadPoolExecutor(1, "meanwhile"))
+    readiness = Readiness(
+        ear.engine, ear.vocabulary, barge_in, noise, meanwhile or ThreadPoolExecutor(1, "meanwhile"), linked=session.mount is not None
+    )
     teller = Teller(session, speaker, history, readiness, show)
     capture = Capture(devices, rest)
     talking_key = key or Key(always_open=True)

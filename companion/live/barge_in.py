@@ -20,6 +20,10 @@ class BargeIn:
         self._words_in = words_in
         self._words = {phrase.words: phrase.command for phrase in vocabulary.universal() if phrase.command in (STOP, SAY_AGAIN)}
 
+        halting = {phrase.words: STOP for phrase in vocabulary.halting()}
+        self.while_turning = _set(tuple({**self._words, **halting}.items()))
+        """What is live while a mount turns, whatever we say: to interrupt ourselves costs a slew, to miss a word perhaps a tube."""
+
     def against(self, spoken: str) -> ActiveSet:
         """Return what can interrupt this text: words that occur in it can't, or it would interrupt itself."""
         ours = f" {' '.join(self._words_in(spoken))} "

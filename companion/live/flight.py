@@ -59,6 +59,8 @@ class Flight:
         self._asked_to_halt = False
         self._outcome: Halted | None = None
         self._arrived = False
+        self.stands_again = False
+        """Whether it was halted when a lost line was back."""
         self._last: MountState | None = None
         self._thread = threading.Thread(target=self._watch, name="slew watch", daemon=True)
         self._thread.start()
@@ -131,7 +133,9 @@ class Flight:
         """Halt it, and go on doing so until it says that it stands: also when a lost line is back."""
         halted = self._line.stop().wait()
         self._outcome = why
+        lost = not self._line.is_up
         while not (isinstance(halted, Standstill) and halted.confirmed) and not self._line.is_closing:
             if self._line.is_up:
                 halted = self._line.stop().wait()
             time.sleep(LOOK_EVERY_S)
+        self.stands_again = lost and not self._line.is_closing

@@ -67,6 +67,8 @@ class MountLink:
         """Whether the observer could halt it by a word or a key; who holds the evening says so."""
         self._flight: Flight | None = None
         self._halts: list[Pending[Standstill]] = []
+        self._lost: Flight | None = None
+        """The flight before: where its line was lost, what comes of it is told when that is back."""
         self._was_up = False
         self._is_stepping = False
 
@@ -106,11 +108,14 @@ class MountLink:
         for event in self._line.events():
             match event:
                 case Opened(again=again):
-                    yield MountLineBack() if again else MountOnTheLine()
                     self._was_up = True
+                    yield MountLineBack() if again else MountOnTheLine()
                 case Lost(was_slewing=turned):
                     flying = self._flight is not None and not self._flight.is_over
                     yield MountLineLost(flying or turned is True) if self._was_up else MountNotThere()
+        if self._lost is not None and self._lost.stands_again:
+            self._lost = None
+            yield ItStandsStill()
         while self._halts and (came_to := self._halts[0].outcome()) is not None:
             del self._halts[0]
             if isinstance(came_to, Failed):
@@ -125,7 +130,7 @@ class MountLink:
         if self._flight is None:
             yield from self._unwatched()
         elif self._flight.is_over:
-            why, self._flight = self._flight.outcome, None
+            why, self._lost, self._flight = self._flight.outcome, self._flight, None
             slots: Slots = {} if why is None else {"why": why}
             yield Heard("", TurningAnswer.ARRIVED if why is None else TurningAnswer.HALTED, slots)
 

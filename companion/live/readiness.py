@@ -18,8 +18,14 @@ _LOG = logging.getLogger("companion.live")
 class Readiness:
     """Prepares the recogniser on another thread."""
 
-    def __init__(self, engine: Engine, vocabulary: Vocabulary, barge_in: BargeIn, noise: NoiseFloor, meanwhile: Executor) -> None:
-        """Take the recogniser, the words for a question and for interrupting us, the sound of the place, and who works meanwhile."""
+    def __init__(
+        self, engine: Engine, vocabulary: Vocabulary, barge_in: BargeIn, noise: NoiseFloor, meanwhile: Executor, *, linked: bool = False
+    ) -> None:
+        """Take the recogniser, the words for a question and for interrupting us, the sound of the place, and who works meanwhile.
+
+        ``linked``: whether there is a mount on the line that may have to be halted.
+        """
+        self._linked = linked
         self._engine = engine
         self._vocabulary = vocabulary
         self._barge_in = barge_in
@@ -40,6 +46,8 @@ class Readiness:
             self._engine.set_background(clips)
         if words:
             self._engine.prepare(self._barge_in.against(words))
+        if self._linked:
+            self._engine.prepare(self._barge_in.while_turning)
         self._engine.prepare(self._vocabulary.active(question.expects))
 
 

@@ -18,7 +18,7 @@ from companion.equipment import Equipment
 from companion.errors import CompanionError
 from companion.languages import Language
 from companion.live.mount_link import MountLink
-from companion.messages import Answer, Heard, Hearing, NotUnderstood, Prior, Silence
+from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Prior, Silence
 from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
 from companion.procedure.notes import Observed
@@ -125,7 +125,7 @@ class Session:
 
     def hear(self, hearing: Hearing) -> Turn:
         """Take what was heard and answer it."""
-        if self.mount is not None and isinstance(hearing, Heard) and hearing.command == UniversalAnswer.STOP and self.mount.halt():
+        if self.mount is not None and isinstance(hearing, Heard | NotNow) and hearing.command == UniversalAnswer.STOP and self.mount.halt():
             # It is silent now; what came of the halt is said when it is known.
             return self._standing_turn()
         turn = self._heard(hearing)

@@ -109,14 +109,15 @@ class TurnPolicy:
         """Return what holds for words that need no pause after them, None where there are none: those that interrupt us, or a mount."""
         if (interrupting := self._interrupting(segment)) is not None or not self._mount_is_turning():
             return interrupting
-        return Ruling(Scope(self._barge_in.against("")), 0.0, replies=False, interrupts=True)
+        return Ruling(Scope(self._barge_in.while_turning), 0.0, replies=False, interrupts=True)
 
     def _interrupting(self, segment: Segment) -> Ruling | None:
         ours = self._history.overlapping_speech(segment.began, segment.voice_ended)
         if ours is None:
             return None
-        scope = Scope(self._barge_in.against(ours.text))
-        least_confidence = 0.0 if self._mount_is_turning() else SURE
+        turning = self._mount_is_turning()
+        scope = Scope(self._barge_in.while_turning if turning else self._barge_in.against(ours.text))
+        least_confidence = 0.0 if turning else SURE
         return Ruling(scope, least_confidence, replies=False, interrupts=True, last_words=self._last_words(segment))
 
     def _answering(self, segment: Segment) -> Ruling:

@@ -16,7 +16,7 @@ from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.starting_pose import take_pose_again
-from companion.procedure.turning import ALIGNED_WITHIN_DEG, can_be_turned, turn_to
+from companion.procedure.turning import ALIGNED_WITHIN_DEG, Turned, can_be_turned, turn_to
 from companion.talk.answers import NudgeAnswer, OutcomeAnswer, ProofAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mistakes_phrases import WhichWayAndHowFar
@@ -66,10 +66,12 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[Proven]:
             yield NothingToProveItOn()
             return Proven(False, good_turns)
         yield Proof(star)
-        yield ProofStar(star)
+        how: Turned = "by-hand"
         if context.linked and (yield from can_be_turned()):
             how, time = yield from turn_to(star, time)
             good_turns += how == "arrived"
+        if how == "by-hand":
+            yield ProofStar(star)
         told = yield from _look(star, context)
         time = told.time
         match told.command:

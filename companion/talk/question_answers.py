@@ -5,7 +5,7 @@ What isn't understood in the small live set is looked up among all that is known
 
 from __future__ import annotations
 
-from companion.talk.answers.on_the_line import HandsAnswer
+from companion.talk.answers.on_the_line import HaltAnswer, HandsAnswer
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.saying import Answers
 from companion.talk.tour_phrases import TourWishAnswer
@@ -113,5 +113,5 @@ QUESTION_RULES: tuple[type[Answers], ...] = (
     AdviceQuestionAnswer,
 )
 """All that only ask."""
-NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HandsAnswer, OneselfAnswer, TourWishAnswer)
+NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HaltAnswer, HandsAnswer, OneselfAnswer, TourWishAnswer)
 """All that may be said at any time, and is looked up where nothing live fits."""

@@ -29,7 +29,7 @@ from tests.english import VOCABULARY
 HERE = Path(__file__).parent
 USUAL_PAUSE = timedelta(seconds=20)
 SILENCE = "(silence)"
-_LINE = re.compile(r"(?P<who>you|it): +(?:\[\+(?P<minutes>\d+) min\] )?(?P<words>.*)")
+LINE = re.compile(r"(?P<who>you|it|mount): +(?:\[\+(?P<minutes>\d+) min\] )?(?P<words>.*)")
 
 
 @dataclass(frozen=True)
@@ -71,7 +71,7 @@ class Script:
             if not left:
                 return None
             line = left.popleft()
-            match = _LINE.fullmatch(line)
+            match = LINE.fullmatch(line)
             assert match is not None, line
             time += timedelta(minutes=int(match["minutes"])) if match["minutes"] else USUAL_PAUSE
             words = match["words"]
@@ -93,9 +93,12 @@ def scripts() -> list[Path]:
 
 def write_anew() -> None:
     """Write what it says today into every script."""
-    for path in scripts():
+    from tests.evenings import linked  # noqa: PLC0415 - it reads scripts by this module
+
+    for path in (*scripts(), *linked.scripts()):
         script = Script.read(path)
-        lines = "\n".join(line for line, _ in script.played(VOCABULARY))
+        played = linked.played(script) if "link" in script.facts else script.played(VOCABULARY)
+        lines = "\n".join(line for line, _ in played)
         path.write_text(f"---{script.header}---\n{lines}\n", "utf-8")
 
 

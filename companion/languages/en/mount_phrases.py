@@ -62,7 +62,7 @@ _HALTED: Mapping[Halted, str] = {
     "near-sun": "It came near the Sun, so I halted it.",
     "silent": "It went silent on its way, so I halted it.",
     "unheard": "I couldn't hear you any more, so I halted it.",
-    "line": f"I lost it on its way. {_BY_HAND}",
+    "line": "I lost it on its way. I'll halt it as soon as it answers.",
     "refused": "It refused to turn.",
     "unwatched": "It was turning with nobody watching it, so I halted it.",
     "short": "It stands still, but not where I sent it.",
@@ -133,14 +133,14 @@ def _towards(scene: Scene, name: str) -> str:
 def may_i_turn_there(scene: Scene, *, name: str) -> str:
     """Announce a turn and ask for it."""
     return (
-        f"Shall I turn it to {_towards(scene, name)}? It may swing either way round. "
-        "Stand more than the tube's length off, cables clear. Then say turn there, or by hand."
+        f"To prove it: {_towards(scene, name)}. Stand more than the tube's length off, cables clear: it may swing either way round. "
+        "Shall I turn it: turn there, or by hand?"
     )
 
 
 def may_i_turn_there_tersely(scene: Scene, *, name: str) -> str:
     """Announce a turn in few words."""
-    return f"To {_towards(scene, name)}. Stand clear, either way round. Say turn there, or by hand."
+    return f"To prove it: {_towards(scene, name)}. Stand clear. Turn there, or by hand?"
 
 
 def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
@@ -177,7 +177,7 @@ MOUNT = Chapter(
         ToldItTheStar: told_it_the_star,
         WhatTheReadingsTell: what_the_readings_tell,
         MayITurnThere: may_i_turn_there,
-        WhileItTurns: "It's turning. Any key halts it.",
+        WhileItTurns: "It's turning. Any key makes it stand still.",
         ItSaysItTurns: "The line says that it still turns. Look again: does it stand still?",
         DoesItStandStill: "The line says that it still turns. Does it stand still?",
         IsItReallyThat: is_it_really_that,

@@ -21,7 +21,7 @@ def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: fl
 def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
     """Introduce a target, and ask for the turn by a plain yes."""
     introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
-    return f"{introduced} {_CLEAR} Shall I turn it there?"
+    return f"{introduced} Stand clear, cables too. Shall I turn it there?"
 
 
 def shall_i_turn_there_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:

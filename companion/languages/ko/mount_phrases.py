@@ -35,7 +35,7 @@ _HALTED: Mapping[say.Halted, str] = {
     "near-sun": "해에 가까워져서 세웠어요.",
     "silent": "가는 동안 대답이 없어서 세웠어요.",
     "unheard": "말씀이 안 들려서 세웠어요.",
-    "line": f"가는 동안 연결이 끊겼어요. {_BY_HAND}",
+    "line": "가는 동안 연결이 끊겼어요. 대답하는 대로 세울게요.",
     "refused": "돌지 않겠다고 했어요.",
     "unwatched": "아무도 지켜보지 않는데 돌고 있어서 세웠어요.",
     "short": "멈춰 서 있지만 보낸 곳이 아니에요.",
@@ -107,7 +107,7 @@ def _there(scene: Scene, name: str) -> str:
 def may_i_turn_there(scene: Scene, *, name: str) -> str:
     """Announce a turn and ask for it."""
     return (
-        f"{_there(scene, name)} 돌릴까요? 어느 쪽으로든 돌 수 있어요. "
+        f"확인해 볼게요. {_there(scene, name)} 돌릴까요? 어느 쪽으로든 돌 수 있어요. "
         "경통 길이보다 멀리 물러서고 전선을 치우세요. 그다음 거기로 돌려 주세요, 또는 손으로 할게요라고 하세요."
     )
 

@@ -22,7 +22,7 @@ def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: fl
 def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
     """Introduce a target, and ask for the turn by a plain yes."""
     introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
-    return f"{introduced} {_CLEAR} 거기로 돌릴까요?"
+    return f"{introduced} 물러서고 전선을 치우세요. 거기로 돌릴까요?"
 
 
 def it_points_there(scene: Scene, *, target: str, kind: Kind) -> str:

@@ -42,7 +42,7 @@ from companion.talk.answers.equipment import (
 from companion.talk.answers.handset import ArrowByCableAnswer, KeyPlaceAnswer
 from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, MissAnswer
 from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
-from companion.talk.answers.on_the_line import HandsAnswer, NudgeAnswer, TurnAnswer, TurningAnswer, TurnReadilyAnswer
+from companion.talk.answers.on_the_line import HaltAnswer, HandsAnswer, NudgeAnswer, TurnAnswer, TurningAnswer, TurnReadilyAnswer
 from companion.talk.answers.packing import PackingAnswer
 from companion.talk.answers.set_up import FinderCheckAnswer, LevelAnswer, MarkAnswer, NorthAnswer, PowerAnswer, SettingAnswer, TubeAnswer
 from companion.talk.answers.stars import (
@@ -88,6 +88,7 @@ __all__ = [
     "FistsAnswer",
     "FromTownAnswer",
     "FullnessAnswer",
+    "HaltAnswer",
     "HandsAnswer",
     "HorizonAnswer",
     "HowItLookedAnswer",

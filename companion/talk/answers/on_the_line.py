@@ -40,6 +40,13 @@ class NudgeAnswer(Answers):
     SKIP = "skip"
 
 
+class HaltAnswer(Answers):
+    """Answers of the rule ``halt``: what else means the universal "stop" while a mount turns, and only then."""
+
+    STOP = "stop"
+    SKIP = "skip"
+
+
 class HandsAnswer(Answers):
     """Answers of the rule ``hands``, which is never live: whether we may move the mount at all."""
 

@@ -1,0 +1,103 @@
+"""A mount without a server, for evenings that are read: it does what the protocol asks, and only moves on when the script says so."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from companion.mount import Command, Horizontal, Identity, MountState, Park, SetPlace, SetTime, Settings, Slew, Sync
+from companion.mount.values import fault
+from tests.mount.lines import until
+
+
+class MemoryMount:
+    """Adapter and stopper in one: alt-azimuth, told directions over the ground only."""
+
+    def __init__(self, clock: Callable[[], datetime], settings: Settings) -> None:
+        """Take the evening's clock, and what it believes in: ``settings.time`` as it reads at ``settings.at``."""
+        self._clock = clock
+        self._error = (settings.time or settings.at) - settings.at
+        self._settings = settings
+        self._pointing = Horizontal(0.0, 0.0)
+        self._target: Horizontal | None = None
+        self.parked = False
+        self.is_cut = False
+        self.commands: list[Command] = []
+
+    # --- what the script does ----------------------------------------------------------------------------------------
+
+    def put_on(self, pointing: Horizontal) -> None:
+        """Stand there, by somebody's hand."""
+        self._pointing, self._target = pointing, None
+
+    def arrive(self) -> None:
+        """Come to the end of a slew."""
+        until(lambda: self._target)  # a slew is sent by the line's own thread
+        assert self._target is not None
+        self._pointing, self._target = self._target, None
+
+    # --- the adapter -------------------------------------------------------------------------------------------------
+
+    def open(self, limit_s: float) -> Identity:
+        """Say who it is."""
+        self._answer()
+        can = frozenset({"read", "set_time", "set_place", "sync", "slew_altaz", "abort", "park"})
+        return Identity("alpaca", "Remembered", can, None, is_altazimuth=True, syncs_on=frozenset({"horizontal"}))
+
+    def state(self, limit_s: float) -> MountState:
+        """Say where it points."""
+        self._answer()
+        return MountState(
+            self._clock(),
+            altitude_deg=self._pointing.altitude_deg,
+            azimuth_deg=self._pointing.azimuth_deg,
+            slewing=self._target is not None,
+            tracking=False,
+            parked=self.parked,
+        )
+
+    def settings(self, limit_s: float) -> Settings:
+        """Say what it believes in."""
+        self._answer()
+        now = self._clock()
+        return replace(self._settings, at=now, time=now + self._error)
+
+    def perform(self, command: Command, limit_s: float, halt: threading.Event) -> None:
+        """Do what it is told."""
+        self._answer()
+        self.commands.append(command)
+        match command:
+            case SetTime(time):
+                error = time - self._clock()
+                self._error = timedelta(0) if abs(error) < timedelta(seconds=5) else error
+            case SetPlace(latitude_deg, longitude_deg, elevation_m):
+                self._settings = replace(self._settings, latitude_deg=latitude_deg, longitude_deg=longitude_deg, elevation_m=elevation_m)
+            case Sync(Horizontal() as pointing):
+                self._pointing = pointing
+            case Slew(Horizontal() as target):
+                self._target = target
+            case Park(parked):
+                self.parked = parked
+            case _:
+                raise fault("cannot", command)
+
+    def close(self) -> None:
+        """Let go."""
+
+    # --- the stopper -------------------------------------------------------------------------------------------------
+
+    def stop(self, limit_s: float) -> None:
+        """Stand."""
+        self._answer()
+        self._target = None
+
+    def is_slewing(self, limit_s: float) -> bool | None:
+        """Say whether it turns."""
+        self._answer()
+        return self._target is not None
+
+    def _answer(self) -> None:
+        if self.is_cut:
+            raise fault("unreachable", "the script has cut the line")
