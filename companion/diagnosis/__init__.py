@@ -7,6 +7,7 @@ from companion.diagnosis.diagnose import diagnose
 from companion.diagnosis.findings import CauseFound, Diagnosis, Hypothesis
 from companion.diagnosis.guesses import COMPASS_POINTS
 from companion.diagnosis.questions import (
+    KNOCKED,
     About,
     Answer,
     Question,
@@ -24,6 +25,7 @@ from companion.diagnosis.request import DiagnoseRequest, Miss
 __all__ = [
     "ANOTHER_STAR",
     "COMPASS_POINTS",
+    "KNOCKED",
     "START_ANEW",
     "About",
     "Advice",

@@ -35,12 +35,14 @@ About = Literal[
     "star",
     "double",
     "below_horizon",
+    "soft_ground",
+    "knocked",
 ]
 """``position``: whether the mount shows the last star where it is. ``facing``: which way the tube faced at the start; ``heading``: whether
 a compass shows what it should over the mark for north. ``base_level``: what a spirit level shows where the bubble was trusted;
 ``altitude_circle``: whether the tube's marks showed level; ``tube_gives``: whether it stays put when nudged. ``star``: whether what was
 centred, or told of, surely was that star; ``double``: whether it could have been another. ``below_horizon``: whether the mount takes the
-last star to be down."""
+last star to be down. ``soft_ground``: whether the tripod stands on it; ``knocked``: whether anything was knocked since the start."""
 Answer = Literal["yes", "no", "north", "east", "south", "west", "cant_tell"]
 
 MOST_QUESTIONS = 4
@@ -115,6 +117,14 @@ _CURED: Mapping[About, tuple[Cure, ...]] = MappingProxyType(
     }
 )
 """What mends what is found wrong."""
+_MORE_OFTEN: Mapping[About, tuple[Mapping[Cause, float], float]] = MappingProxyType(
+    {
+        "soft_ground": (MappingProxyType({"base_tilt": 0.8}), 0.4),
+        "knocked": (CLUES["kicked"], CLUE_OTHERWISE),
+    }
+)
+"""What is no mistake, but oftener so beside some: how often beside which cause, and beside all others. Judgement."""
+KNOCKED, SOFT_GROUND = Question("knocked"), Question("soft_ground")
 _PLAIN: tuple[About, ...] = (
     "daylight_saving",
     "time",
@@ -133,6 +143,8 @@ _PLAIN: tuple[About, ...] = (
     "base_level",
     "tube_gives",
     "altitude_circle",
+    "knocked",
+    "soft_ground",
 )
 """Questions without a star; of two that tell as much the first is asked."""
 
@@ -141,12 +153,13 @@ def next_question(belief: Belief, answered: Answered = (), before: Answered = ()
     """Return the question whose answer is expected to tell most about the cure; None when no question is worth asking.
 
     ``answered``: this time; ``before``: earlier, and not to be asked again. The base is asked about whenever it leads: its bubble is
-    looked at in a moment, and its cure comes first.
+    looked at in a moment, and its cure comes first. So it is where the ground is soft, or something was knocked.
     """
     if len(answered) >= MOST_QUESTIONS:
         return None
     asked = [question for question, _ in (*before, *answered)]
-    if belief.leading == "base_tilt" and Question("bubble") not in asked:
+    may_have_sunk = any((question, "yes") in (*before, *answered) for question in (KNOCKED, SOFT_GROUND))
+    if (belief.leading == "base_tilt" or may_have_sunk) and Question("bubble") not in asked:
         return Question("bubble")
     if advised(belief, answered, before).probability >= ENOUGH:
         return None
@@ -161,8 +174,9 @@ def expected_bits(belief: Belief, question: Question) -> float:
     answers = _answers(question)
     shares: dict[tuple[tuple[Cure, ...], Answer], float] = {}
     for suspect, p in zip(belief.suspects, belief.probabilities, strict=True):
-        mended_and_right = one_go(cures_of(suspect)[0]), right_answer(question, suspect)
-        shares[mended_and_right] = shares.get(mended_and_right, 0.0) + p
+        cure = one_go(cures_of(suspect)[0])
+        for right, share in right_answers(question, suspect).items():
+            shares[cure, right] = shares.get((cure, right), 0.0) + p * share
     places = {cure: i for i, cure in enumerate(dict.fromkeys(cure for cure, _ in shares))}
     joint = np.zeros((len(places), len(answers)))
     for (cure, right), p in shares.items():
@@ -184,7 +198,8 @@ def settle(belief: Belief, question: Question, answer: Answer, *, read_out: bool
 
 def likelihood(question: Question, answer: Answer, suspect: Suspect) -> float:
     """Return the probability of an answer under a suspect."""
-    return _likelihood(answer, right_answer(question, suspect), len(_answers(question)))
+    possible = len(_answers(question))
+    return sum(share * _likelihood(answer, right, possible) for right, share in right_answers(question, suspect).items())
 
 
 def _likelihood(answer: Answer, right: Answer, possible: int) -> float:
@@ -194,8 +209,17 @@ def _likelihood(answer: Answer, right: Answer, possible: int) -> float:
     return 1.0 - _WRONG - _CANT_TELL if answer == right else _WRONG / (possible - 2)
 
 
+def right_answers(question: Question, suspect: Suspect) -> Mapping[Answer, float]:
+    """Return what somebody would answer who is never wrong, with its probability where one suspect allows either."""
+    if question.about in _MORE_OFTEN:
+        shares, otherwise = _MORE_OFTEN[question.about]
+        share = shares.get(suspect.cause, otherwise)
+        return {"yes": share, "no": 1.0 - share}
+    return {right_answer(question, suspect): 1.0}
+
+
 def right_answer(question: Question, suspect: Suspect) -> Answer:
-    """Return what somebody would answer who is never wrong."""
+    """Return what somebody would answer who is never wrong, of what one suspect allows only one answer to."""
     match question.about:
         case "facing":
             return suspect.faced

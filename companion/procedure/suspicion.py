@@ -24,6 +24,7 @@ _LASTING: frozenset[About] = frozenset(
         "tube_gives",
         "bubble",
         "base_level",
+        "soft_ground",
     }
 )
 """What is still so after beginning again; the tube is set anew, and so are the stars."""

@@ -24,12 +24,14 @@ from companion.talk.mistakes_phrases import (
     CorrectThat,
     FairlySureOfTheCause,
     IsItsTimeRight,
+    IsTheGroundSoft,
     KeyOurTimeAgain,
     MendThese,
     OneOfTheseCauses,
     PerhapsOurOwnClock,
     StillUnsure,
     ThatIsIt,
+    WasItKnocked,
     WhichWayDidItFace,
 )
 from companion.talk.saying import Reply, Say
@@ -188,12 +190,10 @@ def _known_of_the_evening(state: AlignmentState) -> tuple[diagnosis.Clue, ...]:
 
 
 def _next_question(belief: Belief, state: AlignmentState) -> Question | None:
-    """Return what to ask next; after a kick the base is asked about whatever the stars say."""
-    suspicion, bubble = state.suspicion, Question("bubble")
-    asked = [question for question, _ in (*suspicion.before, *suspicion.answered)]
-    if not state.from_pose and bubble not in asked:
-        return bubble
-    return diagnosis.next_question(belief, suspicion.answered, suspicion.before)
+    """Return what to ask next; after a kick nobody is asked whether there was one, but about the base whatever the stars say."""
+    suspicion = state.suspicion
+    known = () if state.from_pose else ((diagnosis.KNOCKED, "yes"),)
+    return diagnosis.next_question(belief, suspicion.answered, (*suspicion.before, *known))
 
 
 def _put(question: Question, state: AlignmentState) -> Steps[tuple[Answer, int | None]]:
@@ -202,25 +202,24 @@ def _put(question: Question, state: AlignmentState) -> Steps[tuple[Answer, int |
     match question.about:
         case "facing":
             return _FACED[(yield from ask(WhichWayDidItFace())).command], None
+        case "soft_ground":
+            return _YES_OR_NO[(yield from ask(IsTheGroundSoft())).command.value], None
+        case "knocked":
+            return _YES_OR_NO[(yield from ask(WasItKnocked())).command.value], None
         case "time":
             told = yield from ask(IsItsTimeRight())
             if isinstance(told.command, CheckAnswer):
-                return _CHECKED[told.command], None
+                return _YES_OR_NO[told.command.value], None
             off = minutes_off(state.context, Reply(told.command, told.time, told.slots))
             if off is None:
                 return "cant_tell", None
             return ("no" if abs(off) >= _CLOCK_IS_WRONG_MINUTES else "yes"), off
         case about:
             compass = state.context.equipment.observer.compass or "unknown"
-            return _CHECKED[(yield from ask(CheckThis(about, star, question.instead, compass))).command], None
+            return _YES_OR_NO[(yield from ask(CheckThis(about, star, question.instead, compass))).command.value], None
 
 
-_CHECKED: Mapping[CheckAnswer, Answer] = {
-    CheckAnswer.YES: "yes",
-    CheckAnswer.NO: "no",
-    CheckAnswer.CANT_TELL: "cant_tell",
-    CheckAnswer.SKIP: "cant_tell",
-}
+_YES_OR_NO: Mapping[str, Answer] = {"yes": "yes", "no": "no", "cant-tell": "cant_tell", "skip": "cant_tell"}
 _FACED: Mapping[FacingAnswer, Answer] = {
     FacingAnswer.NORTH: "north",
     FacingAnswer.EAST: "east",

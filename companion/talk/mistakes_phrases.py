@@ -7,7 +7,7 @@ from typing import Literal
 
 from companion.diagnosis import About, Cause, Cure
 from companion.equipment import CompassKind
-from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, MissAnswer, ReadyAnswer
+from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, GroundAnswer, KnockAnswer, MissAnswer, ReadyAnswer
 from companion.talk.saying import Ask, Receipt, Say
 
 
@@ -56,6 +56,12 @@ class IsItsTimeRight(Ask[CheckAnswer | ClockTimeAnswer]): ...
 
 
 class WhichWayDidItFace(Ask[FacingAnswer]): ...
+
+
+class IsTheGroundSoft(Ask[GroundAnswer]): ...
+
+
+class WasItKnocked(Ask[KnockAnswer]): ...
 
 
 class CorrectThat(Receipt): ...

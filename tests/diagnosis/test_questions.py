@@ -79,6 +79,35 @@ def test_answers_are_a_distribution() -> None:
         assert likelihood(Question("facing"), right_answer(Question("facing"), suspect), suspect) > 0.5
 
 
+def test_the_base_is_looked_at_on_soft_ground_and_after_a_knock() -> None:
+    """Whatever leads: who stands on grass, or kicked it, looks at the bubble next, and but once. Common practice, no published source."""
+    held = belief(saving=9, base=1)
+    for about in ("soft_ground", "knocked"):
+        answered: list[tuple[Question, Answer]] = [(Question(about), "yes")]
+        assert next_question(held, answered) == Question("bubble")
+        assert next_question(held, [(Question(about), "no")]) != Question("bubble")
+        assert next_question(held, [*answered, (Question("bubble"), "cant_tell")]) != Question("bubble")
+
+
+def test_the_ground_is_asked_about_where_it_tells_most() -> None:
+    """Where bubble, spirit level and clamps told nothing, a knock tells a base or a clamp from a neighbouring star, then the ground."""
+    looked: list[tuple[Question, Answer]] = [(Question(about), "cant_tell") for about in ("bubble", "base_level", "clamps", "tube_gives")]
+    of_stars: list[tuple[Question, Answer]] = [
+        (Question("star", "Altair"), "cant_tell"),
+        (Question("double", "Altair", "Deneb"), "cant_tell"),
+    ]
+    held = belief(base=5, altair=4)
+    assert next_question(held, (), [*looked, *of_stars]) == Question("knocked")
+    assert next_question(held, (), [*looked, *of_stars, (Question("knocked"), "no")]) == Question("soft_ground")
+
+
+def test_soft_ground_alone_proves_nothing() -> None:
+    """By hand: yes is said by 0.8 * 0.8 + 0.2 * 0.1 = 0.66 beside a leaning base, by 0.4 * 0.8 + 0.6 * 0.1 = 0.38 beside all else."""
+    held = settle(belief(base=1, north=1), Question("soft_ground"), "yes")
+    assert held.causes["base_tilt"] == pytest.approx(0.66 / (0.66 + 0.38))
+    assert advised(held, [(Question("soft_ground"), "yes")]).cures == advised(held, []).cures
+
+
 def test_an_answer_is_weighed_by_bayes_rule() -> None:
     """Even odds of daylight saving and north; "no" is eight times as likely under the first: 0.8 of 0.9."""
     held = settle(belief(saving=1, north=1), Question("daylight_saving"), "no")

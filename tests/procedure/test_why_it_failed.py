@@ -16,9 +16,10 @@ from companion.procedure.script import Context
 from companion.procedure.suspicion import Suspicion
 from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
 from companion.sky import Site
-from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, ReadyAnswer
+from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, GroundAnswer, KnockAnswer, ReadyAnswer
 from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, MendThese, ThatIsIt, WhichWayDidItFace
 from companion.talk.saying import Ask, Reply, Wanted
+from tests.english import VOCABULARY
 
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 TIME = datetime(2026, 10, 15, 23, 15, tzinfo=UTC)
@@ -71,6 +72,22 @@ def test_after_a_kick_the_base_comes_first() -> None:
     while not isinstance(question, MendThese):
         question, _ = asked(steps, answer(CheckAnswer.YES))
     assert question.cures == ("bubble",)
+
+
+def test_the_ground_and_a_knock_are_asked_for_in_natural_words() -> None:
+    """Who stands on a lawn says so, and who tripped over a leg."""
+    ways = (
+        (GroundAnswer.YES, ("yes", "it's on grass", "on the lawn", "sand", "it's on gravel")),
+        (GroundAnswer.NO, ("no", "it's on concrete", "on the patio", "on a balcony", "firm ground")),
+        (KnockAnswer.YES, ("yes", "somebody kicked it", "I bumped into it", "I tripped over a leg")),
+        (KnockAnswer.NO, ("no", "nothing", "nobody touched it", "not that I know")),
+    )
+    for meant, said in ways:
+        live, otherwise = VOCABULARY.active(type(meant)), VOCABULARY._otherwise(type(meant))
+        for words in said:
+            found = live.parse(words) or otherwise.parse(words)
+            assert found is not None, words
+            assert found.command == meant.value, words
 
 
 def test_a_time_read_out_is_the_reading() -> None:

@@ -139,6 +139,8 @@ _PLAIN: Mapping[About, str] = {
     "base_level": "Lay a spirit level on the base, one way, then across. Is it level both ways?",
     "altitude_circle": "At the start, did the marks on the altitude axis show level?",
     "clamps": "Hold the tube, and feel both clamps. Are both tight?",
+    "soft_ground": "Does the tripod stand on grass, sand or other soft ground?",
+    "knocked": "Since you levelled it, has anything knocked the tripod or the tube?",
     "tube_gives": "Nudge the tube gently, sideways, then up. Does it stay put?",
 }
 _OF_STARS: Mapping[About, str] = {

@@ -15,7 +15,7 @@ from companion.languages.en.direction_words import degrees, sentence
 from companion.languages.en.settings_phrases import key_the_time
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.answers import CheckAnswer, FacingAnswer, MissAnswer
+from companion.talk.answers import CheckAnswer, FacingAnswer, GroundAnswer, KnockAnswer, MissAnswer
 from companion.talk.mistakes_phrases import (
     AnOrdinaryMiss,
     AnotherStarWillTell,
@@ -23,6 +23,7 @@ from companion.talk.mistakes_phrases import (
     CorrectThat,
     FairlySureOfTheCause,
     IsItsTimeRight,
+    IsTheGroundSoft,
     KeyOurTimeAgain,
     MendThese,
     MissHeard,
@@ -31,6 +32,7 @@ from companion.talk.mistakes_phrases import (
     StillUnsure,
     ThatIsIt,
     ThatStarIsDown,
+    WasItKnocked,
     WhereWasTheLastStar,
     WhichWayAndHowFar,
     WhichWayDidItFace,
@@ -156,6 +158,8 @@ MISTAKES = Chapter(
         CheckThis: check_this,
         IsItsTimeRight: is_its_time_right,
         WhichWayDidItFace: which_way_did_it_face,
+        IsTheGroundSoft: lambda scene: question_about("soft_ground", scene),
+        WasItKnocked: lambda scene: question_about("knocked", scene),
         CorrectThat: "Correct that now. One thing more.",
         AnOrdinaryMiss: "That can happen with nothing wrong. Steer it there with the arrows.",
         StillUnsure: still_unsure,
@@ -171,6 +175,8 @@ MISTAKES = Chapter(
         MissAnswer: ("a fist left and two fingers up", "a quarter turn right", "it's behind me", "nowhere near", "same as last time"),
         CheckAnswer: ("yes", "no", "I can't tell"),
         FacingAnswer: ("north", "south", "I can't tell"),
+        GroundAnswer: ("yes", "it's on grass", "it's on concrete", "I can't tell"),
+        KnockAnswer: ("yes", "no", "I can't tell"),
     },
     step_help={
         WhichWayAndHowFar: "Stretch your arm out. A fist spans ten degrees, three fingers five. Say right or left, then up or down.",
@@ -178,6 +184,8 @@ MISTAKES = Chapter(
         CheckThis: "Look, and say yes if it is as I say, no if not. If you can't tell, say so.",
         IsItsTimeRight: "Call up the time on the handset. Say yes or no, or read it to me, hours and minutes.",
         WhichWayDidItFace: "The front is the end that looks at the sky. Which way it faced just before you switched on.",
+        IsTheGroundSoft: "On soft ground a leg sinks while you work, and the base leans. Feel under the feet of the tripod.",
+        WasItKnocked: "A foot against a leg is enough, or an elbow against the tube. Say yes if anything touched it hard.",
         KeyOurTimeAgain: "It had my time, and mine was wrong. Only time and date must be set again.",
         MendThese: "Only that must be done again. Say ready when it is done.",
     },

@@ -17,7 +17,7 @@ from companion.languages.ko.sight_words import it_is, subject, topic
 from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import mistakes_phrases as say
-from companion.talk.answers import CheckAnswer, FacingAnswer, MissAnswer
+from companion.talk.answers import CheckAnswer, FacingAnswer, GroundAnswer, KnockAnswer, MissAnswer
 
 
 def which_way_and_how_far(scene: Scene, *, star: str) -> str:
@@ -130,6 +130,8 @@ MISTAKES = Chapter(
         say.CheckThis: check_this,
         say.IsItsTimeRight: lambda scene: question_about("time", scene),
         say.WhichWayDidItFace: lambda scene: question_about("facing", scene),
+        say.IsTheGroundSoft: lambda scene: question_about("soft_ground", scene),
+        say.WasItKnocked: lambda scene: question_about("knocked", scene),
         say.CorrectThat: "그걸 지금 고치세요. 하나만 더 볼게요.",
         say.AnOrdinaryMiss: "잘못이 없어도 그럴 수 있어요. 화살표 키로 맞추세요.",
         say.StillUnsure: still_unsure,
@@ -151,6 +153,8 @@ MISTAKES = Chapter(
         ),
         CheckAnswer: ("네", "아니요", "모르겠어요"),
         FacingAnswer: ("북쪽이요", "남쪽이요", "모르겠어요"),
+        GroundAnswer: ("네", "잔디 위예요", "콘크리트 위예요", "모르겠어요"),
+        KnockAnswer: ("네", "아니요", "모르겠어요"),
     },
     step_help={
         say.WhichWayAndHowFar: "팔을 쭉 펴세요. 주먹 하나가 십 도, 손가락 셋이 오 도예요. 좌우를 먼저, 위아래를 나중에 말하세요.",
@@ -158,6 +162,8 @@ MISTAKES = Chapter(
         say.CheckThis: "보고 나서 제 말과 같으면 네, 다르면 아니요, 알 수 없으면 모르겠어요라고 하세요.",
         say.IsItsTimeRight: "조종기에서 시각을 찾으세요. 네 또는 아니요로 답하거나 시와 분을 읽어 주세요.",
         say.WhichWayDidItFace: "앞쪽은 하늘을 보는 끝이에요. 켜기 바로 전에 어느 쪽을 보고 있었는지 말하세요.",
+        say.IsTheGroundSoft: "무른 땅에서는 다리가 조금씩 가라앉아 받침이 기울어요. 삼각대 발밑을 만져 보세요.",
+        say.WasItKnocked: "발이나 팔꿈치가 닿기만 해도 어긋나요. 무엇이 세게 닿았으면 네라고 하세요.",
         say.KeyOurTimeAgain: "제 시각을 넣었는데 제 시각이 틀렸어요. 시각과 날짜만 새로 넣으면 돼요.",
         say.MendThese: "그것만 새로 하면 돼요. 다 하면 준비됐어요라고 하세요.",
     },

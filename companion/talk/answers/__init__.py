@@ -40,7 +40,7 @@ from companion.talk.answers.equipment import (
     ToldFigureAnswer,
 )
 from companion.talk.answers.handset import ArrowByCableAnswer, KeyPlaceAnswer
-from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, MissAnswer
+from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, GroundAnswer, KnockAnswer, MissAnswer
 from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
 from companion.talk.answers.on_the_line import HaltAnswer, HandsAnswer, NudgeAnswer, TurnAnswer, TurningAnswer, TurnReadilyAnswer
 from companion.talk.answers.packing import PackingAnswer
@@ -88,6 +88,7 @@ __all__ = [
     "FistsAnswer",
     "FromTownAnswer",
     "FullnessAnswer",
+    "GroundAnswer",
     "HaltAnswer",
     "HandsAnswer",
     "HorizonAnswer",
@@ -95,6 +96,7 @@ __all__ = [
     "HowItShowedAnswer",
     "KeyPlaceAnswer",
     "KitAnswer",
+    "KnockAnswer",
     "LastKeysAnswer",
     "LevelAnswer",
     "LimitsAnswer",

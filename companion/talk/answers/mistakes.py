@@ -35,3 +35,21 @@ class FacingAnswer(Answers):
     SOUTH = "south"
     WEST = "west"
     SKIP = "skip"
+
+
+class GroundAnswer(Answers):
+    """Answers of the rule ``ground``."""
+
+    CANT_TELL = "cant-tell"
+    NO = "no"
+    YES = "yes"
+    SKIP = "skip"
+
+
+class KnockAnswer(Answers):
+    """Answers of the rule ``knock``."""
+
+    CANT_TELL = "cant-tell"
+    NO = "no"
+    YES = "yes"
+    SKIP = "skip"
