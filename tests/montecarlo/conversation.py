@@ -22,15 +22,25 @@ from companion.procedure.notes import LikelyCause, MissTold
 from companion.procedure.script import Context
 from companion.procedure.why_it_failed import Unsolved, find_the_mistake
 from companion.sky import Site
-from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, KeyOurTimeAgain, MendThese, WhichWayDidItFace
+from companion.talk.mistakes_phrases import (
+    CheckThis,
+    IsItsTimeRight,
+    IsTheGroundSoft,
+    KeyOurTimeAgain,
+    MendThese,
+    WasItKnocked,
+    WhichWayDidItFace,
+)
 from companion.talk.saying import Ask, Wanted
 
-from .evening import TURN_SIGMA_DEG, Telling, draw_evening, read, run_mount, told_by_astropy
+from .evening import TURN_SIGMA_DEG, Evening, Telling, draw_evening, read, run_mount, told_by_astropy
 from .mistakes import CAUSES, FREQUENCY, Mistakes
-from .people import Person
+from .people import KNOCKED, KNOCKED_OTHERWISE, SOFT_GROUND, SOFT_OTHERWISE, Person
 from .truth import stars
 
-TELLINGS = (Telling(3, "eye"), Telling(3, "eye", first_centred=True))
+WANTED = 3
+"""So many stars the mount takes in; two more may be left for another."""
+TELLINGS = (Telling(WANTED + 2, "eye"), Telling(WANTED + 2, "eye", first_centred=True))
 """Every star's miss is told where it is large; or the first star is steered to however far off it lies, and nobody told."""
 NEAR_DEG = 5.0
 """A star so near is steered to without a word: it stands in the finder, or just outside. Common practice, no published source."""
@@ -81,11 +91,20 @@ def draw_talks(telling: Telling, count: int, seed: int) -> Iterator[Talk]:
     weights = np.array([FREQUENCY[cause] for cause in CAUSES])
     while count > 0:
         evening = draw_evening(rng, telling)
-        person = Person(evening, evening.mistakes(str(rng.choice(CAUSES, p=weights / weights.sum())), rng, 1))
+        person = draw_person(evening, str(rng.choice(CAUSES, p=weights / weights.sum())), rng)
         talk = converse(person, rng)
         if talk is not None:
             yield talk
             count -= 1
+
+
+def draw_person(evening: Evening, cause: str, rng: np.random.Generator) -> Person:
+    """Return somebody who makes that mistake no later than at the last star the mount wants."""
+    while True:
+        soft, knocked = rng.random(2) < (SOFT_GROUND.get(cause, SOFT_OTHERWISE), KNOCKED.get(cause, KNOCKED_OTHERWISE))
+        person = Person(evening, evening.mistakes(cause, rng, 1), on_soft_ground=bool(soft), knocked=bool(knocked))
+        if person.errs_at < WANTED:
+            return person
 
 
 def converse(person: Person, rng: np.random.Generator) -> Talk | None:
@@ -126,6 +145,8 @@ def _cures(state: AlignmentState, person: Person, rng: np.random.Generator) -> I
     left: set[int] = set()
     asked = 0
     for k, (number, time) in enumerate(zip(evening.chosen, evening.times, strict=True)):
+        if len(state.centred) == WANTED:
+            return
         name = stars()[0][number]
         exact = run_mount(evening, mistakes, told, left)
         right, up = float(exact.right_deg[0, k]), float(exact.up_deg[0, k])
@@ -138,7 +159,10 @@ def _cures(state: AlignmentState, person: Person, rng: np.random.Generator) -> I
                 miss = replace(miss, turn_deg=lies["turn_deg"], turn_sigma_deg=TURN_SIGMA_DEG)
             state.misses.append(miss)
             if miss.is_large:
-                ended, cured, questions = _searched(find_the_mistake(state, more_stars=True), person, k, rng)
+                if k < person.errs_at:
+                    return  # the mistake isn't made yet: nothing that is said here can be right or wrong about it
+                more = k + 1 < len(evening.chosen)
+                ended, cured, questions = _searched(find_the_mistake(state, more_stars=more), person, k, rng)
                 asked += questions
                 if ended is Unsolved.ANOTHER_STAR:
                     state.refused.append(name)
@@ -168,6 +192,9 @@ def _searched(steps: Generator[Wanted, Answer, Any], person: Person, k: int, rng
                 questions, answer = questions + 1, _said(wanted, person.answer(about, star, instead, k, rng), person, k)
             case IsItsTimeRight():
                 questions, answer = questions + 1, _said(wanted, person.answer("time", None, None, k, rng), person, k)
+            case IsTheGroundSoft() | WasItKnocked():
+                about = "knocked" if isinstance(wanted, WasItKnocked) else "soft_ground"
+                questions, answer = questions + 1, _said(wanted, person.answer(about, None, None, k, rng), person, k)
             case WhichWayDidItFace():
                 questions, answer = questions + 1, _said(wanted, person.answer("facing", None, None, k, rng), person, k)
             case Ask():

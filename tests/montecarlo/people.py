@@ -33,6 +33,9 @@ _NEEDED = {
     "none": {"none"},
 }
 """What must be done again at least; of an hour it depends."""
+SOFT_GROUND, KNOCKED = {"base_tilt": 0.7}, {"base_tilt": 0.4, "slipped": 0.4, "start_azimuth": 0.1}
+"""How often the ground is soft, and something was knocked, beside which mistake; judgement, as is how often beside the others."""
+SOFT_OTHERWISE, KNOCKED_OTHERWISE = 0.4, 0.05
 _ANOTHER_LOOK = {"base_level": "bubble", "altitude_circle": "tube_level", "tube_gives": "clamps"}
 """What shows the same in another way: people err in it anew, for they do something else."""
 
@@ -46,6 +49,15 @@ class Person:
     """One row."""
     answers_wrongly: float = 0.1
     cant_tell: float = 0.1
+    on_soft_ground: bool = False
+    knocked: bool = False
+
+    @property
+    def errs_at(self) -> int:
+        """The slew at which the mistake is made: 0 for all that is wrong from the start."""
+        if self.mistakes.cause == "wrong_star":
+            return int(self.mistakes.wrong[0])
+        return int(np.argmax(np.any(self.mistakes.slip_deg[0] != 0.0, axis=-1)))
 
     def answer(self, about: str, star: str | None, instead: str | None, last: int, rng: np.random.Generator) -> str:
         """Return what is answered to a question; ``last``: the number of the slew they stand at."""
@@ -72,6 +84,8 @@ class Person:
             told, star_at = told_by_turning(evening, m)[0, last], evening.sky[last, evening.chosen[last]]
             away = np.degrees(np.arccos(np.clip(vector(*told) @ vector(*star_at), -1.0, 1.0)))
             return "no" if away > IN_PLACE_DEG else "yes"
+        if about in ("soft_ground", "knocked"):
+            return "yes" if (self.on_soft_ground if about == "soft_ground" else self.knocked) else "no"
         about = _ANOTHER_LOOK.get(about, about)
         if about == "double":
             return "yes" if (star, instead) == (confused, really) else "no"
