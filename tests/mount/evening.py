@@ -37,13 +37,19 @@ def words() -> tuple[Language, Vocabulary]:
 class Evening:
     """Says things to a session and keeps what it says. Its clock is ``ahead`` of the machine's, and so is the mount's."""
 
-    def __init__(self, session: Session, link: MountLink, server: AltAzServer, ahead: timedelta) -> None:
+    def __init__(self, session: Session, link: MountLink, server: AltAzServer | None, ahead: timedelta) -> None:
         """Take the parts."""
-        self.session, self.link, self.server = session, link, server
+        self.session, self.link, self._server = session, link, server
         self.said: list[str] = []
         self.sayings: list[Saying] = []
         self._ahead = ahead
         self.turn = self._told(session.begin())
+
+    @property
+    def server(self) -> AltAzServer:
+        """The tests' own mount."""
+        assert self._server is not None
+        return self._server
 
     def now(self) -> datetime:
         """Return the time by the evening's own clock."""
@@ -100,18 +106,19 @@ class Evening:
 
 
 @contextmanager
-def evening(server: AltAzServer, home: Path, at: datetime = NIGHT, equipment: Equipment = KIT) -> Iterator[Evening]:
-    """Hold an evening that begins at a time."""
+def evening(server: AltAzServer | str, home: Path, at: datetime = NIGHT, equipment: Equipment = KIT) -> Iterator[Evening]:
+    """Hold an evening that begins at a time, with the tests' own mount or one at an address."""
     ahead = at - datetime.now(UTC)
 
     def clock() -> datetime:
         return datetime.now(UTC) + ahead
 
-    link = MountLink(open_line(mount_address(server.address), clock), clock, equipment)
+    link = MountLink(open_line(mount_address(server if isinstance(server, str) else server.address), clock), clock, equipment)
     try:
         until(lambda: link.is_up)
         with Journal(journal_path(home)) as journal:
-            yield Evening(Session(SITE, clock, journal, equipment, language=words()[0], mount=link), link, server, ahead)
+            session = Session(SITE, clock, journal, equipment, language=words()[0], mount=link)
+            yield Evening(session, link, None if isinstance(server, str) else server, ahead)
     finally:
         link.close()
 

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from tests.mount.altaz_server import AltAzServer, altaz_server
 from tests.mount.evening import SITE, Evening, evening, right_clock
+from tests.mount.test_turning import point_at_the_star
 
 TURNS = ("PUT slewtocoordinatesasync", "PUT slewtoaltazasync", "PUT park")
 """A halt stops the axes, too, so that a call to turn one is judged by its rate."""
@@ -56,8 +57,20 @@ _ANSWERS = (
     "stop",
     "help",
     "don't move it",
+    "you may move it",
+    "a bit left",
+    "more",
+    "too far",
+    "wrong way",
+    "next target",
+    "found it",
+    "it has arrived",
 )
-_JUMPS = ("go to the settings", "go to the stars", "go to the proof")
+_STEPS = ("a bit left", "a bit right", "a bit up", "a bit down", "more", "too far", "wrong way")
+_JUMPS = ("go to the settings", "go to the stars", "go to the stars")
+_MOST_LINES = 28
+_STANDS_WITHIN_S = 8.0
+"""An axis whose halt went astray is told again."""
 
 
 def one_evening(seed: int) -> tuple[str, Counter[str]]:
@@ -65,46 +78,79 @@ def one_evening(seed: int) -> tuple[str, Counter[str]]:
     chance = random.Random(seed)
     fault = chance.choice(list(FAULTS))
     mount = {"clock_error_s": right_clock() + chance.choice((0.0, 3600.0)), "latitude_deg": SITE.latitude_deg, "rate_deg_s": 20.0}
-    asked, wanted = 0, 0
+    asked, wanted, steps = 0, 0, 0
     with tempfile.TemporaryDirectory() as home, altaz_server(**mount, longitude_deg=SITE.longitude_deg) as server:
         for part in range(2):
             # The second part goes on with the evening that the first broke off.
             with evening(server, Path(home)) as held:
-                for step in range(14):
+                for step in range(_MOST_LINES):
                     if held.turn.question is None:
                         break
-                    if part == 0 and step == 7:
+                    if part == 0 and step == _MOST_LINES // 2:
                         FAULTS[fault](server, chance)
                     line = _line(held, chance, step)
-                    asked += line == "turn there"
-                    wanted += line == "yes" and type(held.turn.question).__name__ == "GiveItTimeAndPlace"
+                    asked += line == "turn there" or (line == "yes" and _question(held) == "ShallITurnThereToo")
+                    steps += line in _STEPS
+                    wanted += line == "yes" and _question(held) == "GiveItTimeAndPlace"
                     held.hear(line)
-                    if line == "turn there":
+                    if line in ("turn there", "yes"):
                         time.sleep(chance.uniform(0.0, 0.5))
                     held.look()
-                    _check(server, asked, wanted)
+                    if _question(held) in ("WhileItTurns", "ItSaysItTurns") and chance.random() < 0.7:
+                        _let_it_arrive(held)
+                    _check(server, asked, wanted, steps)
             server.hung.clear()
             server.raw.clear()
-        _check(server, asked, wanted)
+        _check(server, asked, wanted, steps)
         assert server.mount.altitude_deg > -5.0
         return fault, Counter(request for request in server.requests if request.startswith("PUT"))
 
 
 def _line(held: Evening, chance: random.Random, step: int) -> str:
     """Return what a person might say next, mostly what leads on."""
-    question = type(held.turn.question).__name__
-    if question == "MayITurnThere" and chance.random() < 0.8:
+    question = _question(held)
+    if question in ("MayITurnThere", "ShallITurnThere") and chance.random() < 0.8:
         return "turn there"
+    if question in ("ItPointsThere", "IsItInView"):
+        return chance.choice(("next target", "next target", *_STEPS))
+    if question == "IsItCentred" and chance.random() < 0.8:
+        point_at_the_star(held)
+        return "centred"
     if step == 1:
         return chance.choice(_JUMPS)
-    fitting = {"GiveItTimeAndPlace": "yes", "IsItCentred": "centred", "IsItCentredNow": "centred", "WhatDoesTheMountSay": "it says success"}
+    fitting = {
+        "IsTheProofInView": "in the eyepiece",
+        "IsItReallyThat": "yes",
+        "LeavesUndone": "yes",
+        "ShallITurnThereToo": "yes",
+        "GiveItTimeAndPlace": "yes",
+        "IsItCentred": "centred",
+        "IsItCentredNow": "centred",
+        "WhatDoesTheMountSay": "it says success",
+    }
     return fitting.get(question, "it's in the finder") if chance.random() < 0.6 else chance.choice(_ANSWERS)
 
 
-def _check(server: AltAzServer, asked: int, wanted: int) -> None:
+def _question(held: Evening) -> str:
+    return type(held.turn.question).__name__
+
+
+def _let_it_arrive(held: Evening) -> None:
+    """Wait a while for the slew's end."""
+    deadline = time.monotonic() + 6.0
+    while _question(held) in ("WhileItTurns", "ItSaysItTurns") and time.monotonic() < deadline:
+        held.look()
+        time.sleep(0.05)
+
+
+def _check(server: AltAzServer, asked: int, wanted: int, steps: int) -> None:
     sent = Counter(server.requests)
     assert sum(sent[request] for request in TURNS) <= asked, "it was turned unasked, or twice"
-    assert not any(server.mount.rates), "an axis was turned"
+    assert steps or not any(server.mount.rates), "an axis was turned"
+    deadline = time.monotonic() + _STANDS_WITHIN_S
+    while any(server.mount.rates):
+        assert time.monotonic() < deadline, "an axis was left turning"
+        time.sleep(0.02)
     assert all(sent[request] <= wanted for request in SENT_ONCE), "time or place were sent unasked, or twice"
 
 
@@ -112,12 +158,17 @@ def main() -> None:
     """Run many and count them by fault."""
     count, seed = (int(text) for text in (sys.argv[1:] + ["200", "16000"][len(sys.argv) - 1 :])[:2])
     faults: Counter[str] = Counter()
-    turns = 0
+    turns, moves = 0, 0
     for one in range(seed, seed + count):
-        fault, sent = one_evening(one)
+        try:
+            fault, sent = one_evening(one)
+        except AssertionError:
+            print(f"seed {one}", flush=True)
+            raise
         faults[fault] += 1
         turns += sum(sent[request] for request in TURNS)
-    print(f"{count} evenings from seed {seed}, {turns} turns sent, none unasked and nothing twice: {dict(faults)}")
+        moves += sent["PUT moveaxis"]
+    print(f"{count} evenings from seed {seed}, {turns} turns and {moves} axis calls sent, none unasked, nothing twice: {dict(faults)}")
 
 
 if __name__ == "__main__":
