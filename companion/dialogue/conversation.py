@@ -149,6 +149,11 @@ class Conversation:
         """Say whether the open question expects answers of this rule."""
         return not self._course.is_over and self._open_question().expects is answers
 
+    def awaits(self, answers: type[Answers]) -> bool:
+        """Say whether the script waits for answers of this rule, whatever question of our own stands before it."""
+        question = None if self._course.is_over else self._course.current.question
+        return question is not None and question.expects is answers
+
     def standing(self) -> Turn:
         """Return where the conversation stands, with nothing to say."""
         return self._turn(())

@@ -19,6 +19,6 @@ class MountAnswers:
     def hearings(self) -> Iterator[Hearing]:
         """Announce what happened on the line; yield that a slew is over."""
         if self._session.mount is not None:
-            for news in self._session.mount.news():
+            for news in self._session.mount_news():
                 self._teller.announce(news)
             yield from self._session.mount_hearings()

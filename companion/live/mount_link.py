@@ -44,6 +44,7 @@ from companion.talk.mount_phrases import (
     MountNotThere,
     MountOnTheLine,
     NotTurned,
+    WasHalted,
     WatchIt,
 )
 from companion.talk.saying import Call, Say
@@ -133,6 +134,12 @@ class MountLink:
             why, self._lost, self._flight = self._flight.outcome, self._flight, None
             slots: Slots = {} if why is None else {"why": why}
             yield Heard("", TurningAnswer.ARRIVED if why is None else TurningAnswer.HALTED, slots)
+
+    def ended_unawaited(self) -> Iterator[Say]:
+        """Yield how our slew ended, to be asked where nobody waits for that any more: a halt is told wherever the talk has gone."""
+        if self._flight is not None and self._flight.is_over:
+            why, self._lost, self._flight = self._flight.outcome, self._flight, None
+            yield ItStandsStill() if why is None else WasHalted(why)
 
     def _unwatched(self) -> Iterator[Hearing]:
         """Yield the end of a slew that nobody watches: gone back to, or left by a session that was cut off. It is halted."""

@@ -23,7 +23,7 @@ from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
 from companion.procedure.notes import Observed
 from companion.sky import Body, Moment, Site
-from companion.talk.answers import TurningAnswer, UniversalAnswer, YesNoAnswer
+from companion.talk.answers import HandsAnswer, TurningAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
@@ -128,6 +128,9 @@ class Session:
         if self.mount is not None and isinstance(hearing, Heard | NotNow) and hearing.command == UniversalAnswer.STOP and self.mount.halt():
             # It is silent now; what came of the halt is said when it is known.
             return self._standing_turn()
+        if self.mount is not None and isinstance(hearing, Heard | NotNow) and hearing.command == HandsAnswer.HANDS_OFF:
+            # Said of one that turns it means that, too.
+            self.mount.key_pressed()
         turn = self._heard(hearing)
         if self._conversation.wants_to_be_remembered:
             self._keep_for_next_time()
@@ -143,6 +146,13 @@ class Session:
     def mount_is_turning(self) -> bool:
         """Say whether a mount on the line turns: then a word that may be a halt is one."""
         return self.mount is not None and self.mount.is_turning
+
+    def mount_news(self) -> Iterator[Say]:
+        """Yield what the mount does of itself, and how a slew of ours ended that no script waits for any more."""
+        if self.mount is not None:
+            yield from self.mount.news()
+            if self._broken_off is not None or not self._conversation.awaits(TurningAnswer):
+                yield from self.mount.ended_unawaited()
 
     def mount_hearings(self) -> Iterator[Hearing]:
         """Yield that a slew of ours is over, where that is what is waited for."""

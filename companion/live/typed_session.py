@@ -20,7 +20,7 @@ def lines_and_mount(typing: Typing, session: Session, say: Callable[[str], None]
     """Yield what is typed, and that the mount's slew is over; its news are said at once. Ends when no more is typed and nothing turns."""
     assert session.mount is not None
     while True:
-        for news in session.mount.news():
+        for news in session.mount_news():
             say(session.words(news))
         yield from session.mount_hearings()
         line = next(typing.waiting(), None)

@@ -102,7 +102,7 @@ class LinkedEvening:
         while not told:
             assert system_time.monotonic() < deadline, "the mount leads to nothing"
             # One thing at a time, so that it doesn't matter which two of them came between two looks.
-            for say in self._link.news():
+            for say in self._session.mount_news():
                 told = True
                 yield f"it:  {self._session.words(say)}", self._turn
                 break

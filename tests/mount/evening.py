@@ -78,7 +78,7 @@ class Evening:
     def look(self) -> None:
         """Take what the mount does of itself."""
         assert self.session.mount is not None
-        for news in self.session.mount.news():
+        for news in self.session.mount_news():
             self.said.append(self.session.words(news))
         for hearing in self.session.mount_hearings():
             self.turn = self._told(self.session.hear(hearing))

@@ -97,3 +97,24 @@ def test_a_slew_left_by_a_session_that_was_cut_off_is_halted(tmp_path: Path) -> 
             again.until_said("nobody watching it")
             assert not server.mount.slewing
             assert slews(server) == 1
+
+
+def test_a_halt_is_told_wherever_the_talk_has_gone(tmp_path: Path) -> None:
+    """While it turns the observer goes on to something else; pushed off its way it is halted, and that is said all the same."""
+    with altaz_server(**knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
+        at_the_targets(held)
+        held.hear("turn there", "go to the settings", "yes")
+        held.until(lambda: server.mount.slewing)
+        server.mount.altitude_deg -= 40.0
+        held.until_said("so I halted it", 4.0)
+        assert not server.mount.slewing
+
+
+def test_leave_it_alone_halts_one_that_turns(tmp_path: Path) -> None:
+    """Said of a mount that turns, "don't move it" means that, too."""
+    with altaz_server(**knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
+        at_the_targets(held)
+        held.hear("turn there")
+        held.until(lambda: server.mount.slewing)
+        assert "won't move it" in held.hear("don't move it")
+        held.until(lambda: not server.mount.slewing)
