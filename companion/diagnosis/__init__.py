@@ -2,7 +2,7 @@
 
 from companion.diagnosis.belief import Belief, Suspect
 from companion.diagnosis.causes import Cause, Clue
-from companion.diagnosis.cures import ANOTHER_STAR, START_ANEW, Advice, Cure, causes_mended, share_mended_by
+from companion.diagnosis.cures import ANOTHER_STAR, SETTINGS, START_ANEW, Advice, Cure, causes_mended, share_mended_by
 from companion.diagnosis.diagnose import diagnose
 from companion.diagnosis.findings import CauseFound, Diagnosis, Hypothesis
 from companion.diagnosis.guesses import COMPASS_POINTS
@@ -26,6 +26,7 @@ __all__ = [
     "ANOTHER_STAR",
     "COMPASS_POINTS",
     "KNOCKED",
+    "SETTINGS",
     "START_ANEW",
     "About",
     "Advice",

@@ -29,6 +29,8 @@ _ORDER: tuple[Cure, ...] = get_args(Cure)
 
 START_ANEW: tuple[Cure, ...] = ("bubble", "north", "tube_level")
 """The start position."""
+SETTINGS: frozenset[Cure] = frozenset({"time", "daylight_saving", "time_zone", "date", "latitude", "longitude"})
+"""Of the hand control: our own wrong clock or place would make them look wrong, though it shows all that it should."""
 _ONE_GO: tuple[tuple[Cure, ...], ...] = (
     START_ANEW,
     ("time", "daylight_saving", "time_zone", "date"),
@@ -72,6 +74,8 @@ class Advice:
     """In the order they are done in."""
     probability: float
     """How likely that mends it."""
+    against_an_answer: bool = False
+    """Whether it is what somebody found right, for nothing else fits."""
 
 
 def cures_of(suspect: Suspect) -> tuple[Cure, ...]:

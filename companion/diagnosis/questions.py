@@ -8,7 +8,7 @@ answer is found out where that matters: the second look weighs as much as any qu
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal
 
@@ -16,7 +16,7 @@ import numpy as np
 
 from companion.diagnosis.belief import Belief, Suspect
 from companion.diagnosis.causes import CLUE_OTHERWISE, CLUES, Cause, Clue
-from companion.diagnosis.cures import Advice, Cure, advice, cures_of, one_go
+from companion.diagnosis.cures import SETTINGS, Advice, Cure, advice, cures_of, one_go
 from companion.sky.attitude import Floats
 
 Reading = Literal["date", "time", "daylight_saving", "time_zone", "latitude", "longitude", "place", "longitude_side"]
@@ -52,6 +52,8 @@ _LEAST_BITS = 0.02
 """Nor one that tells less than this."""
 _WRONG, _CANT_TELL = 0.1, 0.1
 """How often people answer wrongly and how often they can't tell: judgement."""
+_OVERRULED = 0.25
+"""Where all that nobody found right is less likely than this, an answer was wrong: judgement."""
 _MOST_DOUBLES = 3
 """How many others are thought of at once that a star may have been."""
 _WRONG_FIGURE = 0.01
@@ -238,15 +240,20 @@ def right_answer(question: Question, suspect: Suspect) -> Answer:
 def advised(belief: Belief, answered: Answered, before: Answered = ()) -> Advice:
     """Return what to do again after answers, this time and ``before``.
 
-    What somebody found right isn't sent for again, nor a star they are sure of.
+    What somebody found right isn't sent for again, nor a star they are sure of, unless everything else is so unlikely that they erred:
+    but for the settings, which our own clock and place would make look wrong (or right) as well.
     """
     sure_of = {question.star for question, answer in answered if question.about == "star" and answer == "yes"}
     right = found_right((*before, *answered)) - found_wrong(answered)
-    return advice(
+    believing = advice(
         belief,
         excluded=lambda suspect: suspect.star in sure_of if suspect.star else right.issuperset(cures_of(suspect)),
         found_wrong=found_wrong(answered),
     )
+    if believing.probability >= _OVERRULED:
+        return believing
+    doubting = advice(belief, excluded=lambda suspect: (right & SETTINGS).issuperset(cures_of(suspect)), found_wrong=found_wrong(answered))
+    return replace(doubting, against_an_answer=True) if doubting.probability > 1.0 - _OVERRULED else believing
 
 
 def found_right(answered: Answered) -> frozenset[Cure]:

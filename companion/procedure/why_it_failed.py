@@ -27,6 +27,7 @@ from companion.talk.mistakes_phrases import (
     IsTheGroundSoft,
     KeyOurTimeAgain,
     MendThese,
+    OneAnswerDoesntFit,
     OneOfTheseCauses,
     PerhapsOurOwnClock,
     StillUnsure,
@@ -51,8 +52,6 @@ _STEERABLE_DEG = 15.0
 """A first star this far to one side is what a compass does: the mount takes it in when the star is centred. Common practice."""
 _ORDINARY_UP_DEG = 10.0
 """And this far up or down, what a tube roughly levelled does: no star farther off is called ordinary."""
-_OURS_TOO: frozenset[diagnosis.Cure] = frozenset({"time", "daylight_saving", "time_zone", "date", "latitude", "longitude"})
-"""Settings that our own wrong clock or place would make look wrong, though the hand control shows all that it should."""
 
 
 class Unsolved(enum.Enum):
@@ -115,7 +114,7 @@ def find_the_mistake(
         yield StillUnsure(_found_right(state))
         yield AnotherStarWillTell()
         return Unsolved.ANOTHER_STAR
-    yield _how_sure(belief, advice, state)
+    yield OneAnswerDoesntFit() if advice.against_an_answer else _how_sure(belief, advice, state)
     if (yield from _our_clock_is_wrong(belief, advice, state)):
         return Mended.by((yield from ask(KeyOurTimeAgain(state.context.equipment.mount.hours))), ("time",))
     if minutes:
@@ -232,7 +231,7 @@ _FACED: Mapping[FacingAnswer, Answer] = {
 
 def _our_clock_is_wrong(belief: Belief, advice: Advice, state: AlignmentState) -> Steps[bool]:
     """Where settings that were found right are likelier at fault than all else, compare our own clock; return whether it was wrong."""
-    unmended = diagnosis.share_mended_by(belief, _OURS_TOO.intersection(_found_right(state)))
+    unmended = diagnosis.share_mended_by(belief, diagnosis.SETTINGS.intersection(_found_right(state)))
     if state.suspicion.our_clock_compared or unmended <= advice.probability:
         return False
     state.suspicion = replace(state.suspicion, our_clock_compared=True)

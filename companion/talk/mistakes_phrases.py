@@ -99,6 +99,9 @@ class OneOfTheseCauses(Say):
     """Whether it is almost certainly one of them."""
 
 
+class OneAnswerDoesntFit(Say): ...
+
+
 @dataclass(frozen=True)
 class ThatIsIt(Say):
     """Say that what was just found wrong is the cause, and what that was."""

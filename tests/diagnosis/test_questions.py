@@ -132,6 +132,18 @@ def test_nobody_is_sent_for_what_they_found_right() -> None:
     assert advised(held, [], settings_right).cures == ("north",)
 
 
+def test_an_answer_is_overruled_where_nothing_else_fits() -> None:
+    """Who found north right is sent there all the same where all else is less likely than one in four; not to a setting read out."""
+    north_right: list[tuple[Question, Answer]] = [(Question("heading"), "yes")]
+    overruled = advised(belief(north=8, saving=2), north_right)
+    assert overruled.cures == ("north",)
+    assert overruled.against_an_answer
+    believed = advised(belief(north=7, saving=3), north_right)
+    assert believed.cures == ("daylight_saving",)
+    assert not believed.against_an_answer
+    assert advised(belief(saving=99, north=1), [(Question("daylight_saving"), "yes")]).cures == ("north",)
+
+
 def test_what_was_found_wrong_is_mended_whatever_else_fits() -> None:
     """Daylight saving is off: it is set, and the base, likelier still, levelled."""
     assert advised(belief(base=9, saving=1), [(Question("daylight_saving"), "no")]).cures == ("bubble", "daylight_saving")

@@ -17,7 +17,7 @@ from companion.procedure.suspicion import Suspicion
 from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
 from companion.sky import Site
 from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, GroundAnswer, KnockAnswer, ReadyAnswer
-from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, MendThese, ThatIsIt, WhichWayDidItFace
+from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, MendThese, OneAnswerDoesntFit, ThatIsIt, WhichWayDidItFace
 from companion.talk.saying import Ask, Reply, Wanted
 from tests.english import VOCABULARY
 
@@ -27,6 +27,10 @@ BEHIND = MissTold("Altair", TIME, None, None, synced=False, turn_deg=180.0, turn
 
 
 RIGHT: tuple[About, ...] = ("daylight_saving", "place", "latitude", "longitude", "longitude_side", "time_zone", "date")
+
+
+LEVELS = {"Altair": 0.61, "Alpheratz": 0.72, "Kochab": 0.69}
+"""Cosines of the stars' altitudes then."""
 
 
 def state(*misses: MissTold, **more: Any) -> AlignmentState:
@@ -60,6 +64,20 @@ def test_a_tube_that_faced_backwards_is_found_with_two_questions() -> None:
     assert ThatIsIt(("north",), True) in said
     assert isinstance(question, MendThese)
     assert question.cures == ("north",)
+
+
+def test_who_erred_is_told_that_it_does_not_fit() -> None:
+    """Three stars each 35 degrees aside, and north found right: no other advice is left, so it is said that an answer doesn't fit."""
+    misses = [
+        MissTold(star, TIME + timedelta(minutes=k), 35.0 * level, 0.0, synced=False) for k, (star, level) in enumerate(LEVELS.items())
+    ]
+    steps = find_the_mistake(state(*misses, suspicion=Suspicion(answered=((Question("heading"), "yes"),))))
+    question, said = asked(steps)
+    while not isinstance(question, MendThese):
+        told = FacingAnswer.NORTH if isinstance(question, WhichWayDidItFace) else question.expects("yes")
+        question, said = asked(steps, answer(told))
+    assert question.cures == ("north",)
+    assert OneAnswerDoesntFit() in said
 
 
 def test_after_a_kick_the_base_comes_first() -> None:

@@ -137,6 +137,7 @@ MISTAKES = Chapter(
         say.StillUnsure: still_unsure,
         say.AnotherStarWillTell: "이 별은 그냥 두세요. 다른 별을 보면 알 수 있어요.",
         say.FairlySureOfTheCause: fairly_sure_of_the_cause,
+        say.OneAnswerDoesntFit: "별이 있던 자리가 보신 것과 안 맞아요. 이걸 한 번 더 보세요.",
         say.OneOfTheseCauses: one_of_these_causes,
         say.ThatIsIt: that_is_it,
         say.PerhapsOurOwnClock: "조종기의 값이 다 맞으면 제 시계가 틀렸을 수 있어요. 손목시계와 견주어 보세요.",
