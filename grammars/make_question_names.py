@@ -41,8 +41,9 @@ grammar question_names;
 public <sky_question> = (where is {where-now} | where's {where-now} | where do I find {where-now} | how far [away] is {how-far}
                         | how big is {how-big} | what is {what-kind} | what kind of thing is {what-kind} | tell me about {tell-story}
                         | (tell me the story of | what's the story of) {tell-story}) <name>
-                      | is <name> (up | still up | up yet | up tonight | out | visible) {up-now}
+                      | is <name> (up | still up | up yet | up tonight | out | visible | well placed | worth a look) {up-now}
                       | when does <name> (rise | come up) {rises-when}
+                      | when is <name> (up | rising) {rises-when}
                       | when does <name> (set | go down) {sets-when}
                       | (how high is | how high's) <name> {height-of}
                       | (why | why not | why is it | why do you want) <name> {why-it}
@@ -56,11 +57,13 @@ public <sky_question> = (where is {where-now} | where's {where-now} | where do I
  * @example let's do Saturn again
  * @counterexample show me
  */
-public <show_me> = (show me | let's see | let's look at | go to | I want to see | let's do | let's go to | can we see | can you show me
-                    | I'd like to see | how about | what about | can you see | back to
-                    | take me to | give me | I'd rather see | I'd rather use | let me see) <name> [again | please | now] {show-me};
+public <show_me> = <wanted> <name> [again | please | now | next | before it sets | while it's up | first] {show-me};
+<wanted> = show (me | us | them) | can you show (me | us) | go to | back to | how about | what about | give me | let me see
+         | take (me | us) to | find [me] | let's (see | look at | do | go to | start with | try | have | have a look at)
+         | can we (see | try | look at | do) | can you see | I'd like to see | I'd rather (see | use) | tell them about
+         | (I | we | they | the kids | the children) want to (see | try | look at);
 
-<name> = <body> | <showpiece>;
+<name> = [the] <body> | <showpiece>;
 <object> = <showpiece>;
 """
 

@@ -30,7 +30,6 @@ _WHICH_RULES = (
     "pose_time",
     "star_choice_else",
     "view",
-    "how_it_showed",
     "arrow_by_cable",
     "last_keys",
     "tube_rose",
@@ -50,19 +49,20 @@ _FIGURE_RULES = (
     ),
     *("key_place", "miss", "one_to_five", "star_name", "town", "year"),
 )
-_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "how_it_looked", "limits", "milky_way", "star_choice", "unseen")
+_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "limits", "milky_way", "star_choice", "unseen")
 WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": WHICH, "no": WHICH} for rule in _WHICH_RULES},
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},
     **{rule: {"yes": WHICH} for rule in _NO_YES},
     "few_millimetres": {"yes": FIGURE},
     "star_count": {"yes": FIGURE},
+    "how_it_showed": {"yes": WHICH},
+    "how_it_looked": {"yes": WHICH},
     "turn": {"yes": "a mount turns only on words of its own: a yes is said too easily"},
 }
 """What a question can't be answered with, by its rule, and why."""
 WHY_FEWER: Mapping[tuple[str, str], str] = {
     ("company", "no"): "it asks alone or with people: not alone is the only no",
-    ("how_it_looked", "no"): "it asks for words; without any one says that's all",
     ("turn_readily", "yes"): "it turns the mount: only a plain yes does that",
     ("unseen", "no"): "it asks what is seen instead: nothing is the only no",
 }

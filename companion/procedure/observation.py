@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
-from typing import assert_never
+from functools import partial
+from typing import TypeAlias
 
-from companion.equipment import EYEPIECE_MM, Instrument
+from companion.equipment import EYEPIECE_MM
 from companion.observing.observation import Look, Observation, Seen, observed
 from companion.procedure.notes import Observed
 from companion.procedure.script import Context, Steps, ask
@@ -20,10 +21,11 @@ from companion.talk.observation_phrases import (
     HowDidItLook,
     HowDidItShow,
     HowSteadyIsTheAir,
+    Instead,
     WhichEyepieceWasIn,
     WrittenDown,
 )
-from companion.talk.saying import Ask
+from companion.talk.saying import Reply
 
 AIR_HOLDS = timedelta(minutes=30)
 """So long the air is taken to be as it was, and isn't asked for again. Judgement."""
@@ -61,61 +63,93 @@ _MARKS: Mapping[OneToFiveAnswer, int | None] = {
 }
 
 
+_Told: TypeAlias = tuple[Observation, Reply[Instead] | None]
+"""The observation as it is then, and what is wanted instead of the rest of the form."""
+
+
 def write_down(
     context: Context, body: Body, time: datetime, *, eyepiece_mm: float | None = None, last: Observation | None = None
-) -> Steps[Observation]:
-    """Lead through the form for a body that was looked at at ``time``, note the observation and return it.
+) -> Steps[_Told]:
+    """Lead through the form for a body that was looked at at ``time``, note the observation, and return it with what is wanted instead.
 
     ``eyepiece_mm`` is the eyepiece that is in, where that is known; else it is asked for, unless there is only one. ``last`` is the
-    observation before this one, this evening: its marks for the air still hold for half an hour.
+    observation before this one, this evening: its marks for the air still hold for half an hour. Who wants something else in the midst
+    of the form leaves the rest of it out: what was told until then is noted.
     """
-    instrument = context.equipment.instrument
-    seen = _SEEN[(yield from ask(HowDidItShow())).command]
-    if eyepiece_mm is None:
-        eyepiece_mm = yield from _eyepiece_in(instrument)
-    looks = () if seen == "not at all" else (yield from _looks())
+    owned_mm = tuple(eyepiece.focal_length_mm for eyepiece in context.equipment.instrument.eyepieces)
+    if eyepiece_mm is None and len(owned_mm) == 1:
+        eyepiece_mm = owned_mm[0]
+    observation = observed(body, context.moment(time), context.equipment.instrument, eyepiece_mm)
+    parts: list[Callable[[Observation], Steps[_Told]]] = [_showing]
+    if eyepiece_mm is None and owned_mm:
+        parts.append(partial(_eyepiece_in, owned_mm))
+    parts.append(_looks)
     if last is not None and timedelta(0) <= time - last.time <= AIR_HOLDS:
-        steadiness, clearness = last.steadiness, last.clearness
+        observation = replace(observation, steadiness=last.steadiness, clearness=last.clearness)
     else:
-        steadiness = yield from _mark(HowSteadyIsTheAir())
-        clearness = yield from _mark(HowClearIsTheAir())
-    known = observed(body, context.moment(time), instrument, eyepiece_mm)
-    observation = replace(known, seen=seen, steadiness=steadiness, clearness=clearness, looks=looks)
+        parts += [_steadiness, _clearness]
+    instead = None
+    for part in parts:
+        observation, instead = yield from part(observation)
+        if instead is not None:
+            break
     yield Observed(observation)
     yield WrittenDown()
-    return observation
+    return observation, instead
 
 
-def _eyepiece_in(instrument: Instrument) -> Steps[float | None]:
-    """Return the focal length of the eyepiece that is in: the only one, else the one of the profile nearest to what is told."""
-    owned_mm = [eyepiece.focal_length_mm for eyepiece in instrument.eyepieces]
-    if len(owned_mm) < 2:
-        return owned_mm[0] if owned_mm else None
+def _showing(observation: Observation) -> Steps[_Told]:
+    """Ask how well it showed."""
+    told = yield from ask(HowDidItShow())
+    if isinstance(told.command, HowItShowedAnswer):
+        return replace(observation, seen=_SEEN[told.command]), None
+    return observation, Reply(told.command, told.time, told.slots)
+
+
+def _eyepiece_in(owned_mm: tuple[float, ...], observation: Observation) -> Steps[_Told]:
+    """Ask which eyepiece is in: the one of the profile nearest to what is told."""
     told = yield from ask(WhichEyepieceWasIn())
     match told.command:
         case FewMillimetresAnswer.FEW_MILLIMETRES:
             figure_mm = figure_of(told.slots)
         case FewMillimetresAnswer.SKIP:
-            return None
-        case _:
-            assert_never(told.command)
+            return observation, None
+        case instead:
+            return observation, Reply(instead, told.time, told.slots)
     nearest_mm = min(owned_mm, key=lambda owned: abs(owned - figure_mm))
     # "Nine" for the 9.7; anything else is another eyepiece, a borrowed one.
     if abs(nearest_mm - figure_mm) < 1.0:
-        return nearest_mm
-    return figure_mm if figure_mm in EYEPIECE_MM else None
+        return replace(observation, eyepiece_mm=nearest_mm), None
+    return replace(observation, eyepiece_mm=figure_mm if figure_mm in EYEPIECE_MM else None), None
 
 
-def _looks() -> Steps[tuple[Look, ...]]:
+def _looks(observation: Observation) -> Steps[_Told]:
     """Ask for words, one at a time."""
-    looks: dict[Look, None] = {}
-    while len(looks) < MOST_WORDS:
-        told = (yield from ask(AnotherWordForIt() if looks else HowDidItLook())).command
-        if told is HowItLookedAnswer.DONE or told is HowItLookedAnswer.SKIP:
-            break
-        looks[_LOOKS[told]] = None
-    return tuple(looks)
+    if observation.seen == "not at all":
+        return observation, None
+    while len(observation.looks) < MOST_WORDS:
+        told = yield from ask(AnotherWordForIt() if observation.looks else HowDidItLook())
+        match told.command:
+            case HowItLookedAnswer.DONE | HowItLookedAnswer.SKIP:
+                break
+            case HowItLookedAnswer() as word:
+                observation = replace(observation, looks=tuple(dict.fromkeys((*observation.looks, _LOOKS[word]))))
+            case instead:
+                return observation, Reply(instead, told.time, told.slots)
+    return observation, None
 
 
-def _mark(question: Ask[OneToFiveAnswer]) -> Steps[int | None]:
-    return _MARKS[(yield from ask(question)).command]
+def _steadiness(observation: Observation) -> Steps[_Told]:
+    """Ask how steady the air is."""
+    told = yield from ask(HowSteadyIsTheAir())
+    if isinstance(told.command, OneToFiveAnswer):
+        return replace(observation, steadiness=_MARKS[told.command]), None
+    return observation, Reply(told.command, told.time, told.slots)
+
+
+def _clearness(observation: Observation) -> Steps[_Told]:
+    """Ask how clear the air is."""
+    told = yield from ask(HowClearIsTheAir())
+    if isinstance(told.command, OneToFiveAnswer):
+        return replace(observation, clearness=_MARKS[told.command]), None
+    return observation, Reply(told.command, told.time, told.slots)

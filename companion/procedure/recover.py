@@ -16,6 +16,7 @@ from companion.procedure.starting_pose import take_pose
 from companion.talk.answers import FinderAnswer, RecentreAnswer, YesNoAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.night_answers import TargetAnswer
+from companion.talk.saying import Reply
 from companion.talk.targets_phrases import (
     AnybodyHurt,
     IsItGoodAgain,
@@ -31,11 +32,12 @@ from companion.talk.targets_phrases import (
 Mishap: TypeAlias = Literal["was-fine", "kicked", "restarted"]
 """What an observer may tell of it."""
 
-_OF_THE_STAR: Mapping[TargetAnswer, RecentreAnswer] = {
+_OF_THE_STAR: Mapping[TargetAnswer | RecentreAnswer, RecentreAnswer] = {
     TargetAnswer.FOUND: RecentreAnswer.READY,
     TargetAnswer.NOT_THERE: RecentreAnswer.CANNOT_SEE,
     TargetAnswer.NEXT: RecentreAnswer.ANOTHER,
 }
+"""What is said at targets, and means a star just as well."""
 _GOOD = (YesNoAnswer.YES, FinderAnswer.IN_EYEPIECE, TargetAnswer.FOUND, TargetAnswer.SEEN)
 _NOT_GOOD = (TargetAnswer.NOT_THERE, TargetAnswer.WAS_FINE, TargetAnswer.SKIP)
 """Of what is said at targets; anything else there says nothing of it, so it is asked again."""
@@ -50,6 +52,8 @@ class Recovered:
     time: datetime
     aligned: Aligned | None = None
     """The new alignment; None where bringing one star back and syncing on it was enough."""
+    instead: Reply[TargetAnswer] | None = None
+    """What is wanted instead, in the midst of it: then nothing was mended."""
 
 
 def bring_it_back(context: Context, mishap: Mishap, time: datetime) -> Steps[Recovered]:
@@ -67,8 +71,11 @@ def bring_it_back(context: Context, mishap: Mishap, time: datetime) -> Steps[Rec
             yield ThenLevelAgain()
             time = yield from take_pose(context)
             return Recovered(time, (yield from align(context, time, choice)))
-    time, synced = yield from _sync_on_a_star(context, time)
-    if synced:
+    synced = yield from _sync_on_a_star(context, time)
+    if isinstance(synced, Reply):
+        return Recovered(synced.time, instead=synced)
+    time, good = synced
+    if good:
         time, good = yield from _is_it_good(time)
         if good:
             return Recovered(time)
@@ -81,33 +88,30 @@ def bring_it_back(context: Context, mishap: Mishap, time: datetime) -> Steps[Rec
     return Recovered(time, aligned)
 
 
-def _sync_on_a_star(context: Context, time: datetime) -> Steps[tuple[datetime, bool]]:
-    """Have the mount told on one star where it points, or on another where that can't be seen; return when, and whether it was."""
+def _sync_on_a_star(context: Context, time: datetime) -> Steps[tuple[datetime, bool] | Reply[TargetAnswer]]:
+    """Have the mount told on one star where it points, or on another where that can't be seen; return when, and whether it was.
+
+    Or return what is wanted instead.
+    """
     state = AlignmentState(context, time, "list", 1)
     while len(state.refused) < _MOST_STARS and (star := state.next_star(time)) is not None:
         yield SendItTo(star)
-        command, time = yield from _how_it_went(ReCentreAndSync())
-        if command is RecentreAnswer.CANNOT_SEE:
-            command, time = yield from _how_it_went(SweepForThat())
-        match command:
+        told = yield from ask(ReCentreAndSync())
+        if _OF_THE_STAR.get(told.command, told.command) is RecentreAnswer.CANNOT_SEE:
+            told = yield from ask(SweepForThat())
+        time = told.time
+        match _OF_THE_STAR.get(told.command, told.command):
+            case TargetAnswer() as wanted:
+                return Reply(wanted, time, told.slots)
             case RecentreAnswer.READY:
                 return time, True
             case RecentreAnswer.NO_SYNC | RecentreAnswer.SKIP:
                 return time, False
             case RecentreAnswer.CANNOT_SEE | RecentreAnswer.ANOTHER:
                 state.refused.append(star)
-            case _:
-                assert_never(command)
+            case other:
+                assert_never(other)
     return time, False
-
-
-def _how_it_went(question: ReCentreAndSync | SweepForThat) -> Steps[tuple[RecentreAnswer, datetime]]:
-    """Ask until something is said of the star; return that, and when. What is said at targets for the same counts as well."""
-    while True:
-        told = yield from ask(question)
-        command = told.command if isinstance(told.command, RecentreAnswer) else _OF_THE_STAR.get(told.command)
-        if command is not None:
-            return command, told.time
 
 
 def _is_it_good(time: datetime) -> Steps[tuple[datetime, bool]]:

@@ -27,10 +27,13 @@ class TargetAnswer(Answers):
     GALAXIES = "galaxies"
     GOOD_NIGHT = "good-night"
     """As the universal word: packing up comes before the end."""
+    GLOBULARS = "globulars"
     HARDER = "harder"
     HOW_MANY = "how-many"
     IN_CONSTELLATION = "in-constellation"
     """Something of one constellation, once: slot ``constellation``, its three letters."""
+    IN_DIRECTION = "in-direction"
+    """Something on one side of the sky, once: slot ``point``."""
     KICKED = "kicked"
     LATER = "later"
     MEASURE_FIST = "measure-fist"
@@ -42,8 +45,11 @@ class TargetAnswer(Answers):
     NOT_THERE = "not-there"
     ONLY_CLEAR = "only-clear"
     """Only one side of the sky is clear: slot ``point``."""
+    OPEN_CLUSTERS = "open-clusters"
+    PLANETARIES = "planetaries"
     PLANETS = "planets"
     PREVIOUS = "previous"
+    RED_STARS = "red-stars"
     RESTARTED = "restarted"
     SEEN = "seen"
     SHAKING = "shaking"
@@ -66,6 +72,7 @@ class TargetAnswer(Answers):
     def said_otherwise(cls) -> frozenset[str]:
         """All but the commonest: few live words are heard better."""
         wishes = {cls.PLANETS, cls.DOUBLES, cls.CLUSTERS, cls.GALAXIES, cls.NEBULAE, cls.FOR_CHILDREN, cls.WHATS_BEST, cls.NEAR_HERE}
+        wishes |= {cls.GLOBULARS, cls.OPEN_CLUSTERS, cls.PLANETARIES, cls.RED_STARS, cls.IN_DIRECTION}
         sky = {cls.MOON_COMING, cls.CLOUD, cls.ONLY_CLEAR, cls.CLEAR_AGAIN, cls.DEW}
         return frozenset(
             {*wishes, *sky, cls.BATTERY, cls.CARRY_ON, cls.HOW_MANY, cls.MEASURE_FIST, cls.PREVIOUS, cls.RESTARTED, cls.WELL_PLACED}

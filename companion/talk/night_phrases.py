@@ -17,7 +17,21 @@ from companion.talk.saying import Ask, Receipt, Say
 
 Told: TypeAlias = TargetAnswer | ShowMeAnswer | TurnAnswer | ToldFigureAnswer | NudgeAnswer
 Wish: TypeAlias = Literal[
-    "anything", "planets", "doubles", "clusters", "galaxies", "nebulae", "for-children", "brighter", "easier", "harder", "near-here"
+    "anything",
+    "planets",
+    "doubles",
+    "clusters",
+    "globulars",
+    "open-clusters",
+    "galaxies",
+    "nebulae",
+    "planetaries",
+    "red-stars",
+    "for-children",
+    "brighter",
+    "easier",
+    "harder",
+    "near-here",
 ]
 """What the observer would like to see next."""
 
@@ -256,6 +270,13 @@ class EyesDazzled(Ask[Told]): ...
 
 
 class WhyUpsideDown(Ask[Told]): ...
+
+
+@dataclass(frozen=True)
+class NoneInDirection(Ask[Told]):
+    """Say that nothing new on one side of the sky stands well."""
+
+    point: CompassPoint
 
 
 @dataclass(frozen=True)

@@ -1,30 +1,38 @@
-"""What is said of writing an observation down, and of what stands in the log."""
+"""What is said of writing an observation down, and of what stands in the log.
+
+Each question of the form takes what may be said at a target, too: who wants something else leaves the rest of it out.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from companion.observing.observation import Observation
-from companion.talk.answers import FewMillimetresAnswer, HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
+from companion.talk.answers import FewMillimetresAnswer, HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer, ToldFigureAnswer
+from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
 from companion.talk.saying import Ask, Receipt, Say
 
-
-class HowDidItShow(Ask[HowItShowedAnswer]): ...
-
-
-class WhichEyepieceWasIn(Ask[FewMillimetresAnswer]): ...
+Instead: TypeAlias = TargetAnswer | ShowMeAnswer | ToldFigureAnswer
+"""What may be said instead of filling the form in."""
 
 
-class HowDidItLook(Ask[HowItLookedAnswer]): ...
+class HowDidItShow(Ask[HowItShowedAnswer | Instead]): ...
 
 
-class AnotherWordForIt(Ask[HowItLookedAnswer]): ...
+class WhichEyepieceWasIn(Ask[FewMillimetresAnswer | Instead]): ...
 
 
-class HowSteadyIsTheAir(Ask[OneToFiveAnswer]): ...
+class HowDidItLook(Ask[HowItLookedAnswer | Instead]): ...
 
 
-class HowClearIsTheAir(Ask[OneToFiveAnswer]): ...
+class AnotherWordForIt(Ask[HowItLookedAnswer | Instead]): ...
+
+
+class HowSteadyIsTheAir(Ask[OneToFiveAnswer | Instead]): ...
+
+
+class HowClearIsTheAir(Ask[OneToFiveAnswer | Instead]): ...
 
 
 class WrittenDown(Receipt): ...

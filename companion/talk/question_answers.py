@@ -21,6 +21,7 @@ class QuestionAnswer(Answers):
     HOW_LONG_OUT = "how-long-out"
     HOW_MUCH_LONGER = "how-much-longer"
     MOON_NOW = "moon-now"
+    PASSING = "passing"
     STARS_LEFT = "stars-left"
     TIME_NOW = "time-now"
     UNTIL_DARK = "until-dark"

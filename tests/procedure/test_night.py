@@ -20,6 +20,7 @@ from companion.observing import RankedTarget
 from companion.procedure import EVENING, Stage
 from companion.procedure.night import offer
 from companion.procedure.night.state import Night
+from companion.procedure.notes import Observed
 from companion.procedure.targets import Visited
 from companion.sky import Moment, Site
 from companion.talk import night_phrases as say
@@ -237,6 +238,40 @@ def test_going_back_does_not_write_down_again() -> None:
     evening.says("next target")
     assert "ritten down" not in evening.says("go back")
     assert isinstance(evening.turn.question, say.SayNextTarget)
+
+
+def test_the_form_may_be_left_in_its_midst() -> None:
+    """Who wants something else while writing down gets that: what was told until then is written down, and no more is asked."""
+    evening = Evening(kit=Equipment())
+    for line in ("seen it", "very easily"):
+        evening.says(line)
+    assert evening.says("show me Saturn").startswith("Written down. Saturn")
+    assert isinstance(evening.turn.question, IntroduceTarget)
+    assert evening.says("how many have we seen").startswith("One.")
+    noted = [one.observation for one in evening.conversation.notes() if isinstance(one, Observed)]
+    assert [(one.seen, one.looks, one.steadiness) for one in noted] == [("easily", (), None)]
+
+
+def test_one_side_and_one_kind_are_led_to_once_and_for_a_while() -> None:
+    """Something in the west stands there; globulars are kept to until another kind is wished for."""
+    evening = Evening(kit=Equipment())
+    evening.says("anything in the west")
+    assert 210.0 < sky.sight(sky.find(evening.target or ""), Moment(SITE, evening.now)).azimuth_deg < 330.0
+    for words in ("any globulars", "next target"):
+        evening.says(words)
+        assert evening.target is not None
+        assert offer.body_of(evening.target, Night()).kind == "globular cluster"
+
+
+def test_another_wish_while_it_is_brought_back() -> None:
+    """In the midst of a sync a wish is granted, and a break is one; the target is come back to."""
+    evening = Evening(kit=Equipment())
+    evening.says("it drifted out")
+    assert isinstance(evening.turn.question, ReCentreAndSync)
+    evening.says("my feet are freezing")
+    assert isinstance(evening.turn.question, say.OnABreak)
+    evening.says("we're back")
+    assert isinstance(evening.turn.question, say.FindTarget)
 
 
 def test_what_sets_is_told_to_be_looked_at() -> None:

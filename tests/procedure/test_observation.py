@@ -36,7 +36,7 @@ def _ring(context: Context) -> Script:
 
 
 def _ring_and_cluster(context: Context) -> Script:
-    first = yield from write_down(context, sky.find("M 57"), context.started)
+    first, _ = yield from write_down(context, sky.find("M 57"), context.started)
     yield from write_down(context, sky.find("M 13"), context.started + AIR_HOLDS, last=first)
     yield from write_down(context, sky.find("Vega"), context.started + 2 * AIR_HOLDS, eyepiece_mm=9.7, last=first)
     return Done()

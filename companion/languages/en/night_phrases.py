@@ -30,6 +30,10 @@ _WISHES: dict[Wish, str] = {
     "planets": "planets",
     "doubles": "double stars",
     "clusters": "clusters",
+    "globulars": "globular clusters",
+    "open-clusters": "open clusters",
+    "planetaries": "planetary nebulae",
+    "red-stars": "red stars",
     "galaxies": "galaxies",
     "nebulae": "nebulae",
     "for-children": "easy things",
@@ -76,6 +80,7 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.EyesDazzled,
     say.WhyUpsideDown,
     say.NoneInConstellation,
+    say.NoneInDirection,
     say.SkyIsSoDark,
     say.FinderIsSoWide,
 )
@@ -150,6 +155,11 @@ def none_in_constellation(scene: Scene, *, constellation: str) -> str:
     return f"Nothing new in {_CONSTELLATIONS[constellation]} stands well now."
 
 
+def none_in_direction(scene: Scene, *, point: CompassPoint) -> str:
+    """Say that nothing new on one side of the sky stands well."""
+    return f"Nothing new in the {compass_point(45.0 * point.value)} stands well now."
+
+
 def how_well_it_stands(scene: Scene, *, target: str) -> str:
     """Say whether it is well placed, and when it is better."""
     body, sight = scene.find(target), _sight(scene, target)
@@ -177,7 +187,7 @@ def no_more_of_them(scene: Scene, *, wish: Wish) -> str:
 
 def none_of_them(scene: Scene, *, wish: Wish) -> str:
     """Say that there is none, and stay."""
-    if wish in ("planets", "doubles", "clusters", "galaxies", "nebulae", "for-children"):
+    if wish not in ("anything", "brighter", "easier", "harder", "near-here"):
         return f"No {_WISHES[wish]} that I haven't shown you stand well now."
     return f"I don't find {_WISHES[wish]} just now."
 
@@ -309,6 +319,7 @@ NIGHT = Chapter(
         say.LetItSettle: "Hands off, and let it settle. Less power shakes less; a hand on a leg tells you which one is loose.",
         say.EyesDazzled: "Close your eyes a moment, then look away from it. Ten minutes in the dark bring most of it back.",
         say.WhyUpsideDown: "Telescopes turn the view round, or swap its sides. Out there nothing has an upside.",
+        say.NoneInDirection: none_in_direction,
         say.NoneInConstellation: none_in_constellation,
         say.SayNextTarget: "Say next target when you like.",
         say.CheckTheFinder: check_the_finder,

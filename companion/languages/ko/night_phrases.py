@@ -26,6 +26,10 @@ _WISHES: dict[say.Wish, str] = {
     "planets": "행성",
     "doubles": "이중성",
     "clusters": "성단",
+    "globulars": "구상성단",
+    "open-clusters": "산개성단",
+    "planetaries": "행성상성운",
+    "red-stars": "붉은 별",
     "galaxies": "은하",
     "nebulae": "성운",
     "for-children": "쉬운 대상",
@@ -70,6 +74,7 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.EyesDazzled,
     say.WhyUpsideDown,
     say.NoneInConstellation,
+    say.NoneInDirection,
     say.SkyIsSoDark,
     say.FinderIsSoWide,
 )
@@ -119,6 +124,11 @@ def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> 
     if shown(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "저배율 접안렌즈로 찾으세요. 그다음 또렷하게 보이는 데까지 배율을 높이세요."
     return "저배율 접안렌즈, 숫자가 가장 큰 것이에요."
+
+
+def none_in_direction(scene: Scene, *, point: CompassPoint) -> str:
+    """Say that nothing new on one side of the sky stands well."""
+    return f"지금 {compass_point(45.0 * point.value)}에는 자리가 좋은 새 대상이 없어요."
 
 
 def how_well_it_stands(scene: Scene, *, target: str) -> str:
@@ -280,6 +290,7 @@ NIGHT = Chapter(
         say.LetItSettle: "손을 떼고 가라앉기를 기다리세요. 배율이 낮으면 덜 흔들려요.",
         say.EyesDazzled: "잠시 눈을 감고 다른 곳을 보세요. 어둠 속에서 십 분이면 거의 돌아와요.",
         say.WhyUpsideDown: "망원경은 상을 뒤집거나 좌우를 바꿔요. 우주에는 위아래가 없어요.",
+        say.NoneInDirection: none_in_direction,
         say.NoneInConstellation: none_in_constellation,
         say.CheckTheFinder: check_the_finder,
         say.LowestPower: "가장 낮은 배율을 끼우세요. 아무 별이나 점이 되게 초점을 맞추세요. 찾았어요, 또는 아직 없어요라고 하세요.",

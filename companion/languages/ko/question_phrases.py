@@ -194,6 +194,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     say.HowBrightItIs: how_bright,
     say.HowLongOut: how_long_out,
     say.NoCometsKnown: "혜성은 왔다가 가는데, 저는 아무것도 찾아보지 않아서 몰라요.",
+    say.NothingPassingKnown: "유성이나 인공위성이 언제 지나가는지는 몰라요. 하늘에서 가장 어두운 쪽을 지켜보세요.",
     say.NoWeatherKnown: "저는 네트워크를 쓰지 않아서 몰라요. 가끔 하늘을 보고 구름이 오면 알려 주세요.",
     say.WordMeans: lambda scene, *, word: WORDS[word],
     say.HowToDo: lambda scene, *, task: TASKS[task],

@@ -10,7 +10,7 @@ from companion import sky
 from companion.equipment import Equipment
 from companion.procedure.ask_observer import measure_fist
 from companion.procedure.night.by_line import step_by_line
-from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named
+from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named, lead_towards
 from companion.procedure.night.offer import body_of, offers
 from companion.procedure.night.search import found, not_there
 from companion.procedure.night.state import NO_WAY, Cloud, Night
@@ -38,6 +38,10 @@ _KINDS: dict[TargetAnswer, Wish] = {
     TargetAnswer.PLANETS: "planets",
     TargetAnswer.DOUBLES: "doubles",
     TargetAnswer.CLUSTERS: "clusters",
+    TargetAnswer.GLOBULARS: "globulars",
+    TargetAnswer.OPEN_CLUSTERS: "open-clusters",
+    TargetAnswer.PLANETARIES: "planetaries",
+    TargetAnswer.RED_STARS: "red-stars",
     TargetAnswer.GALAXIES: "galaxies",
     TargetAnswer.NEBULAE: "nebulae",
     TargetAnswer.FOR_CHILDREN: "for-children",
@@ -50,6 +54,16 @@ _THIS_ONCE: dict[TargetAnswer, Wish] = {
     TargetAnswer.HARDER: "harder",
     TargetAnswer.NEAR_HERE: "near-here",
 }
+_ADVISED: dict[TargetAnswer, type[Ask[Told]]] = {
+    TargetAnswer.DEW: say.DewOnTheGlass,
+    TargetAnswer.BATTERY: say.BatteryFading,
+    TargetAnswer.BLURRED: say.GetItSharp,
+    TargetAnswer.SHAKING: say.LetItSettle,
+    TargetAnswer.DAZZLED: say.EyesDazzled,
+    TargetAnswer.UPSIDE_DOWN: say.WhyUpsideDown,
+    TargetAnswer.MOON_COMING: say.MoonAndTargets,
+}
+"""What is told of sky and things, and what helps."""
 _MISHAPS: dict[TargetAnswer, Mishap] = {
     TargetAnswer.WAS_FINE: "was-fine",
     TargetAnswer.KICKED: "kicked",
@@ -100,7 +114,7 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             yield say.AwayFromTheCloud()
             return (yield from lead_on(context, _clouded(context, night, told.time), told.time))
         case TargetAnswer.ONLY_CLEAR:
-            point = CompassPoint[told.slots["point"].upper().replace("-", "_")]
+            point = _point(told)
             yield say.KeepTo(point)
             return (yield from lead_on(context, replace(night, clear_side=point), told.time))
         case TargetAnswer.CLEAR_AGAIN:
@@ -108,6 +122,10 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             return (yield from lead_on(context, replace(night, clouds=(), clear_side=None), told.time))
         case (
             TargetAnswer.PLANETS
+            | TargetAnswer.GLOBULARS
+            | TargetAnswer.OPEN_CLUSTERS
+            | TargetAnswer.PLANETARIES
+            | TargetAnswer.RED_STARS
             | TargetAnswer.DOUBLES
             | TargetAnswer.CLUSTERS
             | TargetAnswer.GALAXIES
@@ -123,8 +141,9 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             yield from measure_fist(context, told.time)
             return night, _here(body)
         case TargetAnswer.WAS_FINE | TargetAnswer.KICKED | TargetAnswer.RESTARTED:
-            knows_the_sky = yield from _mend(context, told.command, told.time)
-            return replace(night, by_line=night.by_line and knows_the_sky), _here(body)
+            knows_the_sky, instead = yield from _mend(context, told.command, told.time)
+            night = replace(night, by_line=night.by_line and knows_the_sky)
+            return (night, _here(body)) if instead is None else (yield from answered(context, night, question, instead))
         case TargetAnswer.SLEWING:
             yield from ask(WhileItSlews())
             return night, say.SayNextTarget()
@@ -132,24 +151,22 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             return night, say.OnABreak(told.time + BREAK)
         case TargetAnswer.CARRY_ON:
             return night, _here(body) if isinstance(question, say.OnABreak) else question
-        case TargetAnswer.DEW:
-            return night, say.DewOnTheGlass()
-        case TargetAnswer.BATTERY:
-            return night, say.BatteryFading()
-        case TargetAnswer.BLURRED:
-            return night, say.GetItSharp()
-        case TargetAnswer.SHAKING:
-            return night, say.LetItSettle()
-        case TargetAnswer.DAZZLED:
-            return night, say.EyesDazzled()
-        case TargetAnswer.UPSIDE_DOWN:
-            return night, say.WhyUpsideDown()
         case TargetAnswer.WOW:
             return replace(night.saw(), tried=0), say.EnjoyIt()
         case TargetAnswer.IN_CONSTELLATION:
             return lead_to_constellation(context, night, told.time, told.slots["constellation"])
-        case TargetAnswer.MOON_COMING:
-            return night, say.MoonAndTargets()
+        case TargetAnswer.IN_DIRECTION:
+            return lead_towards(context, night, told.time, _point(told))
+        case (
+            TargetAnswer.DEW
+            | TargetAnswer.BATTERY
+            | TargetAnswer.BLURRED
+            | TargetAnswer.SHAKING
+            | TargetAnswer.DAZZLED
+            | TargetAnswer.UPSIDE_DOWN
+            | TargetAnswer.MOON_COMING
+        ):
+            return night, _ADVISED[told.command]()
         case TargetAnswer.HOW_MANY:
             return night, say.HowManySeen(night.seen, len(night.passed))
         case TargetAnswer.WHATS_TO_COME:
@@ -158,7 +175,7 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
         case TargetAnswer.TELL_MORE:
             return night, say.NothingNow() if body is None else say.MoreAboutIt(body.name, again=question == say.MoreAboutIt(body.name))
         case TargetAnswer.SEEN:
-            return (yield from _write_down(context, night, body, told.time))
+            return (yield from _write_down(context, night, question, told.time))
         case TargetAnswer.GOOD_NIGHT:
             return night, say.SayNextTarget()  # asked back before it comes here
         case about:
@@ -196,12 +213,19 @@ def _equipment(context: Context, night: Night) -> Equipment:
     return replace(context.equipment, instrument=replace(context.equipment.instrument, finder_field_deg=night.finder_field_deg))
 
 
-def _write_down(context: Context, night: Night, body: Body | None, time: datetime) -> Steps[Onward]:
-    """Lead through the form for the target we are at."""
-    if body is None:
+def _write_down(context: Context, night: Night, question: Ask[Told], time: datetime) -> Steps[Onward]:
+    """Lead through the form for the target we are at, and do what was wanted instead of the rest of it."""
+    if night.now is None:
         return night, say.NothingNow()
-    last = yield from write_down(context, body, time, eyepiece_mm=None, last=night.written_last)
-    return replace(night.saw(), written_last=last), say.SayNextTarget()
+    last, instead = yield from write_down(context, body_of(night.now, night), time, eyepiece_mm=None, last=night.written_last)
+    night = replace(night.saw(), written_last=last)
+    if instead is None:
+        return night, say.SayNextTarget()
+    return (yield from answered(context, night, question, Reply(instead.command, instead.time, instead.slots)))
+
+
+def _point(told: Reply[Told]) -> CompassPoint:
+    return CompassPoint[told.slots["point"].upper().replace("-", "_")]
 
 
 def _here(body: Body | None) -> Ask[Told]:
@@ -218,11 +242,13 @@ def _clouded(context: Context, night: Night, time: datetime) -> Night:
     return replace(night.later(until), clouds=(*night.clouds, cloud))
 
 
-def _mend(context: Context, told: TargetAnswer, time: datetime) -> Steps[bool]:
-    """Bring the alignment back, and prove a new one; return whether the mount knows the sky again."""
+def _mend(context: Context, told: TargetAnswer, time: datetime) -> Steps[tuple[bool, Reply[Told] | None]]:
+    """Bring the alignment back, and prove a new one; return whether the mount knows the sky again, and what is wanted instead."""
     recovered = yield from bring_it_back(context, _MISHAPS[told], time)
+    if recovered.instead is not None:
+        return True, Reply(recovered.instead.command, recovered.instead.time, recovered.instead.slots)
     if recovered.aligned is None:
-        return True
+        return True, None
     if recovered.aligned.outcome == "success":
         yield from prove(context, recovered.time, recovered.aligned)
-    return recovered.aligned.outcome == "success"
+    return recovered.aligned.outcome == "success", None

@@ -7,14 +7,16 @@ from datetime import datetime
 from typing import TypeAlias
 
 from companion import sky
-from companion.procedure.night.offer import Offer, offer_of, offers, offers_in
+from companion.procedure.night.offer import Offer, offer_of, offers, offers_in, offers_towards
 from companion.procedure.night.state import Night
 from companion.procedure.script import Context, Steps
+from companion.sky.bands import CompassPoint
 from companion.talk.night_phrases import (
     HiddenNow,
     IntroduceTarget,
     NoMoreOfThem,
     NoneInConstellation,
+    NoneInDirection,
     NoneOfThem,
     NothingNow,
     NotUpNow,
@@ -48,6 +50,12 @@ def lead_to_constellation(context: Context, night: Night, time: datetime, conste
     """Introduce the best of a constellation; where nothing of it stands well, say so and stay."""
     found = offers_in(constellation, context.moment(time), context.equipment, night)
     return introduced(context, night, found[0]) if found else (night, NoneInConstellation(constellation))
+
+
+def lead_towards(context: Context, night: Night, time: datetime, point: CompassPoint) -> Onward:
+    """Introduce the best on one side of the sky; where nothing there stands well, say so and stay."""
+    found = offers_towards(point, context.moment(time), context.equipment, night)
+    return introduced(context, night, found[0]) if found else (night, NoneInDirection(point))
 
 
 def lead_to_named(context: Context, night: Night, time: datetime, name: str) -> Onward:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from companion import observing, sky
@@ -11,6 +11,7 @@ from companion.equipment import Equipment
 from companion.observing import RankedTarget
 from companion.procedure.night.state import Night
 from companion.sky import Body, Kind, Moment, Sight
+from companion.sky.bands import CompassPoint
 from companion.talk.night_phrases import Wish
 
 _CLUSTERS: tuple[Kind, ...] = ("open cluster", "globular cluster")
@@ -18,6 +19,10 @@ _KINDS: Mapping[Wish, tuple[Kind, ...]] = {
     "planets": ("planet",),
     "doubles": ("double star",),
     "clusters": _CLUSTERS,
+    "globulars": ("globular cluster",),
+    "open-clusters": ("open cluster",),
+    "planetaries": ("planetary nebula",),
+    "red-stars": ("carbon star", "variable star"),
     "galaxies": ("galaxy",),
     "nebulae": ("nebula", "planetary nebula"),
 }
@@ -77,6 +82,13 @@ def _for_children(moment: Moment, equipment: Equipment, night: Night, count: int
 def offers_in(constellation: str, moment: Moment, equipment: Equipment, night: Night) -> tuple[Offer, ...]:
     """Return the best of a constellation that was not shown before, or nothing."""
     ranked = _ranked(moment, equipment, night, 1, fits=lambda sight: sight.constellation == constellation)
+    return tuple(_offer(one, equipment) for one in ranked)
+
+
+@lru_cache(maxsize=64)
+def offers_towards(point: CompassPoint, moment: Moment, equipment: Equipment, night: Night) -> tuple[Offer, ...]:
+    """Return the best on one side of the sky that was not shown before, or nothing."""
+    ranked = _ranked(moment, equipment, night, 1, fits=lambda sight: replace(Night(), clear_side=point).hides(sight) is False)
     return tuple(_offer(one, equipment) for one in ranked)
 
 
