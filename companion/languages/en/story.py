@@ -6,6 +6,7 @@ from companion import observing
 from companion.languages.en.direction_words import place_in_sky, sentence
 from companion.languages.en.fact_words import KINDS, distance, large, light_age, shown
 from companion.languages.en.look_for import look_for
+from companion.languages.en.sight_words import SUN_CAUTION
 from companion.languages.en.spoken_names import kind_in_words, name_and_number, spoken_name
 from companion.languages.en.target_words import expected
 from companion.languages.phrase import Scene
@@ -13,10 +14,10 @@ from companion.sky import Body, Kind, sight
 
 
 def story(scene: Scene, *, name: str) -> str:
-    """Tell it in four or five sentences; of the observer's own objects only what they told."""
+    """Tell it in four or five sentences; of the observer's own objects only what they told, of the Sun with its caution."""
     body = shown(scene, name)
     kind, named = kind_in_words(body.kind), spoken_name(name)
-    seen = look_for(body, scene) or ("" if body.kind == "user" else expected(body.kind))
+    seen = SUN_CAUTION if body.kind == "sun" else look_for(body, scene) or ("" if body.kind == "user" else expected(body.kind))
     return _joined(sentence(named if named == kind else f"{named}, {kind}"), what_is_not_seen(scene, body), seen)
 
 
