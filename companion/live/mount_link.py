@@ -47,7 +47,7 @@ from companion.talk.mount_phrases import (
     WasHalted,
     WatchIt,
 )
-from companion.talk.saying import Call, Say
+from companion.talk.saying import Call, Outcome, Say
 
 READ_WITHIN_S = 2.0
 """A reading that takes longer isn't waited for."""
@@ -71,7 +71,10 @@ class MountLink:
         self._lost: Flight | None = None
         """The flight before: where its line was lost, what comes of it is told when that is back."""
         self._was_up = False
-        self._is_stepping = False
+        self._is_acting = False
+        """Whether a call that moves it is under way: a key pressed now is meant for that, though nothing turns yet."""
+        self._was_halted = False
+        """Whether such a call was halted."""
 
     @property
     def is_up(self) -> bool:
@@ -82,14 +85,19 @@ class MountLink:
 
     @property
     def is_turning(self) -> bool:
-        """Whether the mount turns, so far as we know."""
+        """Whether the mount turns, so far as we know, or is about to."""
+        return self._is_acting or self._turns
+
+    @property
+    def _turns(self) -> bool:
         state = self._line.state
         flying = self._flight is not None and not self._flight.is_over
-        return self._is_stepping or flying or (self._line.is_up and state is not None and state.slewing is True)
+        return flying or (self._line.is_up and state is not None and state.slewing is True)
 
     def halt(self) -> bool:
         """Halt the mount at once; return whether it turned. What comes of it is told by ``news`` or ``hearings``."""
         turning, flight = self.is_turning, self._flight
+        self._was_halted = self._is_acting
         if flight is not None and not flight.is_over:
             flight.halted_by_observer()
         halted = self._line.stop()
@@ -172,9 +180,9 @@ class MountLink:
             case SyncOn():
                 return self._sync(call.name, id, moment)
             case TurnTo():
-                return self._turn(call, id, moment)
+                return self._moved(lambda: self._turn(call, id, moment), moment)
             case NudgeBy():
-                return self._step(call, id, moment)
+                return self._moved(lambda: self._step(call, id, moment), moment)
             case _:
                 return failed("cannot", moment.time)
 
@@ -207,6 +215,15 @@ class MountLink:
             return self._sent(id, Sync(place_of(body, moment, identity.epoch)), moment)
         return self._sent(id, Sync(horizontal(body, moment)), moment)
 
+    def _moved(self, move: Callable[[], Answer], moment: Moment) -> Answer:
+        """Do what moves it; where it was halted meanwhile, say so, and see to it that nothing is sent after that."""
+        self._is_acting, self._was_halted = True, False
+        try:
+            answer = move()
+        finally:
+            self._is_acting = False
+        return failed("interrupted", moment.time) if self._was_halted and answer.command == Outcome.DONE else answer
+
     def _turn(self, call: TurnTo, id: str, moment: Moment) -> Answer:
         identity = self._line.identity
         found = self._start(moment)
@@ -230,6 +247,8 @@ class MountLink:
         where: Equatorial | Horizontal = end
         if by_stars and identity.epoch is not None:
             where = place_of(body, moment, identity.epoch)
+        if self._was_halted:
+            return failed("interrupted", moment.time)
         pending = self._line.send(Effect(id, Slew(where)))
         self._flight = Flight(self._line, pending, way, moment=moment, uncertainty_deg=unsure_deg, may_move=self._may_move)
         return done(moment.time, {})
@@ -243,11 +262,9 @@ class MountLink:
         unsure_deg = self._unsure_deg(call.uncertainty_deg, self._line.identity, settings, moment)
         if (why := steps.objection(call, start, sun_at(moment), self._limits, unsure_deg)) is not None:
             return failed(why, moment.time)
-        self._is_stepping = True
-        try:
-            moved_deg = steps.make_step(self._line, call, id, state=state, start=start, moment=moment)
-        finally:
-            self._is_stepping = False
+        if self._was_halted:
+            return failed("interrupted", moment.time)
+        moved_deg = steps.make_step(self._line, call, id, state=state, start=start, moment=moment)
         if isinstance(moved_deg, Failed):
             return failed(why_not(moved_deg), moment.time)
         return done(moment.time, {"moved_deg": repr(moved_deg)})
@@ -267,6 +284,6 @@ class MountLink:
         pointing = pointing_of(state, moment)
         if state.parked:
             return "parked"
-        if self.is_turning:
+        if self._turns:
             return "turning"
         return "unknown" if pointing is None or state.slewing is None else (state, found.settings, pointing)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from pathlib import Path
 
 from companion.talk.turning_phrases import ItPointsThere, ShallITurnThere, ShallITurnThereToo
@@ -118,3 +119,15 @@ def test_leave_it_alone_halts_one_that_turns(tmp_path: Path) -> None:
         held.until(lambda: server.mount.slewing)
         assert "won't move it" in held.hear("don't move it")
         held.until(lambda: not server.mount.slewing)
+
+
+def test_a_key_pressed_before_it_turns_keeps_it_from_turning(tmp_path: Path) -> None:
+    """Between "turn there" and the slew the mount is read, which may take a while: a key pressed then is meant for what comes."""
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
+        at_the_targets(held)
+        server.slow_s["azimuth"] = 0.4
+        presses = threading.Timer(0.2, held.link.key_pressed)
+        presses.start()
+        assert "sent nothing more" in held.hear("turn there")
+        presses.join()
+        assert slews(server) == 0
