@@ -17,7 +17,7 @@ class TypingHabits:
     empty_words: frozenset[str] = frozenset()
     """Words that mean nothing before or after an answer: "um", "please"."""
     openings: frozenset[str] = frozenset()
-    """Words that answer by themselves, and are followed by more with or without a comma: "yes"."""
+    """Words that answer by themselves, and are followed by more with or without a comma: "yes". Not "no": "no cables" is no answer."""
     contrary_words: frozenset[str] = frozenset()
     """Words that may turn an answer round: "but", "not"."""
     other_forms: Callable[[str], tuple[str, ...]] = lambda line: ()

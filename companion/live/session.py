@@ -26,6 +26,7 @@ from companion.sky import Body, Moment, Site
 from companion.talk.answers import HandsAnswer, TurningAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
+from companion.talk.help_phrases import HelpWithStep
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
 from companion.talk.saying import Call, Say, Saying
 from companion.talk.tour_phrases import TourOffered
@@ -38,6 +39,7 @@ _FLAWS: Mapping[Flaw, Say] = {
     "other-version": JournalOtherVersion(),
     "too-long": JournalTooLong(),
 }
+_HELP = (UniversalAnswer.HELP, UniversalAnswer.DONT_KNOW, UniversalAnswer.WHY)
 _BACK_AT_MOST, _ON_AT_MOST = timedelta(minutes=1), timedelta(days=366)
 """Between two sessions of one evening the clock may be set right by so much, and so much time may pass; else it went wrong meanwhile."""
 Clock = Callable[[], datetime]
@@ -215,7 +217,9 @@ class Session:
             self._broken_off = None
             return self._anew(keep_old=True)
         question = GoOnThere(memory.stages[0].started)
-        return Turn((question,), question, memory.stages[-1].name)
+        wants_help = isinstance(hearing, Heard) and hearing.command in _HELP
+        helped: tuple[Saying, ...] = (HelpWithStep(GoOnThere),) if wants_help else ()
+        return Turn((*helped, question), question, memory.stages[-1].name)
 
     def _resumed(self, kept: Recollection, memory: EveningMemory) -> Turn:
         if kept.flaw:

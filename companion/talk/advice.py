@@ -25,6 +25,7 @@ class Advice(enum.StrEnum):
     DROPPED = "dropped"
     FINDER_STUCK = "finder-stuck"
     FIRST_TIME = "first-time"
+    FOCAL_RATIO = "focal-ratio"
     FOGGED = "fogged"
     HEAVY = "heavy"
     HOW_CENTRED = "how-centred"

@@ -27,7 +27,8 @@ from companion.procedure.script import Steps
 from companion.sky import Moment, Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer, IsTheClockRight
-from companion.talk.guidance_phrases import GoingOn
+from companion.talk.guidance_phrases import GoingOn, GoOnThere
+from companion.talk.help_phrases import HelpWithStep
 from companion.talk.saying import Ask, Note, Say
 
 SITE = Site(46.31, -67.52, zone="America/Moncton")
@@ -503,6 +504,22 @@ def test_a_clock_that_went_wrong_meanwhile_is_asked_about(tmp_path: Path, shows:
         for command in ("yes", "yes", "ready"):
             turn = session.hear(Heard(command, command))
         assert turn.stage == "ground"
+
+
+def test_the_offer_to_go_on_is_explained(tmp_path: Path) -> None:
+    """Help there tells what yes and no lead to, and the offer stands."""
+    for turns in (["yes", "yes"], []):
+        with Journal(journal_path(tmp_path)) as journal:
+            session = _session(journal)
+            session.begin()
+            for command in turns:
+                session.hear(Heard(command, command))
+    with Journal(journal_path(tmp_path)) as journal:
+        session = _session(journal)
+        offer = session.begin().question
+        turn = session.hear(Heard("help", "help"))
+        assert turn.sayings == (HelpWithStep(GoOnThere), offer)
+        assert turn.question == offer
 
 
 @pytest.mark.parametrize("clock_runs_on", [True, False])

@@ -20,8 +20,12 @@ from tests.english import VOCABULARY
         (rules.YesNoAnswer, "yes", ["OK", "that is right", "ok, thank you", "yes, that's our school", "yes that's our school"]),
         (rules.ReadyAnswer, "ready", ["we are ready", "I am ready", "alright", "done, next"]),
         (rules.ReadyAnswer, "wait", ["wait, Tom is lifting it"]),
-        (rules.FinderCheckAnswer, "moved", ["no it moved", "no, it has moved"]),
-        (rules.FinderAnswer, "in-finder", ["no wait, it's in the finder"]),
+        (rules.FinderCheckAnswer, "moved", ["no, it moved", "no, it has moved"]),
+        (rules.FinderAnswer, "in-finder", ["wait, it's in the finder"]),
+        (rules.FewMillimetresAnswer, "few_millimetres", ["25mm", "25 mm", "a 25mm", "it's 9.7mm"]),
+        (rules.FewMillimetresAnswer, "advise", ["f5", "f/5.9", "F5"]),
+        (rules.MillimetresAnswer, "millimetres", ["1200mm", "8 in"]),
+        (rules.ReadyAnswer, "skip", ["skip"]),
         (TargetAnswer, "show-me", ["show me M42", "show me NGC 891", "let us see m13"]),
     ],
 )
@@ -33,7 +37,9 @@ def test_typed_otherwise_it_is_the_same(rule: type[Answers], command: str, lines
         assert heard.command == command, line
 
 
-@pytest.mark.parametrize("line", ["yes but it isn't centred", "yes, if you say so twice", "it is purple, it isn't green", "M"])
+@pytest.mark.parametrize(
+    "line", ["yes but it isn't centred", "yes, if you say so twice", "it is purple, it isn't green", "no message", "M"]
+)
 def test_what_may_mean_the_contrary_is_not_taken(line: str) -> None:
     """A part that isn't understood may turn the rest round: then nothing is understood."""
     assert isinstance(VOCABULARY.understand(line, rules.EyepieceAnswer), NotUnderstood)

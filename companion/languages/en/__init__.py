@@ -29,7 +29,7 @@ LANGUAGE = Language(
         empty_words=frozenset(
             _words_in("um uh er hm hmm ah oh hey so and well now then please thank you thanks just actually I think guess")
         ),
-        openings=frozenset(_words_in("yes yeah yep yup no nope nah okay ok sure wait done")),
+        openings=frozenset(_words_in("yes yeah yep yup nope nah okay ok sure wait done")),
         contrary_words=CONTRARY_WORDS,
         other_forms=typed_forms,
     ),

@@ -59,6 +59,9 @@ TOLD: Mapping[Advice, str] = {
     Advice.BACKWARDS: "The view may be turned round: go by where the star moves, not by what the arrow says. Try one short press.",
     Advice.CABLE_CAUGHT: "If the mount turns, hold it with any arrow key, or switch it off. Free the cable, and lay it in a loose loop.",
     Advice.DOES_IT_MOVE: "If it moves or blinks, it's an aircraft or a satellite. A star stays put.",
+    Advice.FOCAL_RATIO: (
+        "That's how often the aperture goes into the focal length: multiply the two. An eyepiece has its own figure, on its rim."
+    ),
     Advice.FOGGED: "Don't wipe it. Warm it with your hand held near, and cap it while you don't look.",
     Advice.HOW_CENTRED: "As near the middle as you can: by that much every target will be off. A hair's breadth is nothing.",
     Advice.HOW_LONG_A_SLEW: "A minute at most for half a turn. Wait until the whirr has ended and a few seconds more.",

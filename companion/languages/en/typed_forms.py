@@ -11,12 +11,22 @@ from collections.abc import Iterator
 from companion.languages.en.written_forms import to_british
 
 _CATALOGUE = re.compile(r"\b(ngc|ic|m|c)\s*(\d+)\b", re.IGNORECASE)
+_RATIO = re.compile(r"\bf\s*/?\s*(?=\d)", re.IGNORECASE)
+_BEFORE_A_FIGURE = re.compile(r"^((it's|it is|about|around|roughly|a|an|my|the) )+(?=\d)", re.IGNORECASE)
+_UNITS = {"mm": "millimetres", "km": "kilometres", "mi": "miles", "in": "inches", "°": "degrees", "deg": "degrees"}
+_UNIT = re.compile(rf"(?<=\d)\s*({'|'.join(_UNITS)})(?![a-z])", re.IGNORECASE)
 _LETTERS = re.compile(r"\b(?!OK\b)[A-Z]{2,4}\b")
 """Said letter by letter."""
 _PLAIN = {
     "ok": "okay", "alright": "all right", "cannot": "can't", "gonna": "going to", "wanna": "want to",
     "scope": "telescope", "scope's": "telescope's",
 }  # fmt: skip
+_IN_SHORT = {
+    "skip": "skip this", "back": "go back", "undo": "go back", "again": "say that again", "how": "help", "in": "that's in", "go": "ready",
+    "gone": "it's gone", "great": "that's great", "nice": "that's great", "cool": "that's great", "pretty": "that's great",
+    "mag": "how bright is it", "magnitude": "how bright is it",
+}  # fmt: skip
+"""Whole lines too short to be spoken for certain."""
 _OF_SEVERAL = {"we": "I", "we've": "I've", "we're": "I'm", "we'll": "I'll", "us": "me", "our": "my", "ours": "mine"}
 """A group's spokesman says the same as one alone."""
 _SHORT = {
@@ -43,7 +53,11 @@ def typed_forms(line: str) -> tuple[str, ...]:
 
 
 def _forms(line: str) -> Iterator[str]:
+    if (whole := _IN_SHORT.get(line.strip(" .!?").lower())) is not None:
+        yield whole
     line = line if line.isupper() else _LETTERS.sub(lambda found: " ".join(found[0]), line)
+    line = _UNIT.sub(lambda found: f" {_UNITS[found[1].lower()]}", _BEFORE_A_FIGURE.sub("", line))
+    line = _RATIO.sub("F ", line)
     plain = _by_word(_CATALOGUE.sub(lambda found: f"{' '.join(found[1])} {found[2]}", line.replace("’", "'")), _PLAIN)
     plain = " ".join(_CLOSED_UP.get(word.strip(",.!?").lower(), to_british(word)) for word in plain.split())
     forms = (plain, _by_pair(plain), _by_word(plain, _LONG))

@@ -9,6 +9,7 @@ from companion.talk.advice import Advice
 from companion.talk.question_phrases import Advised
 
 TOLD: Mapping[Advice, str] = {
+    Advice.FOCAL_RATIO: "그건 초점 거리가 구경의 몇 배인지예요. 둘을 곱하면 초점 거리예요. 접안렌즈 숫자는 테두리에 따로 있어요.",
     Advice.COOLING: "경통 속 더운 공기가 별을 흔들어요. 뚜껑을 열고 삼십 분, 큰 경통은 한 시간쯤 밖에 두세요.",
     Advice.DECIMALS: "육십 분이 일 도예요. 분을 육십으로 나누면 삼십 분은 영 점 오예요. 남위와 서경은 마이너스예요.",
     Advice.NOT_TAKEN: "영을 모두 넣거나 순서를 바꿔야 할 때가 있어요. 월 먼저, 일 먼저, 열두 시간제, 초가 없어요처럼 말하면 그렇게 불러 드려요.",
