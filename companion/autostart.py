@@ -15,6 +15,7 @@ from typing import Literal
 
 from companion.errors import BadRequest, MissingPart
 from companion.files import read_file, write_whole
+from companion.user_files import home
 
 NAME = "dark-field-companion.service"
 _OURS = "# Written by 'companion autostart on'; 'companion autostart off' removes it."
@@ -129,10 +130,9 @@ class Unit:
 
 
 def unit(environment: Mapping[str, str], arguments: Sequence[str] = ()) -> Unit:
-    """Return the unit that starts this very program, its options before ``start`` as given, with this environment's COMPANION_HOME."""
-    kept = {"COMPANION_HOME": str(Path(home).absolute())} if (home := environment.get("COMPANION_HOME")) else {}
-    # Set by the program, too, before it loads anything; here it also holds for what is loaded before it.
-    settings = {**kept, "ORT_DISABLE_TELEMETRY": "1"}
+    """Return the unit that starts this very program on the files it has here, its options before ``start`` as given."""
+    # The user's systemd may know nothing of what says here where the files are. The other is set by the program, too, when it is loaded.
+    settings = {"COMPANION_HOME": str(home().absolute()), "ORT_DISABLE_TELEMETRY": "1"}
     # -P: a folder that happens to be called "companion" where systemd starts us isn't taken for the program.
     command = [_quoted(sys.executable), *(_quoted(word).replace("$", "$$") for word in ("-P", "-m", "companion", *arguments, "start"))]
     folder = Path(environment.get("XDG_CONFIG_HOME") or Path.home() / ".config")
@@ -166,7 +166,10 @@ def systemctl(*words: str) -> bool:
 
 def what_remains() -> Iterator[str]:
     """Yield what else must be done, by whom, before it speaks at power-on."""
-    user = getpass.getuser()
+    try:
+        user = getpass.getuser()
+    except (KeyError, OSError):  # a number without a name
+        user = str(os.getuid())
     if not Path("/var/lib/systemd/linger", user).exists():
         yield f"Without this it waits until you log in (your system may ask for an administrator): loginctl enable-linger {user}"
     if os.geteuid() != 0 and _lacks_group("audio"):

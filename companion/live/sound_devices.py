@@ -29,6 +29,10 @@ LONGEST_GAP_SECONDS = 120.0
 """Between two looks that interrupt the other device: at first twice LOOK_SECONDS, each fruitless one doubles it up to this."""
 
 
+MOST_OTHERS = 4
+"""Devices tried in place of the wanted one and the default: a system may list dozens, and each that refuses takes its time."""
+
+
 class SoundIn(Protocol):
     """A microphone, or what stands for it in a test."""
 
@@ -84,7 +88,7 @@ class Opener(Generic[_Device]):
         if self._wanted is not None and self._wanted in known:
             yield self._wanted
         yield None
-        yield from known
+        yield from known[:MOST_OTHERS]
 
 
 class SoundDevices:

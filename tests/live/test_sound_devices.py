@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass, field
 
 import pytest
 
+from companion import devices
+from companion.devices import MICROPHONE
 from companion.errors import MissingPart
-from companion.live.sound_devices import LOOK_SECONDS, SoundDevices
-from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost
+from companion.live.sound_devices import LOOK_SECONDS, MOST_OTHERS, Opener, SoundDevices
+from companion.talk.live_phrases import LoudspeakerBack, LoudspeakerLost, MicrophoneBack, MicrophoneLost, OtherMicrophone
 
 
 @dataclass
@@ -118,3 +121,45 @@ def test_a_device_that_stays_away_is_looked_for_ever_less() -> None:
     assert looks[59] >= 3
     assert looks[-1] < 40
     assert looks[-1] - looks[-601] == pytest.approx(5, abs=1)
+
+
+def test_another_microphone_in_its_place_is_told() -> None:
+    """One that comes in place of another has a sentence of its own; the same one again is back."""
+    headset, camera = Device(), Device(name="camera")
+    found = Shop([headset, camera, camera, Device()], [Device(), Device(), Device()]).devices()
+    headset.lost = True
+    assert found.mend(10.0, busy=True) == [MicrophoneLost()]
+    assert found.mend(10.0 + LOOK_SECONDS, busy=True) == [OtherMicrophone()]
+    camera.lost = True
+    assert found.mend(20.0, busy=True) == [MicrophoneLost()]
+    camera.lost = False
+    assert found.mend(20.0 + LOOK_SECONDS, busy=True) == [MicrophoneBack()]
+
+
+def opened(known: list[str], refusing: set[str | None], monkeypatch: pytest.MonkeyPatch, **wanted: str | None) -> list[str | None]:
+    """Open twice where these devices are known and some refuse (None: the default); return the names that were tried."""
+    monkeypatch.setattr(devices, "present", lambda _: [devices.Device(number, name, 48_000, 1) for number, name in enumerate(known)])
+    tried: list[str | None] = []
+
+    def open_device(name: str | None) -> Device:
+        tried.append(name)
+        if name in refusing:
+            raise MissingPart(f"{name} refuses")
+        return Device(name=name or "default")
+
+    opener = Opener(MICROPHONE, open_device, **{"named": None, "remembered": None, **wanted})
+    for _ in range(2):
+        with contextlib.suppress(MissingPart):
+            opener()
+    return tried
+
+
+def test_which_device_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The remembered one where it is there, else the default, else another; one that is named is waited for until it has been there."""
+    assert opened(["a", "b"], set(), monkeypatch, remembered="b") == ["b", "b"]
+    assert opened(["a"], set(), monkeypatch, remembered="b") == [None, None]
+    assert opened(["a", "b"], {None, "a"}, monkeypatch) == [None, "a", "b"] * 2
+    assert opened(["a"], {"b"}, monkeypatch, named="b") == ["b", "b"]
+    assert opened(["a"], set(), monkeypatch, named="b") == ["b", None]
+    many = [f"device {number}" for number in range(40)]
+    assert len(opened(many, {None, *many}, monkeypatch)) == 2 * (1 + MOST_OTHERS)
