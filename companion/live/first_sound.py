@@ -103,7 +103,7 @@ class FirstSound:
         with contextlib.ExitStack() as stack:
             ears = list(self._ears(microphones, stack))
             waiting = list(loudspeakers)
-            while waiting and self._clock() <= ends:
+            while waiting and self._speaker.voices_left and self._clock() <= ends:
                 name = waiting.pop(0)
                 with contextlib.suppress(CompanionError), contextlib.closing(self._open_loudspeaker(name)) as loudspeaker:
                     self._speaker.loudspeaker = loudspeaker

@@ -39,6 +39,7 @@ class Room:
     closed: list[str] = field(default_factory=list)
     loudspeaker: Loudspeaker | None = None
     is_mute: bool = False
+    voices_left: int = 1
 
     def find(self, loudspeakers: list[str], microphones: list[str]) -> Answered | None:
         """Look for a pair."""
@@ -152,6 +153,13 @@ def test_it_takes_less_than_a_minute() -> None:
     assert room.find([f"loudspeaker {number}" for number in range(40)], ["deaf"]) is None
     assert room.world.now - 1000.0 < 60
     assert len(room.asked) >= 4
+
+
+def test_without_a_voice_nothing_is_tried() -> None:
+    """There is nothing to hear then."""
+    room = Room({"good": answer()}, voices_left=0)
+    assert room.find(["near"], ["good"]) is None
+    assert room.asked == []
 
 
 def test_no_device_twice() -> None:
