@@ -24,7 +24,7 @@ from companion.procedure.align_mount import Aligned
 from companion.procedure.finder import FinderLined
 from companion.sky import Site
 from companion.talk.answers import YesNoAnswer
-from companion.talk.saying import Answers, Ask, Note, Say
+from companion.talk.saying import Answers, Ask, Note, Receipt, Say
 from tests.any_phrase import any_phrase
 from tests.english import VOCABULARY
 
@@ -84,8 +84,9 @@ def _played(stage: Stage, context: Context, choose: random.Random) -> StageRun:
 
 
 def _state(run: StageRun) -> tuple[object, ...]:
-    """Return all that anybody can see of a stage in progress."""
-    return tuple(run.decisions), run.sayings, run.question, run.result
+    """Return all that anybody can see of a stage in progress, but for what confirms an answer: gone back to, a question stands alone."""
+    sayings = tuple(saying for saying in run.sayings if not isinstance(saying, Receipt))
+    return tuple(run.decisions), sayings, run.question, run.result
 
 
 def check_replay(stage: Stage, context: Context, choose: random.Random) -> StageRun:
