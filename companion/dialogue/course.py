@@ -305,10 +305,7 @@ class Course:
         # What was decided after the last line that reached the disk is recorded now.
         for decision in run.decisions[len(kept.decisions) :]:
             self._record(decision_record(decision))
-        if run.call is not None and run.call.acts:
-            # Whether it was sent before we were cut off, nobody knows: it isn't sent now, and the script reads and asks.
-            self._take(failed("interrupted", self.moment(time).time))
-        self._see_to_calls(time)
+        self._see_to_calls(time, cut_off=True)
         return (GoingOn(), *run.sayings, *self._on_from_here(time))
 
     def _remember_waiting(self, waiting: Sequence[StageMemory]) -> None:
@@ -336,10 +333,17 @@ class Course:
         for decision in self.current.answer(answer):
             self._record(decision_record(decision))
 
-    def _see_to_calls(self, time: datetime) -> None:
-        """Have the mount asked, or told, what the script wants of it, until the script asks the observer or ends."""
+    def _see_to_calls(self, time: datetime, *, cut_off: bool = False) -> None:
+        """Have the mount asked, or told, what the script wants of it, until the script asks the observer or ends.
+
+        Where we were ``cut_off`` before that, it is only asked: whether a command was sent then nobody knows, and one that follows was
+        wanted by who has perhaps gone home meanwhile. Then the script asks anew.
+        """
         while (call := self.current.call) is not None:
             moment = self.moment(time)
+            if cut_off and call.acts:
+                self._take(failed("interrupted", moment.time))
+                continue
             id = f"{moment.time.isoformat()} {self._sent}"
             if call.acts:
                 self._sent += 1

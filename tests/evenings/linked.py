@@ -11,8 +11,8 @@ from __future__ import annotations
 import tempfile
 import time as system_time
 from collections.abc import Iterator
-from contextlib import contextmanager
-from datetime import datetime, timedelta
+from contextlib import ExitStack, contextmanager
+from datetime import timedelta
 from pathlib import Path
 from unittest import mock
 
@@ -22,7 +22,7 @@ from companion.documents.equipment_tables import equipment_from
 from companion.documents.site_table import site_from
 from companion.live import MountLink, Session, journal_path
 from companion.messages import Hearing, Silence
-from companion.mount import Horizontal, Line, Settings
+from companion.mount import Horizontal, Line
 from companion.sky import Moment, Site
 from companion.vocabulary import Vocabulary
 from tests.english import ENGLISH, VOCABULARY
@@ -43,29 +43,12 @@ _HURRIED = {
 _SPOKEN_WITHIN_S = 8.0
 
 
-class ScriptClock:
-    """Stands at a line's time, but for a thousandth of a second each time it is read: readings have an order."""
-
-    def __init__(self, time: datetime) -> None:
-        """Begin."""
-        self.time, self._read = time, 0
-
-    def __call__(self) -> datetime:
-        """Return the time."""
-        self._read += 1
-        return self.time + timedelta(milliseconds=self._read)
-
-    def go_on(self, by: timedelta) -> None:
-        """Let time pass."""
-        self.time, self._read = self.time + by, 0
-
-
 class LinkedEvening:
     """One evening under way."""
 
-    def __init__(self, session: Session, link: MountLink, mount: MemoryMount, clock: ScriptClock, vocabulary: Vocabulary) -> None:
+    def __init__(self, session: Session, mount: MemoryMount, vocabulary: Vocabulary) -> None:
         """Take the parts."""
-        self._session, self._link, self._mount, self._clock, self._vocabulary = session, link, mount, clock, vocabulary
+        self._session, self._mount, self._clock, self._vocabulary = session, mount, mount.clock, vocabulary
 
     def begin(self) -> Iterator[tuple[str, Turn]]:
         """Yield what is said first."""
@@ -135,42 +118,38 @@ class LinkedEvening:
 
 
 @contextmanager
-def _evening(script: Script, vocabulary: Vocabulary) -> Iterator[LinkedEvening]:
-    clock, believed, equipment = ScriptClock(script.facts["starts_at"]), script.facts["link"], equipment_from(script.facts)
-    now = clock.time
-    settings = Settings(
-        now, now + timedelta(seconds=believed["clock_error_s"]), believed["latitude_deg"], believed["longitude_deg"], elevation_m=0.0
-    )
-    mount = MemoryMount(clock, settings)
-    with tempfile.TemporaryDirectory() as home, Journal(journal_path(Path(home))) as journal:
+def at_the_mount(script: Script, vocabulary: Vocabulary, home: Path, mount: MemoryMount) -> Iterator[LinkedEvening]:
+    """Hold a session whose journal lies in a folder, with a mount that stays what it is when the session ends."""
+    clock, equipment = mount.clock, equipment_from(script.facts)
+    with Journal(journal_path(home)) as journal:
         line = Line(mount, mount, clock)
         line.start()
         link = MountLink(line, clock, equipment)
         site = site_from(script.facts["site"], "site")
         session = Session(site, clock, journal, equipment, language=ENGLISH, by_voice=True, mount=link)
         try:
-            yield LinkedEvening(session, link, mount, clock, vocabulary)
+            yield LinkedEvening(session, mount, vocabulary)
         finally:
             link.close()
 
 
+@contextmanager
+def hurried() -> Iterator[None]:
+    """Let nothing be waited for longer than it must."""
+    with ExitStack() as stack:
+        for name, value in _HURRIED.items():
+            stack.enter_context(mock.patch(name, value))
+        yield
+
+
 def played(script: Script, vocabulary: Vocabulary = VOCABULARY) -> Iterator[tuple[str, Turn]]:
     """Hold the evening; yield each line of all three sides with the turn it belongs to."""
-    with (
-        mock.patch.multiple("companion.mount.line", **_hurried("companion.mount.line")),
-        mock.patch.multiple("companion.mount.stopping", **_hurried("companion.mount.stopping")),
-        mock.patch.multiple("companion.mount.flight_watch", **_hurried("companion.mount.flight_watch")),
-        mock.patch.multiple("companion.live.flight", **_hurried("companion.live.flight")),
-        _evening(script, vocabulary) as evening,
-    ):
+    mount = MemoryMount.of(script.facts)
+    with tempfile.TemporaryDirectory() as home, hurried(), at_the_mount(script, vocabulary, Path(home), mount) as evening:
         yield from evening.begin()
         for line in script.lines:
             if not line.startswith("it:"):
                 yield from evening.do(line)
-
-
-def _hurried(module: str) -> dict[str, float]:
-    return {name.removeprefix(f"{module}."): value for name, value in _HURRIED.items() if name.rpartition(".")[0] == module}
 
 
 def scripts() -> list[Path]:

@@ -3,21 +3,39 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import Any
 
 from companion.mount import Command, Horizontal, Identity, MountState, Park, SetPlace, SetTime, Settings, Slew, Sync
 from companion.mount.values import fault
 from tests.mount.lines import until
 
 
+class ScriptClock:
+    """Stands at a line's time, but for a thousandth of a second each time it is read: readings have an order."""
+
+    def __init__(self, time: datetime) -> None:
+        """Begin."""
+        self.time, self._read = time, 0
+
+    def __call__(self) -> datetime:
+        """Return the time."""
+        self._read += 1
+        return self.time + timedelta(milliseconds=self._read)
+
+    def go_on(self, by: timedelta) -> None:
+        """Let time pass."""
+        self.time, self._read = self.time + by, 0
+
+
 class MemoryMount:
     """Adapter and stopper in one: alt-azimuth, told directions over the ground only."""
 
-    def __init__(self, clock: Callable[[], datetime], settings: Settings) -> None:
+    def __init__(self, clock: ScriptClock, settings: Settings) -> None:
         """Take the evening's clock, and what it believes in: ``settings.time`` as it reads at ``settings.at``."""
-        self._clock = clock
+        self.clock = clock
         self._error = (settings.time or settings.at) - settings.at
         self._settings = settings
         self._pointing = Horizontal(0.0, 0.0)
@@ -25,6 +43,13 @@ class MemoryMount:
         self.parked = False
         self.is_cut = False
         self.commands: list[Command] = []
+
+    @classmethod
+    def of(cls, facts: Mapping[str, Any]) -> MemoryMount:
+        """Return one that believes what a script's table ``[link]`` says when its evening begins."""
+        clock, believed = ScriptClock(facts["starts_at"]), facts["link"]
+        ahead = timedelta(seconds=believed["clock_error_s"])
+        return cls(clock, Settings(clock.time, clock.time + ahead, believed["latitude_deg"], believed["longitude_deg"], elevation_m=0.0))
 
     # --- what the script does ----------------------------------------------------------------------------------------
 
@@ -50,7 +75,7 @@ class MemoryMount:
         """Say where it points."""
         self._answer()
         return MountState(
-            self._clock(),
+            self.clock(),
             altitude_deg=self._pointing.altitude_deg,
             azimuth_deg=self._pointing.azimuth_deg,
             slewing=self._target is not None,
@@ -61,7 +86,7 @@ class MemoryMount:
     def settings(self, limit_s: float) -> Settings:
         """Say what it believes in."""
         self._answer()
-        now = self._clock()
+        now = self.clock()
         return replace(self._settings, at=now, time=now + self._error)
 
     def perform(self, command: Command, limit_s: float, halt: threading.Event) -> None:
@@ -70,7 +95,7 @@ class MemoryMount:
         self.commands.append(command)
         match command:
             case SetTime(time):
-                error = time - self._clock()
+                error = time - self.clock()
                 self._error = timedelta(0) if abs(error) < timedelta(seconds=5) else error
             case SetPlace(latitude_deg, longitude_deg, elevation_m):
                 self._settings = replace(self._settings, latitude_deg=latitude_deg, longitude_deg=longitude_deg, elevation_m=elevation_m)
