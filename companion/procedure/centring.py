@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import TypeAlias, assert_never
 
@@ -13,7 +14,7 @@ from companion.procedure.arrows import Arrows, keys_of, last_keys
 from companion.procedure.ask_mount import ask_last_keys
 from companion.procedure.misses import told_miss
 from companion.procedure.notes import MissTold, learned_by
-from companion.procedure.nudging import EYEPIECE_STEP_DEG, FINDER_STEP_DEG, nudged
+from companion.procedure.nudging import EYEPIECE_STEP_DEG, FINDER_STEP_DEG, can_step, nudged
 from companion.procedure.readings import read_and_sync
 from companion.procedure.script import Steps, ask
 from companion.procedure.turning import ALIGNED_WITHIN_DEG, ANYWHERE_DEG
@@ -58,6 +59,8 @@ from companion.talk.mistakes_phrases import MissHeard, WhichWayAndHowFar
 from companion.talk.saying import Ask, Reply
 from companion.talk.stars_phrases import AnotherStar, FindStar, FirstStar, HowHigh, LeaveStar, WhatColour, WhereFromTheMoon
 
+_STEPS_TO: Mapping[str, str] = {"left": "left", "right": "right", "top": "up", "bottom": "down"}
+"""Which way a mount on the line is moved for a star that is just off to a side; "wrong way" turns it round in a mirrored view."""
 _DARK_DEG = -12.0
 """With the Sun higher than this a sky still darkens enough to bring out a bright star: nautical dusk."""
 Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]
@@ -231,6 +234,9 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
                     return BackToTheFinder(star)
                 if seen.command is ViewAnswer.VIEW:
                     yield from _steer_in_the_eyepiece(seen.slots["side"], state)
+            case EyepieceAnswer.JUST_OFF if told.slots["near_side"] in _STEPS_TO and (yield from can_step(linked=state.context.linked)):
+                step = Reply(NudgeAnswer.NUDGE, told.time, {"way": _STEPS_TO[told.slots["near_side"]]})
+                yield from _nudge(step, state, EYEPIECE_STEP_DEG)
             case EyepieceAnswer.JUST_OFF:
                 yield from _steer_in_the_eyepiece(told.slots["near_side"], state)
             case EyepieceAnswer.DRIFTS:

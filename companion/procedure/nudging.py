@@ -75,10 +75,19 @@ class Steering:
                 return self.last, -2 * axis.last_deg, replace(axis, sense=-axis.sense, last_deg=-axis.last_deg)
 
 
+def can_step(*, linked: bool) -> Steps[bool]:
+    """Say whether the mount may be moved by small steps over the line."""
+    return _steps((yield from read_mount()) if linked else None)
+
+
+def _steps(read: MountTold | None) -> bool:
+    return read is not None and bool({"nudge", "slew_altaz"} & read.can)
+
+
 def nudged(told: Reply[NudgeAnswer], steering: Steering, *, linked: bool, first_deg: float, uncertainty_deg: float) -> Steps[Steering]:
     """Move it as was said, where it can be, and return what is known then; else say what to do instead."""
     read = (yield from read_mount()) if linked else None
-    if read is None or not {"nudge", "slew_altaz"} & read.can:
+    if not _steps(read) or read is None:
         yield UseTheArrows()
         return steering
     wanted = steering.wanted(told, first_deg)

@@ -80,3 +80,16 @@ def test_a_miss_is_measured_to_the_arcminute(tmp_path: Path) -> None:
         (miss,) = [note for note in held.notes() if isinstance(note, MissTold)]
         assert miss.right_deg == pytest.approx(1.2, abs=1 / 60)
         assert miss.up_deg == pytest.approx(0.7, abs=1 / 60)
+
+
+def test_in_the_eyepiece_too(tmp_path: Path) -> None:
+    """There "a bit left" means the star's side in the view: with a mount that can be moved it is a step, else it leads to the arrows."""
+    with altaz_server(**knowing()) as server, evening(server, tmp_path) as held:
+        held.hear("yes", "go to the stars", "yes", "it's in the finder")
+        assert _moved(held, server, "a bit right")[0] > 0.1
+        assert "Centred now?" in held.said[-1]
+    (tmp_path / "other").mkdir()
+    with altaz_server(**knowing()) as server, evening(server, tmp_path / "other") as held:
+        server.missing.add("PUT moveaxis")
+        held.hear("yes", "don't move it", "go to the stars", "yes", "it's in the finder")
+        assert "arrow" in held.hear("a bit right")
