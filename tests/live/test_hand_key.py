@@ -18,9 +18,7 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
-import evdev
 import pytest
-from evdev import ecodes
 
 from companion.cli import main
 from companion.errors import BadRequest, MissingPart
@@ -30,6 +28,9 @@ from companion.live.push_to_talk import TAP_SECONDS
 from companion.speaking import LISTENING
 from tests.live.fakes import Night, quiet, voice
 from tests.live.test_spoken_session import LONG, answers
+
+evdev = pytest.importorskip("evdev", reason="evdev isn't installed, and where there is no wheel it needs a compiler: pip install '.[keys]'")
+ecodes = evdev.ecodes
 
 PATIENCE_SECONDS = 5.0
 
