@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from importlib import resources
 from pathlib import Path
@@ -20,6 +20,8 @@ from companion.talk.saying import Answers
 
 _ASKED = frozenset(str(command) for rule in QUESTION_RULES for command in rule)
 _TO_ANY_QUESTION = UniversalAnswer.SKIP
+_GUESSED = 0.5
+"""How sure we are of what a line is taken for by its gist: less than is acted upon unasked. Judgement."""
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
 
@@ -61,10 +63,12 @@ class Vocabulary:
         return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule not in asked))
 
     def understand(self, line: str, expects: type[Answers]) -> Hearing:
-        """Tell what a typed line says at a question that expects these answers: as a whole, else what is said in its parts."""
+        """Tell what a typed line says at a question that expects these answers: as a whole, else in its parts, else what it is about."""
         heard = self._in_any_way(line, expects)
         clauses = self.typing.clauses(line)
-        return self._in_parts(clauses, expects) if isinstance(heard, NotUnderstood) and len(clauses) > 1 else heard
+        if isinstance(heard, NotUnderstood) and len(clauses) > 1:
+            heard = self._in_parts(clauses, expects)
+        return self._by_its_gist(line, expects) if isinstance(heard, NotUnderstood) else heard
 
     def _in_any_way(self, line: str, expects: type[Answers]) -> Hearing:
         """Take a line in each of the ways to write it: for an answer, else for what is known elsewhere."""
@@ -93,6 +97,19 @@ class Vocabulary:
         answers = [one for one in heard if isinstance(one, Heard)]
         taken: tuple[Hearing, ...] = (*asked, *reversed(answers), *known)
         return taken[0] if taken else NotUnderstood()
+
+    def _by_its_gist(self, line: str, expects: type[Answers]) -> Hearing:
+        """Take a line for what its words are most likely about: never for sure, so that whatever changes anything is asked back."""
+        active = self.active(expects)
+        for phrase in self.typing.gists(line, expects.rule()):
+            heard = understand(phrase, active)
+            if isinstance(heard, Heard):
+                return replace(heard, confidence=_GUESSED)
+            if (other := self._in_other_words(phrase, expects, _GUESSED)) is not None:
+                return other
+            if (asked := self._questions.parse(phrase)) is not None:
+                return NotNow(asked.words, asked.command, asked.slots, _GUESSED, asked.written)
+        return NotUnderstood()
 
     def settled(self, hearing: Hearing, expects: type[Answers]) -> Hearing:
         """Take a phrase that the second search found for an answer to a question, where it is one in other words."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 _MARKS = ".,;:!?"
@@ -22,6 +22,9 @@ class TypingHabits:
     """Words that may turn an answer round: "but", "not"."""
     other_forms: Callable[[str], tuple[str, ...]] = lambda line: ()
     """Other ways to write a line, the nearest first."""
+
+    gists: Callable[[str, str], Iterator[str]] = lambda line, rule: iter(())
+    """The phrases that a line may stand for, by its words, where answers of a rule are expected; the likeliest first."""
 
     def ways(self, line: str) -> tuple[str, ...]:
         """Return the ways to take a line, likeliest first: as it stands, written otherwise, each without its empty words, too."""

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from companion.languages.en.book import BOOK
 from companion.languages.en.easily_confused import EASILY_CONFUSED
+from companion.languages.en.gists import gists
 from companion.languages.en.help_topics import TOPICS
 from companion.languages.en.sky_words import EnglishSky
 from companion.languages.en.typed_forms import CONTRARY_WORDS, typed_forms
@@ -32,6 +33,7 @@ LANGUAGE = Language(
         openings=frozenset(_words_in("yes yeah yep yup nope nah okay ok sure wait done")),
         contrary_words=CONTRARY_WORDS,
         other_forms=typed_forms,
+        gists=gists,
     ),
     yes_and_no=frozenset({"yes", "no", "yes please", "yes it is", "no it isn't"}),
     engines=("vosk", "builtin"),

@@ -1,0 +1,65 @@
+"""What a typed line is about, by its words: only where nothing else understands it, and never acted upon unasked."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from companion.dialogue.conversation import SURE
+from companion.languages.en.gists import _ABOUT, _OF_THE_FORM, gists
+from companion.messages import Heard, NotNow, NotUnderstood
+from companion.talk import every_rule
+from companion.talk.night_answers import TargetAnswer
+from tests.english import VOCABULARY
+
+RULES = {rule.rule(): rule for rule in every_rule()}
+PHRASES = [("target", phrase) for _, phrase in _ABOUT] + [(rule, phrase) for rule, table in _OF_THE_FORM.items() for _, phrase in table]
+
+
+@pytest.mark.parametrize(("rule", "phrase"), PHRASES)
+def test_each_phrase_is_an_answer_there(rule: str, phrase: str) -> None:
+    """What a line is taken for is understood as an answer where it is offered."""
+    heard = VOCABULARY.understand(phrase.format(point="south west"), RULES[rule])
+    assert isinstance(heard, Heard)
+    assert heard.confidence == 1.0, "it is understood as it stands, not by its gist again"
+
+
+@pytest.mark.parametrize(
+    ("line", "command"),
+    [
+        ("would you jot that down for me", "seen"),
+        ("a great big cloud has covered it", "cloud"),
+        ("the little ones would like something too", "for-children"),
+        ("could we perhaps try some other nebula", "nebulae"),
+        ("there is dew all over the place", "dew"),
+        ("somebody gave it a shove and it got knocked", "kicked"),
+        ("have you got anything a bit more challenging", "harder"),
+        ("I was wondering about the south west, anything good there", "in-direction"),
+    ],
+)
+def test_lines_are_taken_for_what_they_are_about(line: str, command: str) -> None:
+    """Lines that no grammar holds: their words tell, less surely than what is acted upon unasked."""
+    heard = VOCABULARY.understand(line, TargetAnswer)
+    assert isinstance(heard, Heard)
+    assert heard.command == command
+    assert heard.confidence < SURE
+
+
+def test_a_name_among_other_words() -> None:
+    """A thing by its name is shown, where the line wants to see something."""
+    heard = VOCABULARY.understand("my uncle would so like to see Saturn", TargetAnswer)
+    assert isinstance(heard, NotNow)
+    assert (heard.command, heard.slots["name"]) == ("show-me", "Saturn")
+
+
+@pytest.mark.parametrize("line", ["the quick brown fox", "blah blah", "my uncle is a baker", "seventeen sheep"])
+def test_what_is_about_nothing_is_not_understood(line: str) -> None:
+    """Words that say nothing of the night are left alone."""
+    assert isinstance(VOCABULARY.understand(line, TargetAnswer), NotUnderstood)
+
+
+def test_other_questions_are_left_alone() -> None:
+    """Nothing is guessed where a figure, a yes or a no is expected."""
+    assert not [*gists("can we see Saturn in the next galaxy", "yes_no")]
+    assert all(re.search(pattern, "") is None for pattern, _ in _ABOUT)
