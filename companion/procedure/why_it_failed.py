@@ -27,6 +27,7 @@ from companion.talk.mistakes_phrases import (
     IsTheGroundSoft,
     KeyOurTimeAgain,
     MendThese,
+    NorthWasALittleOff,
     OneAnswerDoesntFit,
     OneOfTheseCauses,
     PerhapsOurOwnClock,
@@ -94,7 +95,8 @@ def find_the_mistake(
     minutes = 0
     next_star = _another_star(state) if more_stars else None
     while (question := _next_question(belief, state)) is not None:
-        if next_star is not None and len(state.suspicion.answered) >= _BEFORE_ANOTHER_STAR and _too_vague(belief, state):
+        wait = len(state.suspicion.answered) < _BEFORE_ANOTHER_STAR or diagnosis.found_wrong(state.suspicion.answered)
+        if next_star is not None and not wait and _too_vague(belief, state):
             break
         answer, off = yield from _put(question, state)
         state.suspicion = state.suspicion.with_answer(question, answer)
@@ -108,7 +110,7 @@ def find_the_mistake(
     causes = diagnosis.causes_mended(belief, advice) or (belief.leading,)
     yield LikelyCause(causes[0], round(advice.probability, 3))
     if advice.cures == ("none",) or _only_needs_steering(causes[0], state):
-        yield AnOrdinaryMiss()
+        yield NorthWasALittleOff() if "north" in diagnosis.found_wrong(state.suspicion.answered) else AnOrdinaryMiss()
         return Unsolved.ORDINARY
     if next_star is not None and _too_vague(belief, state):
         yield StillUnsure(_found_right(state))

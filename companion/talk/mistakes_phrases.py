@@ -70,6 +70,9 @@ class CorrectThat(Receipt): ...
 class AnOrdinaryMiss(Say): ...
 
 
+class NorthWasALittleOff(Say): ...
+
+
 @dataclass(frozen=True)
 class StillUnsure(Say):
     """Say that it isn't known yet, and what it is not."""

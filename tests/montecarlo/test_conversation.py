@@ -64,10 +64,10 @@ def test_what_is_put_aside_for_conversations_is_apart() -> None:
 
 @pytest.mark.slow
 def test_a_few_conversations() -> None:
-    """On a seed tuned on: what was measured on many, less three standard errors of so few; see DEVELOPERS.md."""
-    talks = [talk for telling in TELLINGS[:4] for talk in draw_talks(telling, 10, TUNED_ON[1])]
+    """On a seed tuned on, 19 of 20 first cures were right, and the other was called sure: one or two worse may pass, none called sure."""
+    talks = [talk for telling in TELLINGS for talk in draw_talks(telling, 10, TUNED_ON[1])]
     print(summary(talks), reliability(talks), by_cause(talks), sep="\n\n")
     assert max(talk.questions for talk in talks) <= 4
-    assert np.mean([talk.right for talk in talks]) >= 0.6
-    assert np.mean([talk.second_right for talk in talks]) >= 0.75
-    assert np.mean([talk.said >= SURE and not talk.right for talk in talks]) <= 0.08
+    assert np.mean([talk.right for talk in talks]) >= 0.85
+    assert np.mean([talk.second_right for talk in talks]) >= 0.9
+    assert np.mean([talk.said >= SURE and not talk.right for talk in talks]) <= 0.05

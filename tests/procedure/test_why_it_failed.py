@@ -17,9 +17,18 @@ from companion.procedure.suspicion import Suspicion
 from companion.procedure.why_it_failed import Mended, Unsolved, find_the_mistake
 from companion.sky import Site
 from companion.talk.answers import CheckAnswer, ClockTimeAnswer, FacingAnswer, GroundAnswer, KnockAnswer, ReadyAnswer
-from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, MendThese, OneAnswerDoesntFit, ThatIsIt, WhichWayDidItFace
+from companion.talk.mistakes_phrases import (
+    CheckThis,
+    IsItsTimeRight,
+    MendThese,
+    OneAnswerDoesntFit,
+    StillUnsure,
+    ThatIsIt,
+    WhichWayDidItFace,
+)
 from companion.talk.saying import Ask, Reply, Wanted
 from tests.english import VOCABULARY
+from tests.interview import words_of
 
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 TIME = datetime(2026, 10, 15, 23, 15, tzinfo=UTC)
@@ -78,6 +87,21 @@ def test_who_erred_is_told_that_it_does_not_fit() -> None:
         question, said = asked(steps, answer(told))
     assert question.cures == ("north",)
     assert OneAnswerDoesntFit() in said
+
+
+def test_what_was_found_wrong_is_not_left_for_another_star() -> None:
+    """Who found the place wrong is asked on after two questions; a latitude found right excludes no place."""
+    misses = [MissTold("Altair", TIME, -90.0 * LEVELS["Altair"], -20.0, synced=False)]
+    told = Suspicion(answered=((Question("place"), "no"), (Question("latitude"), "yes")))
+    steps = find_the_mistake(state(*misses, suspicion=told), more_stars=True)
+    question, _ = asked(steps)
+    assert question.code() in ("check-this", "mend-these")
+    for found_right, said in (
+        (("latitude",), "the latitude."),
+        (("longitude",), "the longitude."),
+        (("latitude", "longitude"), "the place."),
+    ):
+        assert words_of(StillUnsure(found_right))[0].endswith(f"It isn't {said}")
 
 
 def test_after_a_kick_the_base_comes_first() -> None:

@@ -27,6 +27,7 @@ from companion.talk.mistakes_phrases import (
     KeyOurTimeAgain,
     MendThese,
     MissHeard,
+    NorthWasALittleOff,
     OneAnswerDoesntFit,
     OneOfTheseCauses,
     PerhapsOurOwnClock,
@@ -87,7 +88,9 @@ def which_way_did_it_face(scene: Scene) -> str:
 
 def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...], perhaps: tuple[Cause, ...]) -> str:
     """Say that it isn't known, what is excluded, and what it may be."""
-    excluded = list(dict.fromkeys(_EXCLUDED[cure] for cure in found_right if cure in _EXCLUDED))
+    in_part = {"latitude", "longitude"} & set(found_right)
+    place = "place" if len(in_part) > 1 else "".join(in_part)
+    excluded = list(dict.fromkeys(_EXCLUDED[cure].format(place=place) for cure in found_right if cure in _EXCLUDED))
     text = f"I can't tell yet. It isn't {', nor '.join(excluded[:_IN_A_BREATH])}." if excluded else "I can't tell yet."
     more = excluded[_IN_A_BREATH:]
     if more:
@@ -104,8 +107,8 @@ _EXCLUDED: Mapping[Cure, str] = {
     "daylight_saving": "daylight saving",
     "time_zone": "the zone",
     "date": "the date",
-    "latitude": "the place",
-    "longitude": "the place",
+    "latitude": "the {place}",
+    "longitude": "the {place}",
     "star": "the star",
     "clamps": "the clamps",
 }
@@ -163,6 +166,7 @@ MISTAKES = Chapter(
         WasItKnocked: lambda scene: question_about("knocked", scene),
         CorrectThat: "Correct that now. One thing more.",
         AnOrdinaryMiss: "That can happen with nothing wrong. Steer it there with the arrows.",
+        NorthWasALittleOff: "North was a little off. The mount takes that in: steer the star there with the arrows.",
         StillUnsure: still_unsure,
         AnotherStarWillTell: "Leave this one. Another star will tell.",
         FairlySureOfTheCause: fairly_sure_of_the_cause,

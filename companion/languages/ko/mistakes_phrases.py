@@ -59,7 +59,8 @@ def check_this(scene: Scene, *, about: About, star: str, instead: str | None, co
 
 def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...], perhaps: tuple[Cause, ...]) -> str:
     """Say that it isn't known, what is excluded, and what it may be."""
-    excluded = list(dict.fromkeys(_EXCLUDED[cure] for cure in found_right if cure in _EXCLUDED))
+    place = "장소" if {"latitude", "longitude"} <= set(found_right) else "위도" if "latitude" in found_right else "경도"
+    excluded = list(dict.fromkeys(_EXCLUDED[cure].format(place=place) for cure in found_right if cure in _EXCLUDED))
     told = "아직 모르겠어요."
     if excluded:
         told += f" 아닌 것은 알아요. {it_is(', '.join(excluded))}"
@@ -73,8 +74,8 @@ _EXCLUDED: Mapping[Cure, str] = {
     "daylight_saving": "서머타임",
     "time_zone": "시간대",
     "date": "날짜",
-    "latitude": "장소",
-    "longitude": "장소",
+    "latitude": "{place}",
+    "longitude": "{place}",
     "star": "별",
     "clamps": "고정 나사",
 }
@@ -134,6 +135,7 @@ MISTAKES = Chapter(
         say.WasItKnocked: lambda scene: question_about("knocked", scene),
         say.CorrectThat: "그걸 지금 고치세요. 하나만 더 볼게요.",
         say.AnOrdinaryMiss: "잘못이 없어도 그럴 수 있어요. 화살표 키로 맞추세요.",
+        say.NorthWasALittleOff: "북쪽이 조금 어긋났어요. 마운트가 그만큼 고려하니 화살표 키로 별을 맞추세요.",
         say.StillUnsure: still_unsure,
         say.AnotherStarWillTell: "이 별은 그냥 두세요. 다른 별을 보면 알 수 있어요.",
         say.FairlySureOfTheCause: fairly_sure_of_the_cause,
