@@ -58,7 +58,7 @@ public <sky_question> = (where is {where-now} | where's {where-now} | where do I
  * @counterexample show me
  */
 public <show_me> = <wanted> <name> [again | please | now | next | before it sets | while it's up | first] {show-me};
-<wanted> = show (me | us | them) | can you show (me | us) | go to | back to | how about | what about | give me | let me see
+<wanted> = show (me | us | them) | (can | could) you show [me | us] | go to | back to | how about | what about | give me | let me see
          | take (me | us) to | find [me] | let's (see | look at | do | go to | start with | try | have | have a look at)
          | can we (see | try | look at | do) | can you see | I'd like to see | I'd rather (see | use) | tell them about
          | (I | we | they | the kids | the children) want to (see | try | look at);

@@ -26,6 +26,7 @@ from tests.english import VOCABULARY
         (rules.FewMillimetresAnswer, "advise", ["f5", "f/5.9", "F5"]),
         (rules.MillimetresAnswer, "millimetres", ["1200mm", "8 in"]),
         (rules.ReadyAnswer, "skip", ["skip"]),
+        (rules.LevelAnswer, "ready", ["bubble's still centred", "it's really level", "it looks horizontal to me"]),
         (TargetAnswer, "show-me", ["show me M42", "show me NGC 891", "let us see m13"]),
     ],
 )
@@ -38,7 +39,7 @@ def test_typed_otherwise_it_is_the_same(rule: type[Answers], command: str, lines
 
 
 @pytest.mark.parametrize(
-    "line", ["yes but it isn't centred", "yes, if you say so twice", "it is purple, it isn't green", "no message", "M"]
+    "line", ["yes but it isn't centred", "yes, if you say so twice", "it is purple, it isn't green", "no scratches", "M"]
 )
 def test_what_may_mean_the_contrary_is_not_taken(line: str) -> None:
     """A part that isn't understood may turn the rest round: then nothing is understood."""

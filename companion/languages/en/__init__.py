@@ -20,6 +20,11 @@ def _words_in(text: str) -> list[str]:
     return re.findall(r"[a-z]+", text.lower())
 
 
+_EMPTY_WORDS = (
+    "um uh er hm hmm ah oh hey so and well now then please thank you thanks just actually I think guess "
+    "here today exactly really definitely probably"
+)
+
 LANGUAGE = Language(
     code="en",
     book=BOOK,
@@ -27,9 +32,7 @@ LANGUAGE = Language(
     writing=ENGLISH_WRITING,
     words_in=_words_in,
     typing=TypingHabits(
-        empty_words=frozenset(
-            _words_in("um uh er hm hmm ah oh hey so and well now then please thank you thanks just actually I think guess")
-        ),
+        empty_words=frozenset(_words_in(_EMPTY_WORDS)),
         openings=frozenset(_words_in("yes yeah yep yup nope nah okay ok sure wait done")),
         contrary_words=CONTRARY_WORDS,
         other_forms=typed_forms,

@@ -12,6 +12,11 @@ from companion.languages.en.written_forms import to_british
 
 _CATALOGUE = re.compile(r"\b(ngc|ic|m|c)\s*(\d+)\b", re.IGNORECASE)
 _RATIO = re.compile(r"\bf\s*/?\s*(?=\d)", re.IGNORECASE)
+_ADVERBS = re.compile(
+    r"\b(really|actually|quite|still|already|definitely|probably|very|all|now|(?<=a )(?:tiny|little|wee|small)) |\s+(to|for) me\b",
+    re.IGNORECASE,
+)
+"""What makes a thing more or less so, and changes no answer."""
 _BEFORE_A_FIGURE = re.compile(r"^((it's|it is|about|around|roughly|a|an|my|the) )+(?=\d)", re.IGNORECASE)
 _UNITS = {"mm": "millimetres", "km": "kilometres", "mi": "miles", "in": "inches", "°": "degrees", "deg": "degrees"}
 _UNIT = re.compile(rf"(?<=\d)\s*({'|'.join(_UNITS)})(?![a-z])", re.IGNORECASE)
@@ -60,9 +65,10 @@ def _forms(line: str) -> Iterator[str]:
     line = _RATIO.sub("F ", line)
     plain = _by_word(_CATALOGUE.sub(lambda found: f"{' '.join(found[1])} {found[2]}", line.replace("’", "'")), _PLAIN)
     plain = " ".join(_CLOSED_UP.get(word.strip(",.!?").lower(), to_british(word)) for word in plain.split())
-    forms = (plain, _by_pair(plain), _by_word(plain, _LONG))
-    yield from forms
-    yield from (_by_word(form, _OF_SEVERAL) for form in forms)
+    for barely in dict.fromkeys((plain, _ADVERBS.sub("", plain))):
+        forms = (barely, _by_pair(barely), _by_word(barely, _LONG))
+        yield from forms
+        yield from (_by_word(form, _OF_SEVERAL) for form in forms)
 
 
 def _by_word(line: str, table: dict[str, str]) -> str:
