@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 from companion.diagnosis.causes import HABITS
 from companion.diagnosis.guesses import DEGREES_PER_DAY, Guess, Mistakable
 from companion.diagnosis.mount_model import SMALL, Scheme, Setups, Slews, slew
-from companion.diagnosis.request import DiagnoseRequest, Miss
+from companion.diagnosis.request import DiagnoseRequest
+from companion.diagnosis.telling import Told, told_in
 from companion.sky.airless_directions import standing
 from companion.sky.attitude import (
     Floats,
@@ -35,7 +36,6 @@ _ALTITUDE_SIGMA = {"level": 1.5, "unknown": 4.0}
 _TILT_SIGMA = 1.0
 _UNNOTICED_DEG = 4.0  # a declination of this size is as often lost among the everyday errors as complained of
 _OWN_SIGMA = 0.3  # our clock to a minute, our place to a quarter of a degree: both are among the suspects, a little
-_READING = (2.0, 0.2)  # by eye along the tube: 2 degrees + 20 % of the miss
 _READINGS = ((1.0, 0.9), (2.0, 0.1))  # some readings are worse than their sigma says: times as wide, with what weight
 
 _SCHEMES: dict[str, tuple[tuple[Scheme, float], ...]] = {
@@ -179,7 +179,7 @@ def _spreads(guesses: Sequence[Guess], request: DiagnoseRequest) -> list[tuple[F
 def _fits(request: DiagnoseRequest, setups: Setups, spreads: list[tuple[Floats, float]], sky: Floats) -> Iterator[tuple[Floats, Floats]]:
     """Yield log likelihood, shape (N,), and likeliest small errors, shape (N, 8), for each scheme, spread of the start and reading."""
     schemes, weights = zip(*_schemes(request), strict=True)
-    told = _told(request)
+    told = told_in(request)
     at = slew(setups, request.taken_in, schemes)
     lefts = [told.left(slews) for slews in at]
     for slews, left, slopes, weight in zip(at, lefts, _slopes(request, setups, schemes, told, lefts), weights, strict=True):
@@ -188,7 +188,7 @@ def _fits(request: DiagnoseRequest, setups: Setups, spreads: list[tuple[Floats, 
             yield known + fit, small
 
 
-def _slopes(request: DiagnoseRequest, setups: Setups, schemes: Sequence[Scheme], told: _Told, lefts: Sequence[Floats]) -> list[Floats]:
+def _slopes(request: DiagnoseRequest, setups: Setups, schemes: Sequence[Scheme], told: Told, lefts: Sequence[Floats]) -> list[Floats]:
     """Return for each scheme how fast what is left, shape (N, m), changes with the small errors, shape (N, m, 8)."""
     step = 0.5  # degrees: small against the errors, large against rounding
     slopes = [np.zeros((*left.shape, len(SMALL))) for left in lefts]
@@ -206,7 +206,7 @@ def _slopes(request: DiagnoseRequest, setups: Setups, schemes: Sequence[Scheme],
     return slopes
 
 
-def _spread_out(told: _Told, spreads: list[tuple[Floats, float]], left: Floats, slopes: Floats) -> Iterator[tuple[Floats, Floats]]:
+def _spread_out(told: Told, spreads: list[tuple[Floats, float]], left: Floats, slopes: Floats) -> Iterator[tuple[Floats, Floats]]:
     """Yield log likelihood and likeliest small errors for each spread of the start and of the reading."""
     for spread, log_weight in spreads:
         moved = slopes * spread[:, np.newaxis, :]
@@ -229,77 +229,6 @@ def _with_reading(covariance: Floats, sigma_deg: Floats) -> Floats:
 def _solved(covariance: Floats, sigma_deg: Floats, left: Floats) -> Floats:
     """Return what is left, shape (N, m), divided by its covariance."""
     return np.asarray(np.linalg.solve(_with_reading(covariance, sigma_deg), left[..., np.newaxis])[..., 0])
-
-
-@dataclass(frozen=True)
-class _Told:
-    """What was told in degrees, as a row of m components: rights and turns first, then ups."""
-
-    across: tuple[int, ...]
-    """The slews whose right or turn was told."""
-    upright: tuple[int, ...]
-    """The slews whose up was told."""
-    is_turn: NDArray[np.bool_]
-    """Shape (len(across),): told as an azimuth, not as degrees on the sky."""
-    deg: Floats
-    """Shape (m,)."""
-    sigma_deg: Floats
-    """Shape (m,): standard deviations, by the size of what was told."""
-    by_eye: NDArray[np.bool_]
-    """Shape (m,): nobody said how exact it is."""
-
-    def sigma_of(self, fitted_deg: Floats) -> Floats:
-        """Return standard deviations, shape (N, m), when the misses truly were ``fitted_deg``, shape (N, m)."""
-        size = np.zeros((len(fitted_deg), max(self.across, default=0) + 1))
-        for column, k in enumerate((*self.across, *self.upright)):
-            if column >= len(self.across) or not self.is_turn[column]:
-                size[:, k] = np.hypot(size[:, k], fitted_deg[:, column])
-        return np.where(self.by_eye, _READING[0] + _READING[1] * size[:, [*self.across, *self.upright]], self.sigma_deg)
-
-    def left(self, slews: Slews) -> Floats:
-        """Return told minus predicted, shape (N, m); azimuths go round."""
-        across, upright = list(self.across), list(self.upright)
-        scale = self._scale(slews)
-        predicted = slews.right_deg[:, across] / slews.level[:, across] * scale
-        sideways = wrapped((self.deg[: len(across)] - predicted) / scale) * scale
-        return np.concatenate([sideways, self.deg[len(across) :] - slews.up_deg[:, upright]], axis=1)
-
-    def left_near(self, slews: Slews, left: Floats) -> Floats:
-        """Return told minus predicted as ``left`` does, taken round the way that lies nearest to it."""
-        near, count = self.left(slews), len(self.across)
-        turn = 360.0 * self._scale(slews)
-        near[:, :count] -= turn * np.round((near[:, :count] - left[:, :count]) / turn)
-        return near
-
-    def _scale(self, slews: Slews) -> Floats:
-        """Return how many degrees are told for a degree of azimuth, shape (N, len(across))."""
-        return np.where(self.is_turn, 1.0, slews.level[:, list(self.across)])
-
-
-def _told(request: DiagnoseRequest) -> _Told:
-    """Return what was told in degrees."""
-    misses = request.misses
-    across = [k for k, miss in enumerate(misses) if miss.is_told]
-    upright = [k for k in across if misses[k].up_deg is not None]
-    columns = [*((False, k) for k in across), *((True, k) for k in upright)]
-    turns = [misses[k].turn_deg for k in across]
-    sideways = [misses[k].right_deg if turn is None else turn for k, turn in zip(across, turns, strict=True)]
-    widths = [_reading_sigma(misses[k]) if misses[k].turn_deg is None else misses[k].turn_sigma_deg for k in across]
-    return _Told(
-        tuple(across),
-        tuple(upright),
-        np.array([turn is not None for turn in turns], dtype=np.bool_),
-        np.array([*sideways, *(misses[k].up_deg for k in upright)], dtype=np.float64),
-        np.array([*widths, *(_reading_sigma(misses[k]) for k in upright)], dtype=np.float64),
-        np.array([misses[k].sigma_deg is None and (misses[k].turn_deg is None or up) for up, k in columns], dtype=np.bool_),
-    )
-
-
-def _reading_sigma(miss: Miss) -> float:
-    """Return the standard deviation of a miss on the sky along each axis, degrees."""
-    if miss.sigma_deg is not None:
-        return max(miss.sigma_deg, 0.1)
-    return _READING[0] + _READING[1] * float(np.hypot(miss.right_deg or 0.0, miss.up_deg or 0.0))
 
 
 def _without_degrees(request: DiagnoseRequest, slews: Slews, sky: Floats) -> Floats:
