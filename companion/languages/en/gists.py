@@ -22,23 +22,29 @@ _NO_NAME = frozenset(
 _CHILDREN = r"(kids?|children|child|little ones|daughter|son|boys|girls|beginners)"
 _SHORTEST_NAME = 4
 _WANTED = re.compile(r"\b(show|see|look|go|try|do|start|begin|first|want|wants|next|find|visit|point|please|like)\b")
+_ASKED = re.compile(r"^(is|are|where|when|how)\b")
 _ABOUT: tuple[tuple[str, str], ...] = (
+    (r"^(how (old|far|big|bright|wide|large|many stars)|can (it|they) be|does it|do they)\b", "tell me more"),
     (r"\bhow many\b.*\b(see|seen|looked|done|had|logged|visited)\b|\b(read|tell|give)\b.*\blist\b", "how many have we seen"),
-    (r"\b(log|note|notes|jot|write|record|book|journal|diary)\b", "seen it"),
+    (r"\b(log|note|notes|jot|write|record|book|journal|diary|entry|tick)\b", "seen it"),
     (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open)\b", "only the {point} is clear"),
     (r"\b(clear|open|cleared|gone)\b.*\b(again|now|up)\b|\b(clouds?|sky)\b.*\b(gone|away|clear|open|gap)\b", "it's clear again"),
     (r"\b(cloud|clouds|clouded|overcast|covered)\b", "cloud's coming"),
     (r"\b(dew|dewed|fogg?y?|fogged|misted|wet|damp|frost|frosted)\b", "it's dewed up"),
     (r"\b(battery|batteries)\b", "my battery"),
     (r"\b(nudged?|bumped?|knock(ed)?|kick(ed)?|tripped|fell|shoved)\b", "someone kicked it"),
-    (r"\b(drift\w*|tracking|wandered|slipped)\b", "it's drifting"),
-    (r"\b(break|tea|coffee|cuppa|snack|cold|freezing|warm|rest|chocolate|drink|sit down)\b", "take a break"),
+    (r"\b(drift\w*|tracking|wandered|slipped|alignment|pointing)\b", "it's drifting"),
+    (r"\b(break|tea|coffee|cocoa|cuppa|snack|cold|freezing|warm|rest|chocolate|drink|sit down)\b", "take a break"),
     (r"\b(bed|bedtime|home|stop|pack|finish|night|enough)\b", "that's all"),
     (r"\bmoonlight\b|\bmoon\b.*\b(bright|drowns?|washes|spoils?|problem|kills)\b", "the Moon is too bright"),
     (r"\b(worth it|how high|how low|higher|lower|climb\w*|placed|setting|sets|sink\w*)\b", "is it well placed"),
     (r"\b(eyepieces?|magnif\w*|power|millimet\w*)\b", "which eyepiece"),
     (r"\b(filters?|u ?h ?c|o (three|3))\b|\b(hurts?|dazzl\w*|blind\w*)\b", "which filter"),
-    (r"\b(too|less)\b.*\b(hard|faint|difficult|demanding|dim)\b|\b(easier|simpler|easy)\b|\bdon't get it\b", "something easier"),
+    (
+        r"\b(too|less)\b.*\b(hard|faint|difficult|demanding|dim)\b|\bdon't get it\b"
+        r"|\b(something|anything|an|one|more|go|show|try)\b.*\b(easier|simpler|easy)\b",
+        "something easier",
+    ),
     (r"\b(harder|challeng\w*|difficult|fainter|tougher|trickier)\b", "something harder"),
     (r"\b(brighter)\b", "something brighter"),
     (r"\b(split|tight|separat\w*|apart|companion)\b", "tell me more"),
@@ -60,11 +66,14 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (r"\b(describe|look like|supposed|should|details?|moons|rings?|belts?|spot|craters?|bands?|visible)\b", "what should I see"),
     (rf"^(?=.*\b(any\w*|something|what's|whats|good|see|look)\b).*?\b{_POINT}\b", "anything in the {point}"),
     (r"\b(near|nearby|around here|next to|close by|neighbours?)\b", "what else is near here"),
-    (r"\b(best|finest|showpiece|highlight|famous|special|pretty|overhead|zenith)\b", "what's best now"),
+    (
+        r"\b(best|recommend|suggest|pleaser|spectacular|finest|showpiece|highlight|famous|special|pretty|overhead|zenith)\b",
+        "what's best now",
+    ),
     (r"\b(later|midnight|another time|not now|tomorrow)\b", "maybe later"),
-    (r"\b(wow|great|loves?|loved|lovely|beautiful|amazing|cool|fantastic|wonderful|stunning|superb|marvellous)\b", "wow"),
+    (r"\b(wow|great|loves?|loved|lovely|beautiful|amazing|cool|fantastic|wonderful|stunning|gorgeous|superb|marvellous)\b", "wow"),
     (r"\b(got|found|there|centred|view|have)\b.*\b(it|is)\b|\bin view\b|\bcentred\b", "found it"),
-    (r"\b(next|another|more|move on|one for the road|leave|skip|else)\b", "next target"),
+    (r"\b(next|another|more|final|last|move on|one for the road|leave|skip|else)\b", "next target"),
 )
 _OF_THE_FORM: dict[str, tuple[tuple[str, str], ...]] = {
     "how_it_showed": (
@@ -91,9 +100,12 @@ def gists(line: str, rule: str) -> Iterator[str]:
     yield from (phrase for pattern, phrase in _OF_THE_FORM.get(rule, ()) if re.search(pattern, bare))
     if rule != "target":
         return
+    if _ASKED.search(bare):
+        yield from (f"where is {name}" for name in _spans(bare))
     if _WANTED.search(bare):
         yield from (f"show me {name}" for name in _spans(bare))
-    yield from (f"something in {name}" for name in _spans(bare))
+    if re.search(r"\b(in|next)\b", bare):
+        yield from (f"something in {name}" for name in _spans(bare))
     for pattern, phrase in _ABOUT:
         if found := re.search(pattern, bare):
             yield phrase.format(**found.groupdict())
