@@ -29,7 +29,7 @@ from tests.soundcard import SoundCard, soundcard, wait_until
 WORDS = ("stop", "halt", "no no")
 RATE_HZ = 16_000
 CHUNK = RATE_HZ // 100
-GIVEN_UP_AFTER_S = 4.0
+GIVEN_UP_AFTER_S, SILENT_S = 4.0, 3.0
 _AUDIBLE = 0.05
 """Of a word's loudest sample: below it is its end's silence."""
 
@@ -41,6 +41,7 @@ class Halt:
     word: str
     voice: str
     over_ours: bool
+    """Whether we spoke when the word ended."""
     after_s: float | None
     """From the end of the word to the stand; None where it went on turning."""
     taken: tuple[tuple[str, float], ...] = ()
@@ -94,16 +95,29 @@ def bare(word: str, voice: str) -> Audio:
     return Audio((sound[loud[0] : loud[-1] + 1] / np.abs(sound).max() * 0.5).astype(np.float32), RATE_HZ)
 
 
+def _wait_until_it_says_no_more(field: Field) -> None:
+    """Wait for a silence that is longer than a busy machine takes between two sentences."""
+    deadline = time.monotonic() + 60.0
+    while time.monotonic() < deadline:
+        sounds = [event for event in field.events() if event["what"] in ("sound", "quiet")]
+        if sounds and sounds[-1]["what"] == "quiet" and time.monotonic() - sounds[-1]["at"] > SILENT_S:
+            return
+        time.sleep(0.1)
+
+
 def one_halt(field: Field, heard: Microphone, server: AltAzServer, word: str, voice: str, *, over_ours: bool) -> Halt:
     """Send the mount turning, say the word, and see when it stands."""
-    field.wait_for_silence()
+    if not over_ours:
+        # Else it would ask again after a while.
+        field.type("wait a moment")
+    _wait_until_it_says_no_more(field)
     decided = len(field.events("decided"))
     if over_ours:
         # Typed before it turns: any key would halt it.
-        sounds = len(field.events("sound"))
+        sounded = len(field.events("sound"))
         field.type("say that again")
         deadline = time.monotonic() + 3.0
-        while len(field.events("sound")) == sounds and time.monotonic() < deadline:
+        while len(field.events("sound")) == sounded and time.monotonic() < deadline:
             time.sleep(0.05)
     server.mount.rate_deg_s = 0.2
     azimuth_deg, _ = server.mount.says()
@@ -121,6 +135,8 @@ def one_halt(field: Field, heard: Microphone, server: AltAzServer, word: str, vo
     server.mount.halt()
     time.sleep(0.3)
     ended, likeness = heard.end_of(sound.samples, began)
+    sounds = [event["what"] for event in field.events() if event["what"] in ("sound", "quiet") and event["at"] < ended]
+    over_ours = sounds[-1:] == ["sound"]
     heard_as = tuple((event["phrase"] or event["kind"], event["confidence"] or 0.0) for event in field.events("decided")[decided:])
     if stood_at is not None and taken and stood_at < began:
         return Halt(word, voice, over_ours, None, heard_as, before=True)
