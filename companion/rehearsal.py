@@ -17,9 +17,9 @@ from companion.documents.scenario import Kind, TurnTable, read_scenario
 from companion.equipment import NOTHING_KNOWN, Equipment
 from companion.errors import BadRequest
 from companion.files import LARGEST_DOCUMENT_BYTES, is_file, read_file, write_whole
-from companion.hearing import Engine
+from companion.hearing import Engine, Scope, listen
 from companion.languages import Language
-from companion.messages import Heard, Hearing
+from companion.messages import Heard, Hearing, NotNow
 from companion.procedure import EVENING
 from companion.sky import Site
 from companion.speaking import Voice
@@ -71,15 +71,15 @@ class Exchange:
     stage: str
 
     @property
-    def heard(self) -> Heard | None:
-        """What was understood, or None."""
-        return self.hearing if isinstance(self.hearing, Heard) else None
+    def heard(self) -> Heard | NotNow | None:
+        """What was understood, an answer or what may be said at any time; or None."""
+        return self.hearing if isinstance(self.hearing, Heard | NotNow) else None
 
     @property
     def as_expected(self) -> bool:
-        """Whether an in-grammar recording was taken with the right command and slots, or another one refused."""
+        """Whether an in-grammar recording was taken with the right command and slots, or another one not taken for an answer."""
         if self.recording is None or self.recording.command is None:
-            return self.heard is None
+            return not isinstance(self.hearing, Heard)
         heard = self.heard
         return heard is not None and heard.command == self.recording.command and dict(heard.slots) == dict(self.recording.slots)
 
@@ -138,7 +138,9 @@ class Rehearsal:
                 return None
             sound = read_wav(recording.wav, LONGEST_UTTERANCE_SECONDS)
             self._sounds += [sound, silence(_PAUSE_SECONDS, sound.rate_hz)]
-            return self.engine.recognise(sound, self.vocabulary.active(question.expects).expecting(conversation.expected(recording.at)))
+            likely = self.vocabulary.active(question.expects).expecting(conversation.expected(recording.at))
+            heard = listen(self.engine, sound, Scope(likely, self.vocabulary.everything))
+            return self.vocabulary.settled(heard, question.expects)
 
         def time() -> datetime:
             return recording.at if recording else began

@@ -65,3 +65,21 @@ def test_a_failed_alignment_is_diagnosed_mended_and_the_evening_goes_on(capsys: 
     heard = [turn["heard"] for turn in document["turns"]]
     aligned = heard.index("it says success")
     assert heard[aligned : aligned + 2] == ["it says success", "in the eyepiece"]
+
+
+@pytest.mark.slow
+def test_a_child_is_the_eye_of_a_beginner(capsys: pytest.CaptureFixture[str]) -> None:
+    """The third scenario: what may be said at any time is understood by voice, too, and clock-face answers name the keys."""
+    assert main(["rehearse", "child_as_the_eye", "--json"]) == 0
+    document = json.loads(capsys.readouterr().out)
+    assert document["finished"]
+    assert document["recognised"] == document["expected"]
+    said = " ".join(turn["said"] for turn in document["turns"])
+    for words in (
+        "Five phrases always work",
+        "I say eyes when I mean the child",
+        "Hands: press the left-hand and the up arrow",
+        "the alignment holds",
+        "its light has been on the way",
+    ):
+        assert words in said
