@@ -80,6 +80,7 @@ _HUNDREDS = re.compile(
 # Different spellings of the same sound.
 _SPELT = {
     **{"center": "centre", "centered": "centred", "meters": "metres", "till": "until"},
+    **{"neighbor": "neighbour", "plow": "plough", "mm": "millimetre"},
     **{"millimeter": "millimetre", "millimeters": "millimetres"},
 }
 _JOINED = {

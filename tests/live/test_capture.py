@@ -22,6 +22,7 @@ class Microphone:
     captured: list[Captured] = field(default_factory=list)
     overflows: int = 0
     lost: bool = False
+    name: str = "a microphone"
 
     def read(self, wait_seconds: float) -> Captured | None:
         """Return what was captured next."""

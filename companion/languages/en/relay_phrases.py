@@ -151,7 +151,7 @@ def _by_feel(scene: Scene, keys: tuple[ArrowKey, ...]) -> str:
 
 def proof_star(scene: Scene, *, star: str) -> str:
     """Send the mount to a third star."""
-    return f"Now let's prove it. Hands: send the mount to {sentence(describe(sky.sight(sky.find(star), scene), scene.fist_deg))}"
+    return f"Now let's prove it. Hands: have the mount go to {sentence(describe(sky.sight(sky.find(star), scene), scene.fist_deg))}"
 
 
 RELAY = Chapter(

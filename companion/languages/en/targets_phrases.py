@@ -36,7 +36,7 @@ from companion.talk.targets_phrases import (
 
 def proof_star(scene: Scene, *, star: str) -> str:
     """Send the mount to a third star."""
-    return f"Now let's prove it. Send the mount to {describe(sky.sight(sky.find(star), scene), scene.fist_deg)}"
+    return f"Now let's prove it. Have the mount go to {describe(sky.sight(sky.find(star), scene), scene.fist_deg)}"
 
 
 def proof_star_tersely(scene: Scene, *, star: str) -> str:

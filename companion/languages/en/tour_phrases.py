@@ -17,7 +17,7 @@ TO_TRY: Mapping[Tried, str] = {
 WORKED: Mapping[Tried, str] = {
     Tried.REPEAT: "That brings my last words once more.",
     Tried.WAIT: "I then wait until you say: carry on.",
-    Tried.BACK: "That undoes one answer, and I ask again.",
+    Tried.BACK: "That takes one answer back, and I ask again.",
     Tried.WHERE: "I then name the part we are in, and what's open.",
     Tried.QUIET: "I then fall silent at once; a mount that turns is halted by its own keys, or its switch.",
 }
