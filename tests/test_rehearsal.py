@@ -61,7 +61,7 @@ def test_a_failed_alignment_is_diagnosed_mended_and_the_evening_goes_on(capsys: 
     assert document["recognised"] == document["expected"]
     said = [turn["said"] for turn in document["turns"]]
     assert any("Fifteen degrees left, five degrees up. Look up Altair on the handset." in words for words in said)
-    assert any("I'm fairly sure that's it. Set daylight saving to on." in words for words in said)
+    assert any("I'm fairly sure that's it. Set daylight saving to on, and check the time once more." in words for words in said)
     heard = [turn["heard"] for turn in document["turns"]]
     aligned = heard.index("it says success")
     assert heard[aligned : aligned + 2] == ["it says success", "in the eyepiece"]
