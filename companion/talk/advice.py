@@ -17,6 +17,7 @@ class Advice(enum.StrEnum):
     BRIGHT_DOT = "bright-dot"
     CABLE_CAUGHT = "cable-caught"
     COLD = "cold"
+    RAIN = "rain"
     COMPASS_WANDERS = "compass-wanders"
     COOLING = "cooling"
     DARK_FOR_A_MARK = "dark-for-a-mark"

@@ -17,6 +17,7 @@ TOLD: Mapping[Advice, str] = {
     ),
     Advice.BLURRED: "Turn the focuser slowly, all the way if you must: it sharpens at one place only. Begin with the largest figure in.",
     Advice.BRIGHT_DOT: "Turn the dot's little wheel down until it is barely there. A bright dot hides the star behind it.",
+    Advice.RAIN: "Cap the tube, and cover everything: say hang on to wait. Touch no plug with wet hands.",
     Advice.COLD: "Warm up first: hat on, hands in your pockets, or indoors for ten minutes. Say hang on, and I keep our place.",
     Advice.COMPASS_WANDERS: (
         "Iron or a motor is near it: step five paces from the tripod, and keep keys and phone away. "
