@@ -39,10 +39,10 @@ grammar question_names;
  * @counterexample Arcturus
  */
 public <sky_question> = (where is {where-now} | where's {where-now} | where do I find {where-now} | how far [away] is {how-far}
-                        | (which way | which way's | which direction | whereabouts) [is] {where-now} | is that {where-now}
                         | how big is {how-big} | what is {what-kind} | what kind of thing is {what-kind} | tell me about {tell-story}
                         | (tell me the story of | what's the story of) {tell-story}) <name>
                       | is <name> (up | still up | up yet | up tonight | out | visible | well placed | worth a look) {up-now}
+                      | (which way [is] | which way's | which direction is | whereabouts is | is that) <name> {where-now}
                       | is <name> (gone | down) [yet] {up-now}
                       | has <name> (set | gone | gone down | risen | come up) [yet] {up-now}
                       | when does <name> (rise | come up) {rises-when}
