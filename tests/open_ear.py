@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 from importlib.util import find_spec
+from itertools import takewhile
 from pathlib import Path
 from typing import Any
 
@@ -39,7 +40,9 @@ def words_heard(sound: Audio) -> list[str]:
 
 def words_of(text: str) -> list[str]:
     """Return lower-case words without punctuation, every number as its figures one by one, however it was written."""
-    text = re.sub(r"(?<=\d)\.(?=\d)", " point ", re.sub(r"(?<=\d)(st|nd|rd|th)\b|['’]", "", text.lower()))
+    text = re.sub(r"(?<=\d)(st|nd|rd|th)\b|['’]", "", text.lower())
+    text = re.sub(r"\b((?:at|says) \d{1,2})\.(?=\d\d\b)", r"\1 ", text)  # a time of day
+    text = re.sub(r"(?<=\d)\.(?=\d)", " point ", re.sub(r"\ba hundred thousand\b", "one hundred thousand", text))
     for apart, together in _JOINED.items():
         text = re.sub(rf"\b{apart}\b", together, text)
     tokens = re.findall(r"[a-z]+|\d|\*", _HUNDREDS.sub(_hundreds, text))
@@ -63,7 +66,18 @@ def words_of(text: str) -> list[str]:
             words += str(_ROUND_ORDINALS[token])
         else:
             words.append(_SPELT.get(token, token))
-    return words
+    return _thousands(words)
+
+
+def _thousands(words: list[str]) -> list[str]:
+    """Return the words with each number of thousands as its figures: the three after it, or noughts for those that weren't said."""
+    if "thousand" not in words[1:]:
+        return words
+    place = words.index("thousand", 1)
+    if not words[place - 1].isdigit():
+        return [*words[: place + 1], *_thousands(words[place + 1 :])]
+    following = list(takewhile(str.isdigit, words[place + 1 :]))
+    return [*words[:place], *"0" * (3 - len(following)), *_thousands(words[place + 1 :])]
 
 
 def _hundreds(found: re.Match[str]) -> str:
@@ -80,7 +94,7 @@ _HUNDREDS = re.compile(
 # Different spellings of the same sound.
 _SPELT = {
     **{"center": "centre", "centered": "centred", "meters": "metres", "till": "until"},
-    **{"neighbor": "neighbour", "plow": "plough", "mm": "millimetre"},
+    **{"neighbor": "neighbour", "plow": "plough", "mm": "millimetre", "too": "2"},
     **{"millimeter": "millimetre", "millimeters": "millimetres"},
 }
 _JOINED = {

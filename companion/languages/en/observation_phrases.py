@@ -85,8 +85,8 @@ OBSERVATION = Chapter(
     phrases={
         HowDidItShow: "How well did it show: easily, only just, suspected, or not at all?",
         WhichEyepieceWasIn: "How many millimetres has the eyepiece you used?",
-        HowDidItLook: "A word for how it looked, such as round, long, two, misty or faint. Or say: that's all.",
-        AnotherWordForIt: "Another word? Or say: that's all.",
+        HowDidItLook: "A word for how it looked, such as round, long, misty or faint. Or say: that's all.",
+        AnotherWordForIt: "One more word? Or say: that's all.",
         HowSteadyIsTheAir: "How steady is the air, one to five? Five is perfectly still.",
         HowClearIsTheAir: "How clear is it, one to five? Five is perfectly clear.",
         WrittenDown: "Written down.",

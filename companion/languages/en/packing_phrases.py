@@ -47,7 +47,7 @@ PACKING = Chapter(
     phrases={
         ParkIt: "Packing up. Eyes off the eyepiece, hands clear of tube and arms. Park the mount. Say done when it stands still.",
         SwitchItOff: "Switch it off. Then pull the plug, with dry hands. Done?",
-        CapEverything: "Cap the tube and the finder. Dew on the glass: never wipe it. Done?",
+        CapEverything: "Put the caps on tube and finder. Dew on the glass: never wipe it. Done?",
         CapBeforeItMoves: "The Sun is up. Before anything moves, cap tube and finder. Done?",
         EyepiecesIn: eyepieces_in,
         CablesIn: "Now the cables, before you carry anything: they trip you. Coil them up. Done?",

@@ -138,7 +138,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     TakeAFartherMark: "Got one farther off?",
     WaitForTheSky: "Say ready when it clears.",
     NoMoreStars: "Say ready when another star shows.",
-    WhichStarDoesItName: "Which star does it name?",
+    WhichStarDoesItName: "What star does it name?",
     WhoChoosesTheStars: "Who picks the alignment stars: the mount, or you?",
     FocalLength: "The focal length?",
     WhichEyepiece: "An eyepiece, in millimetres?",

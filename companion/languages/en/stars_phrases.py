@@ -165,7 +165,7 @@ def what_colour(scene: Scene, *, star: str) -> str:
 
 def which_star_does_it_name(scene: Scene, *, again: bool = False) -> str:
     """Ask for the name on the hand control."""
-    return "And now?" if again else "Which star does it name?"
+    return "And now?" if again else "What star does it name?"
 
 
 def which_of_these(scene: Scene, *, stars: tuple[str, ...]) -> str:
