@@ -85,7 +85,7 @@ def _stars_and_dark(night: Night, moment: Moment) -> str:
         return _in_a_light_night(Moment(moment.site, night.culmination))
     parts = []
     if night.civil_dusk and night.civil_dusk > now:
-        parts.append(f"First stars in about {clock_words.duration(night.civil_dusk - now)}.")
+        parts.append(f"The first stars come in about {clock_words.duration(night.civil_dusk - now)}.")
     if night.astronomical_dusk is None:
         parts.append("It won't get fully dark tonight.")
     elif night.astronomical_dusk > now:

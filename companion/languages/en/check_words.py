@@ -97,8 +97,8 @@ def _position(scene: Scene, star: str) -> str:
     """Ask where the handset takes a star to be."""
     sight = sky.sight(sky.find(star), scene)
     below = "minus " if round(sight.altitude_deg) < 0 else ""
-    shown = f"altitude about {below}{digits(abs(round(sight.altitude_deg)))}, and azimuth about {digits(round(sight.azimuth_deg) % 360, 3)}"
-    return f"Look up {spoken_name(star)} on the handset. Does it show {shown}?"
+    altitude, azimuth = f"{below}{digits(abs(round(sight.altitude_deg)))}", digits(round(sight.azimuth_deg) % 360, 3)
+    return f"Look up {spoken_name(star)} on the handset. Does it show about {altitude} for the altitude, and {azimuth} for the azimuth?"
 
 
 def _heading(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str:

@@ -17,7 +17,7 @@ from companion.sky import Body, Kind, Moment
 
 KINDS: Mapping[Kind, str] = {
     "star": "A sun like ours, so far off that it stays a point.",
-    "double star": "Two suns side by side; most such pairs circle each other.",
+    "double star": "A pair of suns, side by side. Most such pairs circle each other.",
     "carbon star": "An old, cool giant sun, reddened by soot in its own air.",
     "variable star": "A sun whose light comes and goes.",
     "planet": "It circles our Sun, as the Earth does, and shines by its light.",
