@@ -23,6 +23,11 @@ os.environ["COMPANION_HOME"] = tempfile.mkdtemp(prefix="companion-tests-")
 atexit.register(shutil.rmtree, os.environ["COMPANION_HOME"], ignore_errors=True)
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the rehearsal: one process is busy with it for long, and the other would wait for it at the end."""
+    items.sort(key=lambda item: item.path.name != "test_rehearsal.py")
+
+
 @pytest.fixture
 def no_network(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Refuse every attempt to reach a network, as a machine without one does; the list names the attempts."""

@@ -18,7 +18,7 @@ from tests.english import ENGLISH, VOCABULARY
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 AT_NIGHT, BY_DAY = datetime(2026, 7, 10, 5, 0, tzinfo=UTC), datetime(2026, 7, 10, 17, 0, tzinfo=UTC)
 EQUIPMENT = Equipment(Instrument(200, 1000, (Eyepiece(10), Eyepiece(25), Eyepiece(6)), has_diagonal=True))
-STEPS = ("park", "plug", "cap the tube", "eyepieces", "cables", "clamp", "torch", "At home")
+STEPS = ("park", "plug", "put the caps", "eyepieces", "cables", "clamp", "torch", "At home")
 
 
 def _told(*said: str, time: datetime = AT_NIGHT, equipment: Equipment = EQUIPMENT) -> Iterator[str]:
@@ -55,7 +55,7 @@ def test_what_was_never_switched_on_is_not_switched_off() -> None:
         turn = conversation.hear(VOCABULARY.understand(words, turn.question.expects), AT_NIGHT)
         said.append(" ".join(conversation.words(saying, AT_NIGHT) for saying in turn.sayings))
     packing = " ".join(said[3:])
-    assert "Cap the tube" in said[3]
+    assert "Put the caps" in said[3]
     assert "Good night" in said[-1]
     for word in ("park", "witch", "plug"):
         assert word not in packing
