@@ -10,17 +10,18 @@ from functools import partial
 from companion.dialogue.asides import Asides
 from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
-from companion.dialogue.expectations import LIKELY, expected_at
-from companion.dialogue.gone_meanwhile import gone_meanwhile
+from companion.dialogue.doubt import SURE, YES_AND_NO, may_be_either, sure_from
+from companion.dialogue.expectations import expected_at
 from companion.dialogue.journal import Record
-from companion.dialogue.jumps import is_gone_through, is_jump, wanted
+from companion.dialogue.jumps import is_gone_through, is_jump
 from companion.dialogue.memory import EveningMemory, hands_off_record, terse_record
+from companion.dialogue.moves import Moves
 from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
 from companion.dialogue.seeing import is_of_sight, seeing_told
 from companion.dialogue.told import Told
-from companion.dialogue.tour import Tour, begun, is_tour_wish
+from companion.dialogue.tour import Touring
 from companion.dialogue.turn import Turn
 from companion.dialogue.universal import Here, universal_word
 from companion.equipment import NOTHING_KNOWN, Equipment, Seeing
@@ -34,30 +35,17 @@ from companion.talk.guidance_phrases import (
     DidNotGetThat,
     EveryWord,
     FewWords,
-    LeaveNow,
-    NothingToGoBackTo,
 )
-from companion.talk.jump_phrases import PackUpNow
 from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
-from companion.talk.night_answers import TargetAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
 from companion.talk.sight_phrases import SightNoted
-from companion.talk.targets_phrases import GoodNight
 
-SURE = 0.8
-"""An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
-seconds, a wrong step with cold fingers costs minutes."""
-SURE_OF_THE_UNLIKELY = 0.95
-"""The same for an answer that would surprise: a star that is down, a latitude far from here. Judgement."""
 _MOST_AT_ONCE = 2
 """Of a speech of more sentences than this the last is repeated first, and all of it when it is asked for once more. Judgement."""
 
 Sayings = tuple[Saying, ...]
 
-
-_AT_THE_TELESCOPE, _PACKING = "targets", "good-night"
-"""The stages where nobody leaves without the offer to pack up, and where that is done."""
 _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
@@ -104,8 +92,9 @@ class Conversation:
         self._named_last: str | None = None
         self._reprompts = Reprompts(by_voice=by_voice)
         self._asides = Asides()
+        self._moves = Moves(self._course, self._asides, self._open_question)
         self._told = Told()
-        self._tour: Tour | None = None
+        self._touring = Touring(self._asides)
         self._pause: str | None = None
         self._pauses = Pauses()
         self._repeats = 0
@@ -136,7 +125,7 @@ class Conversation:
     @property
     def results(self) -> tuple[Result, ...]:
         """What the finished stages found out, in order."""
-        return self._course.results
+        return self._course.progress.results
 
     def words(self, saying: Saying, time: datetime) -> str:
         """Return the words of a saying, spoken when our own clock reads ``time``."""
@@ -178,7 +167,7 @@ class Conversation:
         sayings: Sayings
         if isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in question.also):
             hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence, hearing.spelling)
-        if isinstance(hearing, Heard | NotNow) and (shown := self._toured(hearing)):
+        if isinstance(hearing, Heard | NotNow) and (shown := self._touring.hear(hearing, lambda: self._course.current.question)):
             self._reprompts.understood(hearing.command)
             self._pause = None
             return self._turn(shown)
@@ -192,7 +181,7 @@ class Conversation:
                     self._last_heard = hearing.written
             case NotNow():
                 sayings = self._out_of_turn(hearing, question, time)
-            case NotUnderstood(likeliest=(first, second)) if self._may_be_either(first, second):
+            case NotUnderstood(likeliest=(first, second)) if not (self._asides or self._touring) and may_be_either(first, second):
                 self._asides.ask_which(first, second, lambda heard: partial(self._heard, heard))
                 sayings = (self._open_question(),)
             case NotUnderstood():
@@ -231,29 +220,12 @@ class Conversation:
             sayings = self._told_of_sight(heard)
         elif self._is_linked and heard.command in set(HandsAnswer):
             sayings = (*self._leave_the_mount(alone=heard.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
-        elif is_jump(heard) and (sayings := self._going_elsewhere(heard, time)):
+        elif is_jump(heard) and (sayings := self._moves.elsewhere(heard, time)):
             self._last_heard = heard.written
         if not sayings:
             return self._reprompts.not_now(heard.written, question)
         self._reprompts.understood(heard.command)
         return sayings
-
-    def _toured(self, heard: Heard | NotNow) -> Sayings:
-        """Take what belongs to the tour, or begins one; nothing where it does neither. Going elsewhere ends it unsaid."""
-        if self._tour is None or self._asides:
-            if not is_tour_wish(heard):
-                return ()
-            self._asides.close()
-            self._tour, said = begun()
-            return said
-        if is_jump(heard) or heard.command == UniversalAnswer.GOOD_NIGHT:
-            self._tour = None
-            return ()
-        shown = self._tour.hear(heard)
-        if shown is None:
-            return ()
-        self._tour, said = shown
-        return said if self._tour is not None else (*said, AskedAgain(self._open_question()))
 
     def _told_of_sight(self, heard: NotNow) -> Sayings:
         """Keep what was told of the observer's sight, confirm it, and put the open question in the words that now fit."""
@@ -278,27 +250,14 @@ class Conversation:
             return (self._open_question(),)
         word = universal_word(heard.command)
         costs_nothing = heard.command in ONLY_ASK if word is None else not word.changes
-        if heard.confidence >= self._sure_from(heard, time) or costs_nothing:
+        prior = self.expected(time) if heard.slots else None
+        if costs_nothing or heard.confidence >= sure_from(heard, prior, self._language.easily_confused):
             return self._heard(heard, time, pause)
-        if heard.command in set(YesNoAnswer) - {YesNoAnswer.SKIP}:
+        if heard.command in YES_AND_NO:
             # Asking back would only be answered by another yes or no.
             return (DidNotGetThat(),)
         self._asides.ask_back(heard.written, partial(self._heard, heard))
         return (self._open_question(),)
-
-    def _sure_from(self, heard: Heard, time: datetime) -> float:
-        """Return the confidence from which an answer isn't asked back: higher for one that would surprise.
-
-        What sounds much like another answer is always asked back; only what was typed is as sure as that.
-        """
-        if heard.phrase in self._language.easily_confused:
-            return 1.0
-        expected = self.expected(time) if heard.slots else None
-        return SURE if expected is None or expected.weight(heard.command, heard.slots) >= LIKELY else SURE_OF_THE_UNLIKELY
-
-    def _may_be_either(self, first: Heard, second: Heard) -> bool:
-        """Tell whether to ask which of two was said: not within a question of our own, nor of yes and no, which are shorter said again."""
-        return not self._asides and self._tour is None and not {first.command, second.command} & (set(YesNoAnswer) - {YesNoAnswer.SKIP})
 
     def _heard(self, heard: Heard, time: datetime, pause: str | None = None) -> Sayings:
         """Answer a word that works anywhere here; any other word, and one that the question itself takes, goes to the script.
@@ -315,72 +274,27 @@ class Conversation:
             self._record(terse_record(terse=self._terse))
             return (FewWords() if self._terse else EveryWord(), self._open_question())
         if heard.command == UniversalAnswer.GOOD_NIGHT:
-            return self._leaving()
+            return self._moves.leave()
         if self._asides:
             return self._agreed_or_not(heard, time)
         match heard.command:
             case UniversalAnswer.GO_BACK:
-                return self._gone_back(time)
+                return self._moves.back(time)
             case UniversalAnswer.LEAVE_PART:
                 return (self._course.current.stage.said_when_left, *self._course.leave(time))
             case UniversalAnswer.BEGIN_PART_AGAIN:
                 return self._course.begin_again(time)
         return self._told.answer(self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time))
 
-    def _gone_back(self, time: datetime) -> Sayings:
-        """Stand at the question before; where it offers a target that is gone by now, say so and go on to the next.
-
-        From what took the place of such a target we go farther back: else nobody would come past it.
-        """
-        undone = [answer.command for answer in self._course.current.answers[-1:]]
-        if not self._course.go_back():
-            return (NothingToGoBackTo(), *self._course.current.sayings)
-        moment = self.moment(time)
-        gone = gone_meanwhile(self._course.current, moment)
-        if gone is None:
-            return self._course.current.sayings
-        if undone == [TargetAnswer.SKIP]:
-            return (gone, *self._gone_back(time))
-        return (gone, *self._course.answer(Answer(TargetAnswer.SKIP, moment.time), time))
-
     def _agreed_or_not(self, heard: Heard, time: datetime) -> Sayings:
         """Do what we asked about only on a plain yes."""
         leads_to = self._asides.close().get(heard.command)
         return leads_to(time) if leads_to is not None else self._course.current.sayings
 
-    def _leaving(self) -> Sayings:
-        """Ask whether to end here; where there is a telescope in use, whether to pack up."""
-        if self._course.current.name == _AT_THE_TELESCOPE and self._course.has(_PACKING):
-            self._asides.ask_first(PackUpNow(), partial(self._course.go_to, _PACKING))
-        else:
-            self._asides.ask_first(LeaveNow(), self._end)
-        return (self._open_question(),)
-
-    def _end(self, _: datetime) -> Sayings:
-        self._course.end()
-        return (GoodNight(),)
-
-    def _going_elsewhere(self, heard: NotNow, time: datetime) -> Sayings:
-        """Go to another part, or ask first, or say why not; nothing is said where this evening has no such part."""
-        jump = wanted(heard, self._course, self.moment(time))
-        if jump is None:
-            return ()
-        self._asides.close()
-        if jump.stage is None:
-            return (*jump.said, AskedAgain(self._open_question()))
-        go = partial(self._course.go_to, jump.stage)
-        if jump.asked is not None:
-            self._asides.ask_first(jump.asked, go)
-        elif heard.confidence < SURE:
-            self._asides.ask_back(heard.written, go)
-        else:
-            return (*jump.said, *go(time))
-        return (self._open_question(),)
-
     # --- where we stand ----------------------------------------------------------------------------------------------
 
     def _here(self, pause: str | None) -> Here:
-        ours = self._asides or self._tour is not None
+        ours = self._asides or self._touring
         said: Sayings = (self._open_question(),) if ours else self._told.again(self._course.current.sayings)
         return Here(
             self._open_question(),
@@ -395,7 +309,7 @@ class Conversation:
 
     def _standing(self, time: datetime) -> Standing:
         course = self._course
-        to_come = tuple(stage for stage in course.to_come if is_gone_through(stage, course.equipment))
+        to_come = tuple(stage for stage in course.progress.to_come if is_gone_through(stage, course.equipment))
         return Standing(
             self._open_question(),
             self.moment(time),
@@ -409,8 +323,7 @@ class Conversation:
 
     def _open_question(self) -> Ask[Answers]:
         """Return the question on top: one of our own, else the script's."""
-        ours = self._asides.question or (self._tour.question if self._tour is not None else None)
-        question = ours or self._course.current.question
+        question = self._asides.question or self._touring.question or self._course.current.question
         if question is None:
             raise RuntimeError("the evening is over; nothing more can be heard")
         return question

@@ -1,8 +1,8 @@
-"""The course of an evening: which parts were gone through, which one is under way, which wait, and what each undoes."""
+"""The course of an evening: its parts one after another, or as the observer goes to them, every step recorded before it counts."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import datetime
 
 from companion.dialogue.device_calls import Calls, ask_nobody, failed
@@ -21,34 +21,21 @@ from companion.dialogue.memory import (
     stage_record,
     withdrawal_record,
 )
+from companion.dialogue.progress import Progress, undone_by
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.visits import set_aside, step_back, take_up
 from companion.dialogue.whereabouts import where_we_are
 from companion.equipment import Equipment, Seeing
 from companion.messages import Answer
-from companion.procedure import Context, Result, Stage
+from companion.procedure import Context, Stage
 from companion.procedure.notes import Learned, Observed, OurPlace, corrected, learned
 from companion.sky import Body, Moment, Site
 from companion.talk.guidance_phrases import GoingOn, StageAnew
 from companion.talk.question_phrases import AskedAgain
-from companion.talk.saying import Answers, Ask, Call, Note, Saying
+from companion.talk.saying import Note, Saying
 
 NOWHERE = Site(0.0, 0.0)
 """Stands in until somebody tells where we are."""
-_UNDOES: Mapping[str, tuple[str, ...]] = {
-    "ground": ("starting-pose", "late-pose", "reference-stars", "proof"),
-    "starting-pose": ("late-pose", "reference-stars", "proof"),
-    "power": ("settings", "late-pose", "reference-stars", "proof"),
-    "settings": ("late-pose", "reference-stars", "proof"),
-    "late-pose": ("reference-stars", "proof"),
-    "reference-stars": ("proof",),
-}
-"""What must be done again after a part was begun again: a tripod that was moved stands nowhere, a mount switched off forgets."""
-
-
-def undone_by(stage: str) -> tuple[str, ...]:
-    """Return the stages that count as not done any more once this one is begun, itself among them."""
-    return (stage, *_UNDOES.get(stage, ()))
 
 
 class Course:
@@ -69,8 +56,7 @@ class Course:
 
         ``calls`` is who asks the mount on the line; None where there is none. ``last_evening``: when the one before was, where known.
         """
-        self._stages = {stage.name: stage for stage in stages}
-        self._order = tuple(self._stages)
+        self.progress = Progress(stages)
         self._site = site
         self._record = record
         self._equipment = equipment
@@ -79,8 +65,6 @@ class Course:
         self._calls = calls or ask_nobody
         self._sent = 0
         self._last_evening = last_evening
-        self._gone: list[StageRun] = []
-        self._waiting: list[StageRun] = []
         self._is_over = False
         self._seeing: Seeing | None = None
 
@@ -89,27 +73,17 @@ class Course:
     @property
     def current(self) -> StageRun:
         """The stage under way; the last one once the evening is over."""
-        return self._gone[-1]
+        return self.progress.current
 
     @property
     def began(self) -> datetime:
         """When the first stage was begun."""
-        return self._gone[0].context.started
+        return self.progress.gone[0].context.started
 
     @property
     def is_over(self) -> bool:
         """Whether the last stage has ended."""
         return self._is_over
-
-    @property
-    def results(self) -> tuple[Result, ...]:
-        """What the finished stages found out, in order."""
-        return tuple(run.result for run in self._gone if run.result is not None)
-
-    @property
-    def to_come(self) -> tuple[str, ...]:
-        """The stages that follow the one under way, in order."""
-        return tuple(name for name in self._after(self.current.name) if self._waits(name) or not self._is_settled(name))
 
     @property
     def place_is_known(self) -> bool:
@@ -119,7 +93,7 @@ class Course:
     @property
     def equipment(self) -> Equipment:
         """What the observer has, by all that was told so far."""
-        known = learned(self._equipment, self._decisions(len(self._gone)))
+        known = learned(self._equipment, self.progress.decisions(len(self.progress.gone)))
         return known if self._seeing is None else self._seeing.put_into(known)
 
     @property
@@ -134,41 +108,18 @@ class Course:
 
     def moment(self, time: datetime) -> Moment:
         """Return where and when we are while our own clock reads ``time``, by all that was corrected so far."""
-        return corrected(Moment(self._site or NOWHERE, time), self._decisions(len(self._gone)))
+        return corrected(Moment(self._site or NOWHERE, time), self.progress.decisions(len(self.progress.gone)))
 
     def notes(self) -> Iterator[Note]:
         """Yield all that was noted."""
-        return (decision for decision in self._decisions(len(self._gone)) if isinstance(decision, Note))
-
-    def has(self, stage: str) -> bool:
-        """Say whether this evening has such a stage."""
-        return stage in self._stages
-
-    def is_before(self, stage: str) -> bool:
-        """Say whether a stage comes before the one under way."""
-        return self._order.index(stage) < self._order.index(self.current.name)
-
-    def passed_over_to(self, stage: str) -> tuple[str, ...]:
-        """Return what would be left out on going to a later stage: the one under way, and what lies between and isn't done."""
-        between = self._order[self._order.index(self.current.name) + 1 : self._order.index(stage)]
-        return (self.current.name, *(name for name in between if self._waits(name) or not self._is_settled(name)))
-
-    def is_done(self, stage: str) -> bool:
-        """Say whether a stage was gone through with answers, not left out, and still counts."""
-        last = next((run for run in reversed(self._gone) if run.name == stage and run.result is not None), None)
-        return last is not None and self._is_settled(stage) and bool(last.replies) and not last.was_left
-
-    def lost_by(self, stage: str) -> tuple[str, ...]:
-        """Return what has been done, or begun, and would have to be done again after that stage."""
-        begun = {run.name for run in (self.current, *self._waiting) if run.replies}
-        return tuple(name for name in undone_by(stage)[1:] if name in begun or self.is_done(name))
+        return (decision for decision in self.progress.decisions(len(self.progress.gone)) if isinstance(decision, Note))
 
     # --- steps -------------------------------------------------------------------------------------------------------
 
     def begin(self, time: datetime) -> tuple[Saying, ...]:
         """Open the first stage."""
         self._record(begun_record(self._site, self._last_evening))
-        return self._open(self._order[0], time)
+        return self._open(self.progress.first, time)
 
     def answer(self, answer: Answer, time: datetime) -> tuple[Saying, ...]:
         """Give the open question its answer, and go on."""
@@ -184,7 +135,7 @@ class Course:
     def begin_again(self, time: datetime) -> tuple[Saying, ...]:
         """Begin the stage under way again."""
         self._record({"kind": "anew"})
-        return self._open(self._gone.pop().name, time)
+        return self._open(self.progress.gone.pop().name, time)
 
     def go_to(self, stage: str, time: datetime) -> tuple[Saying, ...]:
         """Go to another stage. What lies between is left out; what is under way waits where an earlier one is gone to.
@@ -193,8 +144,8 @@ class Course:
         """
         if stage == self.current.name:
             return self.begin_again(time)
-        if not self.is_before(stage):
-            passed = self.passed_over_to(stage)[1:]
+        if not self.progress.is_before(stage):
+            passed = self.progress.passed_over_to(stage)[1:]
             self._leave()
             for name in passed:
                 self._pass_over(name, time)
@@ -202,13 +153,13 @@ class Course:
             self._leave()
         else:
             self._record({"kind": "aside"})
-            set_aside(self._gone, self._waiting)
+            set_aside(self.progress.gone, self.progress.waiting)
         return self._open(stage, time)
 
     def go_back(self) -> bool:
         """Stand again at the question answered last, or where another part was gone to; False when there is neither."""
         observed = [note for note in self.notes() if isinstance(note, Observed)]
-        if not step_back(self._gone, self._waiting):
+        if not step_back(self.progress.gone, self.progress.waiting):
             return False
         self._record({"kind": "back"})
         left = list(self.notes())
@@ -230,26 +181,26 @@ class Course:
         """
         self._last_evening, self._seeing = memory.last_evening, memory.seeing
         for kept in memory.stages:
-            stage = self._stages.get(kept.name)
+            stage = self.progress.stages.get(kept.name)
             if stage is None:
                 break
             if kept.result is None:
                 self._remember_waiting(memory.waiting)
                 return self._resume_stage(stage, kept, time)
-            place = len(self._gone) if kept.begun_at is None else kept.begun_at
+            place = len(self.progress.gone) if kept.begun_at is None else kept.begun_at
             result = result_from(stage.result, kept.result)
             context = self._context(kept.started, place, linked=kept.linked, seeing=kept.seeing)
             run = StageRun(stage, context, kept.answers, result, was_left=kept.was_left)
             run.decisions.extend(kept.notes)
             run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
-            self._gone.append(run)
-        if not self._gone:
+            self.progress.gone.append(run)
+        if not self.progress.gone:
             return (GoingOn(), *self.begin(time))
         self._remember_waiting(memory.waiting)
         self._is_over = memory.ended
-        if not memory.ended and not self.to_come and not self.current.was_left:
+        if not memory.ended and not self.progress.to_come and not self.current.was_left:
             # Only the good night was still to be said.
-            last = self._gone.pop()
+            last = self.progress.gone.pop()
             return self._resume_stage(last.stage, memory.stages[-1], time)
         return () if memory.ended else (GoingOn(), *self._open_next(time))
 
@@ -263,21 +214,21 @@ class Course:
         return self._open_next(time)
 
     def _open_next(self, time: datetime) -> tuple[Saying, ...]:
-        if not self.to_come:
+        if not self.progress.to_come:
             self.end()
             return ()
-        return self._open(self.to_come[0], time)
+        return self._open(self.progress.to_come[0], time)
 
     def _open(self, stage: str, time: datetime) -> tuple[Saying, ...]:
         """Go on with a stage where it was set aside, else begin it; one that asks nothing is passed through at once."""
-        if self._waits(stage):
+        if self.progress.waits(stage):
             self._record({"kind": "taken-up", "stage": stage})
-            run = take_up(stage, self._gone, self._waiting)
+            run = take_up(stage, self.progress.gone, self.progress.waiting)
             return (where_we_are(run), *(AskedAgain(question) for question in (run.question,) if question is not None))
         started = self.moment(time).time
         self._record(stage_record(stage, started, linked=self._linked, seeing=self._seeing))
-        context = self._context(started, len(self._gone), linked=self._linked, seeing=self._seeing)
-        self._gone.append(StageRun(self._stages[stage], context))
+        context = self._context(started, len(self.progress.gone), linked=self._linked, seeing=self._seeing)
+        self.progress.gone.append(StageRun(self.progress.stages[stage], context))
         for decision in self.current.decisions:
             self._record(decision_record(decision))
         self._see_to_calls(time)
@@ -289,10 +240,12 @@ class Course:
     def _pass_over(self, stage: str, time: datetime) -> None:
         """Have a stage stand as left out that was never opened."""
         started = self.moment(time).time
-        left_out = self._stages[stage].when_left
+        left_out = self.progress.stages[stage].when_left
         self._record(stage_record(stage, started, seeing=self._seeing))
         self._record(result_record(stage, left_out))
-        self._gone.append(StageRun(self._stages[stage], self._context(started, len(self._gone), seeing=self._seeing), [], left_out))
+        self.progress.gone.append(
+            StageRun(self.progress.stages[stage], self._context(started, len(self.progress.gone), seeing=self._seeing), [], left_out)
+        )
 
     def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Saying, ...]:
         """Replay the stage that was under way; at the first difference begin it anew."""
@@ -301,7 +254,7 @@ class Course:
             self._record({"kind": "anew"})
             return (StageAnew(), *self._open(stage.name, time))
         run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
-        self._gone.append(run)
+        self.progress.gone.append(run)
         # What was decided after the last line that reached the disk is recorded now.
         for decision in run.decisions[len(kept.decisions) :]:
             self._record(decision_record(decision))
@@ -311,15 +264,15 @@ class Course:
     def _remember_waiting(self, waiting: Sequence[StageMemory]) -> None:
         """Replay what was set aside; what doesn't come out as recorded isn't waited for."""
         for kept in waiting:
-            stage = self._stages.get(kept.name)
+            stage = self.progress.stages.get(kept.name)
             run = None if stage is None else self._replayed(stage, kept)
             if run is not None:
                 run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
-                self._waiting.append(run)
+                self.progress.waiting.append(run)
 
     def _replayed(self, stage: Stage, kept: StageMemory) -> StageRun | None:
         """Return the stage run through its recorded answers, or None where it no longer decides as was recorded."""
-        place = len(self._gone) if kept.begun_at is None else kept.begun_at
+        place = len(self.progress.gone) if kept.begun_at is None else kept.begun_at
         try:
             run = StageRun(stage, self._context(kept.started, place, linked=kept.linked, seeing=kept.seeing), kept.answers)
         except Exception:  # whatever a changed script makes of old answers, the evening must go on
@@ -352,8 +305,8 @@ class Course:
 
     def _context(self, started: datetime, place: int, *, linked: bool = False, seeing: Seeing | None = None) -> Context:
         """Return what a stage may know that is begun when so many visits are gone through."""
-        results = {run.name: run.result for run in self._gone[:place] if run.result is not None}
-        decisions = list(self._decisions(place))
+        results = {run.name: run.result for run in self.progress.gone[:place] if run.result is not None}
+        decisions = list(self.progress.decisions(place))
         told = {type(decision) for decision in decisions}
         site = corrected(Moment(self._site or NOWHERE, started), decisions).site
         equipment = learned(self._equipment, decisions)
@@ -367,23 +320,4 @@ class Course:
             last_evening=self._last_evening,
             something_learned=bool(told & {OurPlace, Learned}) or (seeing is not None and seeing != Seeing.of(self._equipment)),
             linked=linked,
-        )
-
-    def _decisions(self, place: int) -> Iterator[Ask[Answers] | Note | Call]:
-        """Yield what was decided when so many visits were gone through: what was told in a stage set aside holds, too."""
-        waiting = [run for run in self._waiting if run.aside_at is not None and run.aside_at <= place]
-        return (decision for run in (*waiting, *self._gone[:place]) for decision in run.decisions)
-
-    def _after(self, stage: str) -> tuple[str, ...]:
-        return self._order[self._order.index(stage) + 1 :]
-
-    def _is_settled(self, stage: str) -> bool:
-        """Say whether a stage has ended, or been left out, and nothing begun since undoes it."""
-        ended = [place for place, run in enumerate(self._gone) if run.name == stage and run.result is not None]
-        return bool(ended) and not any(stage in undone_by(run.name) for run in self._gone[ended[-1] + 1 :])
-
-    def _waits(self, stage: str) -> bool:
-        """Say whether a stage was set aside, and nothing gone through since undoes it."""
-        return any(
-            run.name == stage and not any(stage in undone_by(other.name) for other in self._gone[run.aside_at :]) for run in self._waiting
         )

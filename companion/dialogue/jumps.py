@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from companion import sky
-from companion.dialogue.course import Course, undone_by
+from companion.dialogue.progress import Progress, undone_by
 from companion.equipment import Equipment
 from companion.messages import Heard, NotNow
 from companion.procedure.align_mount import Aligned
@@ -76,36 +76,36 @@ def is_gone_through(stage: str, equipment: Equipment) -> bool:
     return True
 
 
-def wanted(heard: NotNow, course: Course, moment: Moment) -> Jump | None:
+def wanted(heard: NotNow, progress: Progress, equipment: Equipment, moment: Moment) -> Jump | None:
     """Return what is done about a wish to go elsewhere; None where this evening has no such part."""
     part = Part.PACKING if heard.command == JumpAnswer.PACK_UP else Part(heard.slots["part"])
-    stage = next((name for name in _STAGES[part] if course.has(name) and is_gone_through(name, course.equipment)), None)
+    stage = next((name for name in _STAGES[part] if progress.has(name) and is_gone_through(name, equipment)), None)
     if stage is None:
         return None
-    if stage == course.current.name:
+    if stage == progress.current.name:
         return Jump(stage) if heard.command == JumpAnswer.START_FROM else Jump(None, (WeAreThere(),))
     if part is Part.PACKING:
         return Jump(stage, asked=PackUpNow())
     if part is Part.TARGETS and sky.sun_state(moment).is_up:
         return Jump(None, (SunStillUp(),))
-    return _back(part, stage, course) if course.is_before(stage) else _onwards(part, stage, course)
+    return _back(part, stage, progress) if progress.is_before(stage) else _onwards(part, stage, progress, equipment)
 
 
-def _back(part: Part, stage: str, course: Course) -> Jump:
+def _back(part: Part, stage: str, progress: Progress) -> Jump:
     """Go to an earlier part: ask where others would be lost."""
-    lost = _parts(name for name in course.lost_by(stage) if name != "proof")
+    lost = _parts(name for name in progress.lost_by(stage) if name != "proof")
     if lost:
         return Jump(stage, asked=MustBeDoneAgain(part, lost))
-    if part is Part.STARS and course.is_done(stage):
+    if part is Part.STARS and progress.is_done(stage):
         return Jump(stage, asked=AlignAnew())
-    waits = course.current.name not in undone_by(stage)
-    return Jump(stage, (GoingThere(part, _PART_OF.get(course.current.name) if waits else None),))
+    waits = progress.current.name not in undone_by(stage)
+    return Jump(stage, (GoingThere(part, _PART_OF.get(progress.current.name) if waits else None),))
 
 
-def _onwards(part: Part, stage: str, course: Course) -> Jump:
+def _onwards(part: Part, stage: str, progress: Progress, equipment: Equipment) -> Jump:
     """Go to a later part: ask where something would be missed that it rests on."""
-    left_out = [name for name in course.passed_over_to(stage) if is_gone_through(name, course.equipment)]
-    if part is Part.PROOF and not _is_aligned(left_out, course):
+    left_out = [name for name in progress.passed_over_to(stage) if is_gone_through(name, equipment)]
+    if part is Part.PROOF and not _is_aligned(left_out, progress):
         return Jump(None, (NothingToProve(),))
     if part is Part.TARGETS and "reference-stars" in left_out:
         return Jump(stage, asked=OnlyByHand())
@@ -114,8 +114,8 @@ def _onwards(part: Part, stage: str, course: Course) -> Jump:
     return Jump(stage, (GoingThere(part, None),))
 
 
-def _is_aligned(left_out: list[str], course: Course) -> bool:
-    aligned = [result for result in course.results if isinstance(result, Aligned)]
+def _is_aligned(left_out: list[str], progress: Progress) -> bool:
+    aligned = [result for result in progress.results if isinstance(result, Aligned)]
     return "reference-stars" not in left_out and bool(aligned) and aligned[-1].outcome == "success"
 
 

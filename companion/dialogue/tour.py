@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from companion.dialogue.asides import Asides
+from companion.dialogue.jumps import is_jump
 from companion.messages import Heard, NotNow
 from companion.talk.answers import UniversalAnswer
 from companion.talk.question_answers import QuestionAnswer
-from companion.talk.saying import Saying
+from companion.talk.question_phrases import AskedAgain
+from companion.talk.saying import Answers, Ask, Saying
 from companion.talk.tour_phrases import ThatWorked, TourAnswer, TourLeft, TourOver, TourWishAnswer, Tried, TryIt, WhatWeDo
 
 _TRIED_BY: Mapping[str, Tried] = {
@@ -68,3 +71,42 @@ def begun() -> tuple[Tour, tuple[Saying, ...]]:
     """Return a tour at its beginning, and what is said then."""
     tour = Tour()
     return tour, (WhatWeDo(), tour.question)
+
+
+class Touring:
+    """The tour under way, if one is; our own questions go before it."""
+
+    def __init__(self, asides: Asides) -> None:
+        """Begin with none."""
+        self._asides = asides
+        self._tour: Tour | None = None
+
+    def __bool__(self) -> bool:
+        """Say whether one is under way."""
+        return self._tour is not None
+
+    @property
+    def question(self) -> TryIt | None:
+        """What is to be tried out; None where no tour is under way."""
+        return None if self._tour is None else self._tour.question
+
+    def hear(self, heard: Heard | NotNow, below: Callable[[], Ask[Answers] | None]) -> tuple[Saying, ...]:
+        """Take what belongs to the tour, or begins one; nothing where it does neither. Going elsewhere ends it unsaid.
+
+        After its end the question ``below`` is asked again.
+        """
+        if self._tour is None or self._asides:
+            if not is_tour_wish(heard):
+                return ()
+            self._asides.close()
+            self._tour, said = begun()
+            return said
+        if is_jump(heard) or heard.command == UniversalAnswer.GOOD_NIGHT:
+            self._tour = None
+            return ()
+        shown = self._tour.hear(heard)
+        if shown is None:
+            return ()
+        self._tour, said = shown
+        question = below()
+        return said if self._tour is not None or question is None else (*said, AskedAgain(question))

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from companion.dialogue.conversation import SURE
+from companion.dialogue.doubt import SURE
 from companion.languages.en.gists import _ABOUT, _OF_THE_FORM, gists
 from companion.messages import Heard, NotNow, NotUnderstood
 from companion.talk import every_rule

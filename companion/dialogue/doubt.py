@@ -1,0 +1,32 @@
+"""How sure one must be of what was heard before it is acted upon unasked."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from companion.dialogue.expectations import LIKELY
+from companion.messages import Heard, Prior
+from companion.talk.answers import YesNoAnswer
+
+SURE = 0.8
+"""An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
+seconds, a wrong step with cold fingers costs minutes."""
+SURE_OF_THE_UNLIKELY = 0.95
+"""The same for an answer that would surprise: a star that is down, a latitude far from here. Judgement."""
+YES_AND_NO = frozenset(YesNoAnswer) - {YesNoAnswer.SKIP}
+"""What is shorter said again than asked back."""
+
+
+def sure_from(heard: Heard, prior: Prior | None, easily_confused: Collection[str]) -> float:
+    """Return the confidence from which an answer isn't asked back: higher for one that would surprise.
+
+    What sounds much like another answer is always asked back; only what was typed is as sure as that.
+    """
+    if heard.phrase in easily_confused:
+        return 1.0
+    return SURE if prior is None or prior.weight(heard.command, heard.slots) >= LIKELY else SURE_OF_THE_UNLIKELY
+
+
+def may_be_either(first: Heard, second: Heard) -> bool:
+    """Say whether it is worth asking which of two was said."""
+    return YES_AND_NO.isdisjoint((first.command, second.command))
