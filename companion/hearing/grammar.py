@@ -22,7 +22,7 @@ from typing import NoReturn
 from companion.errors import BadRequest, GrammarError
 from companion.files import is_file, read_file, size_in_words
 from companion.hearing.jsgf.ast import Example, GrammarTree, Rule
-from companion.hearing.jsgf.expand import Pieces, every_way, way_of
+from companion.hearing.jsgf.expand import Pieces, WordsUsed, every_way, way_of
 from companion.hearing.jsgf.finite import DEEPEST
 from companion.hearing.jsgf.imports import Fetch, Import
 from companion.hearing.jsgf.lexer import declared_encoding
@@ -119,7 +119,7 @@ class Grammar:
         for keys in readings(text, self.writing):
             for name in self._chosen(rules) if keys else ():
                 rule = self.rule(name)
-                pieces = way_of(keys, rule)
+                pieces = way_of(keys, rule) if self._words_used.by(rule).issuperset(keys) else None
                 if pieces is not None:
                     return self._phrase(rule, pieces)
         return None
@@ -134,6 +134,10 @@ class Grammar:
     @cached_property
     def _sizes(self) -> Sizes:
         return Sizes()
+
+    @cached_property
+    def _words_used(self) -> WordsUsed:
+        return WordsUsed()
 
     @cached_property
     def _interpreter(self) -> Interpreter:

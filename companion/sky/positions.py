@@ -50,7 +50,7 @@ def sights(bodies: Sequence[Body], moment: Moment, refraction: bool = True) -> l
     for body in dict.fromkeys(bodies):
         if body.place is None:
             astrometric = ephemeris.astrometric(moment.site, target(body), time)
-            ((_, altitude, azimuth, constellation),) = _stands(astrometric.apparent(), moment.site, refraction, [body])
+            ((_, altitude, azimuth, constellation),) = _stands(ephemeris.made_apparent(astrometric), moment.site, refraction, [body])
             found[body] = Sight(body, moment.time, altitude, azimuth, _magnitude(body, astrometric), constellation)
     return [found[body] for body in bodies]
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import chain, product
 from typing import TypeAlias
 
-from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tag, Tagged, Weight, Word
+from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tag, Tagged, Weight, Word, walk
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,6 +80,26 @@ def way_of(keys: tuple[str, ...], rule: Rule) -> Pieces | None:
     Time grows with the size of the grammar times the square of the number of words, however many phrases there are.
     """
     return _Matcher(keys).way(rule.body)
+
+
+class WordsUsed:
+    """Remembers which bare words a rule is made of: a line that holds any other needs no search."""
+
+    def __init__(self) -> None:
+        """Know none yet."""
+        self._known: dict[Rule, frozenset[str]] = {}
+
+    def by(self, rule: Rule) -> frozenset[str]:
+        """Return every bare word that can be said in a rule."""
+        if rule not in self._known:
+            used: set[str] = set()
+            for node, _ in walk(rule.body):
+                if isinstance(node, Word):
+                    used.update(node.keys)
+                elif isinstance(node, Reference):
+                    used |= self.by(node.rule)
+            self._known[rule] = frozenset(used)
+        return self._known[rule]
 
 
 class _Matcher:

@@ -44,6 +44,9 @@ class _Way:
         return _Way(other.last_tag or self.last_tag, self.is_heard or other.is_heard)
 
 
+_A_WORD = frozenset({_Way(None, is_heard=True)})
+
+
 class Interpreter:
     """Remembers which rules carry values, and which references stand for their rule."""
 
@@ -51,6 +54,7 @@ class Interpreter:
         """Know none yet."""
         self._valued: dict[Rule, bool] = {}
         self._branches: dict[Rule, frozenset[int]] = {}
+        self._referred: dict[Rule, frozenset[_Way]] = {}
 
     def meaning(self, rule: Rule, pieces: Pieces) -> Meaning:
         """Return what a way through ``rule``, said for itself, means."""
@@ -80,10 +84,12 @@ class Interpreter:
         """Return how a node can be said, as far as commands go; empty where it can't be."""
         match node:
             case Word():
-                return frozenset({_Way(None, is_heard=True)})
-            case Reference(item=item):
-                # Its tags fill a slot and name no command.
-                return frozenset(_Way(None, way.is_heard) for way in self._ways(item))
+                return _A_WORD
+            case Reference(rule=rule):
+                if rule not in self._referred:
+                    # Its tags fill a slot and name no command.
+                    self._referred[rule] = frozenset(_Way(None, way.is_heard) for way in self._ways(rule.body))
+                return self._referred[rule]
             case Tagged(item=item, tag=tag):
                 tagged = tag.value if isinstance(tag, Tag) and tag.slot is None else None
                 return frozenset(way.then(_Way(tagged, is_heard=False)) for way in self._ways(item))
@@ -92,7 +98,8 @@ class Interpreter:
             case Sequence(items=items):
                 ways = frozenset({_Way(None, is_heard=False)})
                 for item in items:
-                    ways = frozenset(one.then(other) for one in ways for other in self._ways(item))
+                    nexts = self._ways(item)
+                    ways = frozenset(one.then(other) for one in ways for other in nexts)
                 return ways
 
     def _stands_for(self, reference: Reference, rule: Rule) -> bool:
