@@ -17,15 +17,24 @@ _LONGEST_DRAFT_NAME = 60
 
 def open_file(path: str | os.PathLike[str]) -> BinaryIO:
     """Open a file to read it. OSError says why it can't be: a pipe or a device, which might never end, isn't even waited for."""
+    return os.fdopen(_file(path, os.O_RDONLY), "rb")
+
+
+def open_to_add(path: str | os.PathLike[str]) -> int:
+    """Open a file to add to it, made for its owner's eyes only where it is missing. OSError as ``open_file``."""
+    return _file(path, os.O_RDWR | os.O_CREAT | os.O_APPEND)
+
+
+def _file(path: str | os.PathLike[str], flags: int) -> int:
     try:
-        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+        handle = os.open(path, flags | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0), 0o600)
     except ValueError as error:
         raise OSError(errno.EINVAL, "no file has such a name") from error
     mode = os.fstat(handle).st_mode
     if not stat.S_ISREG(mode):
         os.close(handle)
         raise OSError(errno.EINVAL, "this is a folder" if stat.S_ISDIR(mode) else "this is not a file but a device or a pipe")
-    return os.fdopen(handle, "rb")
+    return handle
 
 
 def read_file(path: str | os.PathLike[str], most_bytes: int) -> bytes:

@@ -10,6 +10,8 @@ from io import TextIOWrapper
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
 
+from companion.files import open_to_add
+
 LARGEST_BYTES, FILES_KEPT = 200_000, 3
 _FILE_NAME = "companion.log"
 
@@ -23,8 +25,7 @@ class _Log(RotatingFileHandler):
         self.setFormatter(logging.Formatter("%(asctime)s %(message)s"))
 
     def _open(self) -> TextIOWrapper:
-        handle = os.open(self.baseFilename, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o600)
-        return os.fdopen(handle, "a", encoding=self.encoding, errors=self.errors)
+        return os.fdopen(open_to_add(self.baseFilename), "a", encoding=self.encoding, errors=self.errors)
 
     def handleError(self, record: logging.LogRecord) -> None:  # noqa: N802 -- the library's name for it
         """Remember that it wasn't written."""

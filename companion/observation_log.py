@@ -17,9 +17,12 @@ from typing import Any, TypeAlias
 
 from companion.documents.reader import plain, read
 from companion.errors import BadRequest, CompanionError
+from companion.files import open_to_add, read_file
 from companion.observing.observation import Observation
 
 _SCHEMA_VERSION = 1
+LARGEST_BYTES = 50_000_000
+"""A hundred thousand observations: more than a life's."""
 _Key: TypeAlias = tuple[datetime, str]
 """What makes an observation the same one, told anew: when it began, and of what."""
 
@@ -81,7 +84,7 @@ def withdraw(path: Path, observation: Observation) -> None:
 def read_log(path: Path) -> ObservationLog:
     """Read all that can be read; a missing file has nothing in it. Raises LogError."""
     try:
-        lines = path.read_bytes().splitlines()
+        lines = read_file(path, LARGEST_BYTES).splitlines()
     except FileNotFoundError:
         return ObservationLog(())
     except OSError as error:
@@ -107,7 +110,7 @@ def _add(path: Path, entry: Mapping[str, Any]) -> None:
     line = _line(entry)
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        file = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+        file = open_to_add(path)
         try:
             # What a crash cut off must not swallow this line.
             if (size := os.fstat(file).st_size) and _byte_at(file, size - 1) != b"\n":

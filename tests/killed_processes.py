@@ -7,9 +7,11 @@ next start, and every answer that was replied to must be in it.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import random
 import re
+import signal
 import subprocess
 import sys
 import tempfile
@@ -19,6 +21,7 @@ from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from companion.cli import main as program
 from companion.dialogue import Journal, read_journal, rebuild
 from companion.equipment import Equipment
 from companion.languages import load_language
@@ -59,38 +62,82 @@ START = ("-m", "companion", "start", "--text", "--lat", "46.31", "--lon", "-67.5
 NEXT = datetime(2026, 10, 16, 3, 0, tzinfo=UTC)
 
 
-def held(folder: Path, watched: tuple[str, ...] = (), kill_after_s: float | None = None) -> tuple[int, float, str]:
-    """Hold the evening until it is killed or over; return to how many lines there was a reply, how long it took, and its complaints."""
-    environment = os.environ | {"COMPANION_HOME": str(folder), "HOME": str(folder), "PYTHONUNBUFFERED": "1"}
-    command = (*watched, sys.executable, *START)
-    with (folder / "complaints").open("w+") as complaints:
-        evening = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=complaints, env=environment, text=True)
-        assert evening.stdin is not None
-        assert evening.stdout is not None
-        replies, began, killer = -1, time.monotonic(), None
-        try:
-            for words in ("", *(words for words, _ in TOLD)):
-                if words:
-                    evening.stdin.write(f"{words}\n")
-                    evening.stdin.flush()
-                if not evening.stdout.readline():
-                    break
-                replies += 1
-                if replies == 0:
-                    began = time.monotonic()
-                    if kill_after_s is not None:
-                        killer = threading.Timer(kill_after_s, evening.kill)
-                        killer.start()
-            evening.stdin.close()
-        except BrokenPipeError:
-            pass
-        evening.stdout.read()
-        evening.wait()
-        took = time.monotonic() - began
-        if killer is not None:
-            killer.cancel()
-        complaints.seek(0)
-        return max(replies, 0), took, complaints.read()
+class _Fork:
+    """The program in a fork of this process, which has loaded all that takes its time to load: the rest is as in any other."""
+
+    def __init__(self, folder: Path) -> None:
+        its_input, self_out = os.pipe()
+        self_in, its_output = os.pipe()
+        self._pid = os.fork()
+        if self._pid == 0:
+            try:
+                complaints = os.open(folder / "complaints", os.O_WRONLY | os.O_CREAT)
+                for number, handle in enumerate((its_input, its_output, complaints)):
+                    os.dup2(handle, number)
+                os.closerange(3, 256)
+                os.environ.update(_environment(folder))
+                sys.stdin, sys.stdout, sys.stderr = open(0), open(1, "w", buffering=1), open(2, "w", buffering=1)  # noqa: SIM115
+                os._exit(program(list(START[2:])))
+            finally:
+                os._exit(99)
+        os.close(its_input)
+        os.close(its_output)
+        self.stdin, self.stdout = os.fdopen(self_out, "w"), os.fdopen(self_in)
+
+    def kill(self) -> None:
+        """Kill it outright."""
+        os.kill(self._pid, signal.SIGKILL)
+
+    def wait(self) -> None:
+        """Wait until it is gone."""
+        os.waitpid(self._pid, 0)
+
+
+def _environment(folder: Path) -> dict[str, str]:
+    return {"COMPANION_HOME": str(folder), "HOME": str(folder), "PYTHONUNBUFFERED": "1"}
+
+
+def _process(folder: Path, watched: tuple[str, ...]) -> subprocess.Popen[str]:
+    command, pipe = (*watched, sys.executable, *START), subprocess.PIPE
+    with (folder / "complaints").open("w") as complaints:
+        return subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=complaints, env=os.environ | _environment(folder), text=True)
+
+
+def held(folder: Path, watched: tuple[str, ...] | None = None, kill_after_s: float | None = None) -> tuple[int, float, str]:
+    """Hold the evening until it is killed or over; return to how many lines there was a reply, how long it took, and its complaints.
+
+    In a fork of this process, or where it is ``watched`` (by that command) in a process begun anew.
+    """
+    evening = _Fork(folder) if watched is None else _process(folder, watched)
+    assert evening.stdin is not None
+    assert evening.stdout is not None
+    replies, began, killer = -1, time.monotonic(), None
+    try:
+        for words in ("", *(words for words, _ in TOLD)):
+            if words:
+                evening.stdin.write(f"{words}\n")
+                evening.stdin.flush()
+            if not evening.stdout.readline():
+                break
+            replies += 1
+            if replies == 0:
+                began = time.monotonic()
+                if kill_after_s is not None:
+                    killer = threading.Timer(kill_after_s, evening.kill)
+                    killer.start()
+        evening.stdin.close()
+    except BrokenPipeError:
+        pass
+    evening.stdout.read()
+    took = time.monotonic() - began
+    if killer is not None:
+        killer.cancel()
+        killer.join()
+    evening.wait()
+    evening.stdout.close()
+    with contextlib.suppress(BrokenPipeError):
+        evening.stdin.close()
+    return max(replies, 0), took, (folder / "complaints").read_text()
 
 
 def lost(folder: Path, replies: int) -> list[str]:

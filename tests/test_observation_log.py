@@ -70,6 +70,25 @@ def test_a_line_cut_off_costs_only_itself(log: Path, cut: int) -> None:
     assert found.unreadable == (cut > 1)
 
 
+def test_what_is_no_file_or_has_no_end_is_refused(log: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A pipe nobody writes to, a device without an end and a file larger than any log are one line, not waited for or read."""
+    log.parent.mkdir()
+    for target in ("/dev/zero", "/dev/full"):
+        log.symlink_to(target)
+        for use in (read_log, lambda path: write_down(path, SEEN[0])):
+            with pytest.raises(LogError, match="not a file but a device"):
+                use(log)
+        log.unlink()
+    os.mkfifo(log)
+    for use in (read_log, lambda path: write_down(path, SEEN[0])):
+        with pytest.raises(LogError, match="a device or a pipe"):
+            use(log)
+    log.unlink()
+    monkeypatch.setattr("companion.observation_log.LARGEST_BYTES", 1000)
+    with pytest.raises(LogError, match="larger than"):
+        read_log(_written(log, *SEEN))
+
+
 def test_damage_is_seen(log: Path) -> None:
     """A figure changed on the disk is not believed, nor a line of another version, nor what is no text; all others are."""
     _written(log, *SEEN)

@@ -21,7 +21,7 @@ from typing import Any, Literal, TypeAlias
 import filelock
 
 from companion.errors import BadRequest, CompanionError
-from companion.files import read_file, write_whole
+from companion.files import open_to_add, read_file, write_whole
 
 SCHEMA_VERSION = 1
 
@@ -122,7 +122,7 @@ class Journal:
 
 
 def _open(path: Path) -> int:
-    file = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+    file = open_to_add(path)
     if hasattr(os, "fchmod"):
         os.fchmod(file, 0o600)  # It may be older than our care.
     return file

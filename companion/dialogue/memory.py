@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass
-from datetime import datetime
-from typing import TypeAlias
+from datetime import datetime, timedelta
+from typing import TypeAlias, TypeVar
 
 from companion.dialogue.journal import Record
 from companion.dialogue.visits import set_aside, step_back, take_up
@@ -18,6 +18,7 @@ from companion.procedure.notes import Keep, Learned, OurClock, OurPlace, correct
 from companion.sky import Moment, Site
 from companion.talk.saying import Answers, Ask, Call, Note, is_of_a_device
 
+N = TypeVar("N", bound=Note)
 Plain: TypeAlias = "str | int | float | bool | list[Plain] | dict[str, Plain] | None"
 """A value as JSON brings it back."""
 _STILL_COUNT: Mapping[str, type[Note]] = {kind.code(): kind for kind in (OurClock, OurPlace, Learned, Keep)}
@@ -93,18 +94,22 @@ class EveningMemory:
     """Whether we were told not to move the mount."""
     seeing: Seeing | None = None
     """What was told last of the observer's sight and who looks for them; None where nothing was."""
+    began: datetime | None = None
+    """When it was begun; None where nothing was. This and ``last_time`` are by our clock as it is set now, however it stood then."""
+    last_time: datetime | None = None
+    """When something was last begun or answered."""
+    clock_set_by: timedelta = timedelta()
+    """By how much our clock was set in it, by all that was told and not taken back."""
     believed: int = field(default=0, compare=False)
     """How many records made sense; what follows one that doesn't is passed over with it."""
 
-    @property
-    def last_time(self) -> datetime:
-        """When it was last begun or answered something. Raises ValueError where nothing was begun."""
-        stages = (*self.waiting, *self.stages)
-        return max(time for stage in stages for time in (stage.started, *(answer.time for answer in stage.answers)))
+    def placed(self, moment: Moment) -> Moment:
+        """Return a moment where we are by all that was told in it, else where it is."""
+        return corrected(moment, self.told(OurPlace))
 
-    def moment(self, moment: Moment) -> Moment:
-        """Return where and when we are by all that was told in it."""
-        return corrected(moment, [note for stage in (*self.waiting, *self.stages) for note in stage.notes])
+    def told(self, kind: type[N]) -> list[N]:
+        """Return the notes of a kind that still count, in order."""
+        return [note for stage in (*self.waiting, *self.stages) for note in stage.notes if isinstance(note, kind)]
 
 
 def rebuild(records: Iterable[Record]) -> EveningMemory:
@@ -113,7 +118,7 @@ def rebuild(records: Iterable[Record]) -> EveningMemory:
     for record in records:
         try:
             _take(record, evening)
-        except (LookupError, ValueError, TypeError, AttributeError, CompanionError):
+        except (LookupError, ValueError, TypeError, AttributeError, OverflowError, CompanionError):
             # Each line may be whole and the order of them still none that we write.
             break
         evening.believed += 1
@@ -128,14 +133,20 @@ def _take(record: Record, evening: EveningMemory) -> None:
         case "stage":
             linked, seeing = bool(record.get("linked", False)), record.get("seeing")
             seen = None if seeing is None else Seeing(**seeing)
-            evening.stages.append(StageMemory(str(record["name"]), _time(record), linked=linked, seeing=seen))
+            evening.last_time = _time(record)
+            evening.began = evening.began or evening.last_time
+            evening.stages.append(StageMemory(str(record["name"]), evening.last_time, linked=linked, seeing=seen))
         case "anew":
             evening.stages.pop()
+            _set_clock_anew(evening)
         case "asked" | "noted" | "called":
-            _note(record)
+            note = _note(record)
             evening.stages[-1].decisions.append(record)
+            if isinstance(note, OurClock):
+                _set_clock(evening, timedelta(seconds=note.add_seconds))
         case "answer":
-            evening.stages[-1].answered(Answer(str(record["command"]), _time(record), dict(record["slots"])))
+            evening.last_time = _time(record)
+            evening.stages[-1].answered(Answer(str(record["command"]), evening.last_time, dict(record["slots"])))
         case "result":
             evening.stages[-1].result = dict(record["result"])
             evening.stages[-1].was_left = record.get("left", False)
@@ -145,6 +156,7 @@ def _take(record: Record, evening: EveningMemory) -> None:
             take_up(record["stage"], evening.stages, evening.waiting)
         case "back":
             step_back(evening.stages, evening.waiting)
+            _set_clock_anew(evening)
         case "end":
             evening.ended = True
         case _:
@@ -160,6 +172,20 @@ def _take_wish(record: Record, evening: EveningMemory) -> None:
             evening.seeing = Seeing(record["sight"], record["eyes"])
         case "terse":
             evening.terse = bool(record["on"])
+
+
+def _set_clock(evening: EveningMemory, by: timedelta) -> None:
+    """Set our clock, and with it all that was timed by it before."""
+    evening.clock_set_by += by
+    if evening.began is not None and evening.last_time is not None:
+        evening.began += by
+        evening.last_time += by
+
+
+def _set_clock_anew(evening: EveningMemory) -> None:
+    """Set our clock by what still counts, where something was taken back."""
+    told = timedelta(seconds=sum(note.add_seconds for note in evening.told(OurClock)))
+    _set_clock(evening, told - evening.clock_set_by)
 
 
 def _note(record: Record) -> Note | None:

@@ -106,7 +106,7 @@ class Session:
         self._language = language
         self._is_newcomer = is_newcomer
         self._conversation = self._new_conversation(site)
-        self._broken_off: tuple[Recollection, EveningMemory] | None = None
+        self._broken_off: tuple[Recollection, EveningMemory, GoOnThere] | None = None
         self._unwritten: list[Callable[[], None]] = []
         self._held_end: Record | None = None
         self._beginning: list[Record] | None = None
@@ -190,18 +190,18 @@ class Session:
     def _begun(self) -> Turn:
         kept = read_journal(self._journal.path)
         memory = rebuild(kept.records)
-        self._last_evening = memory.stages[0].started if memory.stages else None
+        self._last_evening = memory.began
         if memory.believed < len(kept.records):
             kept = Recollection(kept.records[: memory.believed], "damaged")
         flaw = (_FLAWS[kept.flaw],) if kept.flaw else ()
-        if memory.stages and not memory.ended:
-            self._broken_off = (kept, memory)
+        if memory.stages and memory.began is not None and not memory.ended:
             # It goes on where it began, whatever place this call names or leaves out.
             self._conversation = self._new_conversation(memory.site or self._site)
+            question = GoOnThere(memory.placed(self._conversation.moment(memory.began)))
+            self._broken_off = (kept, memory, question)
             if memory.stages[-1].name == EVENING[-1].name and memory.stages[-1].result is not None:
                 # Only its last words were missing: they are offered this once.
                 self._put(lambda: self._journal.append({"kind": "end"}))
-            question = GoOnThere(memory.stages[0].started)
             return Turn((*flaw, question), question, memory.stages[-1].name)
         turn = self._anew(keep_old=not memory.ended)
         return Turn((*flaw, *turn.sayings), turn.question, turn.stage)
@@ -209,14 +209,13 @@ class Session:
     def _heard(self, hearing: Hearing) -> Turn:
         if self._broken_off is None:
             return self._conversation.hear(hearing, self._clock())
-        kept, memory = self._broken_off
+        kept, memory, question = self._broken_off
         if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.YES:
             self._broken_off = None
             return self._resumed(kept, memory)
         if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.NO:
             self._broken_off = None
             return self._anew(keep_old=True)
-        question = GoOnThere(memory.stages[0].started)
         wants_help = isinstance(hearing, Heard) and hearing.command in _HELP
         helped: tuple[Saying, ...] = (HelpWithStep(GoOnThere),) if wants_help else ()
         return Turn((*helped, question), question, memory.stages[-1].name)
@@ -224,8 +223,8 @@ class Session:
     def _resumed(self, kept: Recollection, memory: EveningMemory) -> Turn:
         if kept.flaw:
             self._put(lambda: self._journal.begin_anew(kept.records, keep_old=True))
-        went_wrong = self._clock_went_wrong(memory)
         try:
+            went_wrong = self._clock_went_wrong(memory)
             turn = self._conversation.resume(memory, self._clock())
             if (went_wrong or not self._clock_runs_on) and not turn.finished:
                 turn = self._conversation.go_to(EVENING[0].name, self._clock())
@@ -242,9 +241,9 @@ class Session:
 
     def _clock_went_wrong(self, memory: EveningMemory) -> bool:
         """Say whether our clock can't have been right throughout; if so it is set to the last answer from now on."""
-        if not memory.stages:
+        if memory.last_time is None:
             return False
-        clock, since = self._clock, memory.moment(Moment(Site(0.0, 0.0), self._clock())).time - memory.last_time
+        clock, since = self._clock, self._clock() + memory.clock_set_by - memory.last_time
         if -_BACK_AT_MOST <= since <= _ON_AT_MOST:
             return False
         self._clock = lambda: clock() - since
@@ -295,8 +294,8 @@ class Session:
     def _standing_turn(self) -> Turn:
         """Return where the conversation stands, with nothing to say."""
         if self._broken_off is not None:
-            _, memory = self._broken_off
-            return Turn((), GoOnThere(memory.stages[0].started), memory.stages[-1].name)
+            _, memory, question = self._broken_off
+            return Turn((), question, memory.stages[-1].name)
         return self._conversation.standing()
 
     def _put(self, write: Callable[[], None]) -> None:

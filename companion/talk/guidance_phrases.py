@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Literal, TypeAlias
 
+from companion.sky import Moment
 from companion.talk.answers import EitherAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
@@ -120,7 +120,7 @@ class PartLeft(Say): ...
 class GoOnThere(Ask[YesNoAnswer]):
     """Offer to go on with an evening that was broken off."""
 
-    started: datetime
+    began: Moment
 
 
 class JournalTorn(Say): ...

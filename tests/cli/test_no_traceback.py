@@ -251,6 +251,17 @@ def test_a_log_on_a_full_disk_is_silent(capfd: pytest.CaptureFixture[str], tmp_p
     assert capfd.readouterr().err == ""
 
 
+def test_a_log_that_is_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    """Where a pipe, which nobody reads, has the log's name, another file is written."""
+    from companion.log import log_trouble  # noqa: PLC0415
+
+    os.mkfifo(tmp_path / "companion.log")
+    log = log_trouble(tmp_path, ValueError("a mistake"))
+    assert log is not None
+    assert log.parent != tmp_path
+    assert "a mistake" in log.read_text()
+
+
 def test_a_full_disk_is_no_mistake_of_ours(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
     """What the system refuses anywhere is said with its reason and a remedy."""
 

@@ -22,14 +22,15 @@ from companion.languages import load_language
 from companion.live import Session, clock_from, journal_path
 from companion.messages import Heard
 from companion.procedure import EVENING, Context, Done, Result, Script, Stage, ask
-from companion.procedure.notes import Learned
+from companion.procedure.notes import Learned, OurClock
 from companion.procedure.script import Steps
 from companion.sky import Moment, Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer, IsTheClockRight
-from companion.talk.guidance_phrases import GoingOn, GoOnThere
+from companion.talk.guidance_phrases import GoingOn, GoOnThere, JournalDamaged
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.saying import Ask, Note, Say
+from tests.english import VOCABULARY
 
 SITE = Site(46.31, -67.52, zone="America/Moncton")
 START = datetime(2026, 10, 15, 22, 0, tzinfo=UTC)
@@ -569,6 +570,59 @@ def test_the_evening_before_is_remembered(tmp_path: Path) -> None:
             session.begin()
             turn = session.hear(Heard(answer, answer))
             assert turn.question == IsTheClockRight(with_year=True)
+
+
+@pytest.mark.parametrize(
+    ("told", "seconds"),
+    [
+        (["wrong hour", "ten past five", "yes", "yes", "ready"], -6_600),
+        (["wrong year", "twenty twenty five", "yes", "yes", "ready"], -31_536_000),
+        (["wrong hour", "ten past nine", "go back", "yes", "yes", "ready"], 0),
+    ],
+)
+def test_a_clock_that_was_set_stays_set(tmp_path: Path, told: list[str], seconds: int) -> None:
+    """What was told of our clock holds after a crash, in either direction; the offer and the next evening go by the clock as told."""
+    with Journal(journal_path(tmp_path)) as journal:
+        session = Session(SITE, lambda: START, journal, Equipment(), language=ENGLISH)
+        turn = session.begin()
+        for words in told:
+            assert turn.question is not None
+            turn = session.hear(VOCABULARY.understand(words, turn.question.expects))
+    later = START + timedelta(minutes=5)
+    with Journal(journal_path(tmp_path)) as journal:
+        session = Session(SITE, lambda: later, journal, Equipment(), language=ENGLISH)
+        offer = session.begin().question
+        assert isinstance(offer, GoOnThere)
+        assert offer.began.time == START + timedelta(seconds=seconds)
+        turn = session.hear(Heard("yes", "yes"))
+        assert turn.sayings[0] == GoingOn()
+        assert session._conversation.moment(later).time == later + timedelta(seconds=seconds)
+    assert rebuild(read_journal(journal_path(tmp_path)).records).began == START + timedelta(seconds=seconds)
+
+
+def test_an_evening_is_offered_by_the_clock_of_its_place(tmp_path: Path) -> None:
+    """Who told the place in the evening is offered it in that place's time, also where the call names none."""
+    with Journal(journal_path(tmp_path)) as journal:
+        session = Session(None, lambda: START, journal, Equipment(), language=ENGLISH)
+        turn = session.begin()
+        for words in ("near Nairobi", "yes", "in the town"):
+            assert turn.question is not None
+            turn = session.hear(VOCABULARY.understand(words, turn.question.expects))
+    with Journal(journal_path(tmp_path)) as journal:
+        session = Session(None, lambda: START, journal, Equipment(), language=ENGLISH)
+        assert "one o'clock in the morning, Friday the sixteenth of October" in session.words(*session.begin().sayings)
+
+
+def test_a_clock_set_beyond_all_time_is_damage(tmp_path: Path) -> None:
+    """A journal whose clock was set by more than there is time is believed up to there."""
+    with Journal(journal_path(tmp_path)) as journal:
+        _session(journal).begin()
+        for add_seconds in (1e11, 1e300):
+            journal.append({"kind": "noted", "what": OurClock.code(), "facts": {"add_seconds": add_seconds}})
+    with Journal(journal_path(tmp_path)) as journal:
+        session = _session(journal)
+        assert JournalDamaged() in session.begin().sayings
+        session.words(*session.hear(Heard("yes", "yes")).sayings)
 
 
 def test_setting_the_machines_clock_moves_no_evening(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import datetime
 
 from companion import places
 from companion.languages.en import clock_words
@@ -66,10 +65,10 @@ def not_now(scene: Scene, *, heard: str) -> str:
     return f"I heard: {sentence(heard)} That doesn't answer this one."
 
 
-def go_on_there(scene: Scene, *, started: datetime) -> str:
+def go_on_there(_: Scene, *, began: Moment) -> str:
     """Offer to go on with an evening that was broken off."""
-    began = places.local_time(Moment(scene.site, started))
-    return f"An evening begun at {clock_words.time_of_day(began)}, {clock_words.calendar_day(began)}, was broken off. Shall we go on there?"
+    time = places.local_time(began)
+    return f"An evening begun at {clock_words.time_of_day(time)}, {clock_words.calendar_day(time)}, was broken off. Shall we go on there?"
 
 
 def did_you_say(scene: Scene, *, heard: str) -> str:

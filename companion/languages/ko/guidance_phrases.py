@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import datetime
 
 from companion import places
 from companion.languages.ko import clock_words
@@ -65,10 +64,10 @@ def not_now(scene: Scene, *, heard: str) -> str:
     return f"들은 말은 이래요. {heard}. 지금 질문의 답은 아니에요."
 
 
-def go_on_there(scene: Scene, *, started: datetime) -> str:
+def go_on_there(_: Scene, *, began: Moment) -> str:
     """Offer to go on with an evening that was broken off."""
-    began = places.local_time(Moment(scene.site, started))
-    return f"{clock_words.calendar_day(began)} {clock_words.time_of_day(began)}에 시작한 관측이 끊겼어요. 거기서 이어 갈까요?"
+    time = places.local_time(began)
+    return f"{clock_words.calendar_day(time)} {clock_words.time_of_day(time)}에 시작한 관측이 끊겼어요. 거기서 이어 갈까요?"
 
 
 def did_you_say(scene: Scene, *, heard: str) -> str:
