@@ -107,6 +107,7 @@ def night_around(moment: Moment) -> Night:
     )
 
 
+@lru_cache(maxsize=64)
 def sun_state(moment: Moment) -> SunState:
     """Return where the Sun is and how dark that leaves the sky."""
     altitude, azimuth, _ = ephemeris.apparent(moment.site, SUN_NAME, ephemeris.instant(moment.time)).altaz()
@@ -125,6 +126,7 @@ def darkness(sun_altitude_deg: float) -> Darkness:
     return "astronomical twilight" if sun_altitude_deg > ASTRONOMICAL_DEG else "dark"
 
 
+@lru_cache(maxsize=64)
 def moon_state(moment: Moment) -> MoonState:
     """Return the Moon's phase and place, and when it next rises and sets."""
     time = ephemeris.instant(moment.time)

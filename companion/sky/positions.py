@@ -39,20 +39,29 @@ def sight(body: Body, moment: Moment, refraction: bool = True) -> Sight:
 
 def sights(bodies: Sequence[Body], moment: Moment, refraction: bool = True) -> list[Sight]:
     """Return where each body stands, in the order given; the fixed ones are worked out together, fast."""
-    time = ephemeris.instant(moment.time)
-    fixed = [body for body in bodies if body.place is not None]
-    found: dict[Body, Sight] = {}
-    if fixed:
-        target_stars = star([body.place for body in fixed if body.place is not None])
-        apparent = ephemeris.apparent(moment.site, target_stars, time)
-        for body, altitude, azimuth, constellation in _stands(apparent, moment.site, refraction, fixed):
-            found[body] = Sight(body, moment.time, altitude, azimuth, body.magnitude, constellation)
-    for body in dict.fromkeys(bodies):
-        if body.place is None:
-            astrometric = ephemeris.astrometric(moment.site, target(body), time)
-            ((_, altitude, azimuth, constellation),) = _stands(ephemeris.made_apparent(astrometric), moment.site, refraction, [body])
-            found[body] = Sight(body, moment.time, altitude, azimuth, _magnitude(body, astrometric), constellation)
-    return [found[body] for body in bodies]
+    found = dict(_fixed_sights(tuple(body for body in bodies if body.place is not None), moment, refraction))
+    return [found[body] if body.place is not None else _moving_sight(body, moment, refraction) for body in bodies]
+
+
+@lru_cache(maxsize=32)
+def _fixed_sights(bodies: tuple[Body, ...], moment: Moment, refraction: bool) -> tuple[tuple[Body, Sight], ...]:
+    """Return where bodies stand that keep their places: a turn of the talk asks for the same ones several times."""
+    if not bodies:
+        return ()
+    target_stars = star([body.place for body in bodies if body.place is not None])
+    apparent = ephemeris.apparent(moment.site, target_stars, ephemeris.instant(moment.time))
+    return tuple(
+        (body, Sight(body, moment.time, altitude, azimuth, body.magnitude, constellation))
+        for body, altitude, azimuth, constellation in _stands(apparent, moment.site, refraction, bodies)
+    )
+
+
+@lru_cache(maxsize=256)
+def _moving_sight(body: Body, moment: Moment, refraction: bool) -> Sight:
+    """Return where the Sun, the Moon or a planet stands."""
+    astrometric = ephemeris.astrometric(moment.site, target(body), ephemeris.instant(moment.time))
+    ((_, altitude, azimuth, constellation),) = _stands(ephemeris.made_apparent(astrometric), moment.site, refraction, [body])
+    return Sight(body, moment.time, altitude, azimuth, _magnitude(body, astrometric), constellation)
 
 
 def separation_deg(one: Sight, other: Sight) -> float:
