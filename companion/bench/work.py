@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Protocol, Self, runtime_checkable
 
 from companion.hearing import WhisperEngine
+from companion.hearing.whisper.embeddings import COMMONEST
 from companion.hearing.whisper.features import FloatArray
 from companion.hearing.whisper.network import BoolArray, IntArray, Network
 from companion.hearing.whisper.tokens import Tokenizer
@@ -51,10 +52,10 @@ class CountingNetwork(Network):
         self.multiply_adds += states.size * len(self._embeddings)
         return super().log_normalisers(states)
 
-    def all_logits(self, states: FloatArray) -> FloatArray:
-        """Count the whole vocabulary a state."""
-        self.multiply_adds += states.size * len(self._embeddings)
-        return super().all_logits(states)
+    def some_logits(self, states: FloatArray, tokens: IntArray) -> tuple[FloatArray, FloatArray]:
+        """Count what is looked at of the vocabulary, a state."""
+        self.multiply_adds += states.size * (len(tokens) + COMMONEST)
+        return super().some_logits(states, tokens)
 
 
 class CountingEngine(WhisperEngine):

@@ -8,7 +8,7 @@ import numpy as np
 
 from companion.hearing.whisper.confidence import LENGTH_POWER
 from companion.hearing.whisper.features import FloatArray
-from companion.hearing.whisper.network import EncodedUtterance, Network, TokenTree
+from companion.hearing.whisper.network import EncodedUtterance, IntArray, Network, TokenTree
 from companion.hearing.whisper.scorer import CLOSING_SIGNS
 from companion.hearing.whisper.token_lexicon import Before, Branch, Exit, TokenLexicon
 from companion.hearing.whisper.tokens import Tokenizer
@@ -74,10 +74,9 @@ class Beam:
         self._prompt = np.array([tokenizer.start, tokenizer.no_timestamps], np.intp)
         self._comma = tokenizer.encode(",")[0]
         self._stop = tokenizer.encode(".")[0]
-        self._end = tokenizer.end
         closing = [tokenizer.encode(sign)[0] for sign in CLOSING_SIGNS]
         self._endings = np.array([*closing, tokenizer.end], np.intp)
-        self._endings_after_figures = self._endings[self._endings != self._stop]
+        self._after_figures = np.flatnonzero(self._endings != self._stop)
 
     def search(self, lexicon: TokenLexicon, encoded: EncodedUtterance) -> tuple[Finished, ...]:
         """Return the best texts that are whole phrases, one for each, best first; none when no phrase came to its end."""
@@ -88,11 +87,15 @@ class Beam:
         texts, at = [_Text((), 0.0, -1, (start,))], [1]
         finished: dict[str, Finished] = {}
         for _ in range(_MOST_TOKENS):
-            logits = self._network.all_logits(states)
-            logits -= self._network.log_normalisers_of(logits)[:, None]
-            for text, row in zip(texts, logits, strict=True):
+            followers = [np.array(sorted(self._followers(text)), np.intp) for text in texts]
+            tokens = np.unique(np.concatenate([*followers, self._endings]))
+            # Nearly: the few best texts are scored exactly afterwards.
+            logits, normalisers = self._network.some_logits(states, tokens)
+            logits -= normalisers[:, None]
+            for text, row in zip(texts, logits[:, np.searchsorted(tokens, self._endings)], strict=True):
                 self._finish(text, row, lexicon, finished)
-            texts = self._next(texts, logits, at, lexicon, finished)
+            steps = [(chosen, row[np.searchsorted(tokens, chosen)]) for row, chosen in zip(logits, followers, strict=True)]
+            texts = self._next(texts, steps, at, lexicon, finished)
             if not texts:
                 break
             at = list(range(nodes, nodes + len(texts)))
@@ -101,16 +104,20 @@ class Beam:
         return tuple(sorted(finished.values(), key=lambda text: -text.rank))
 
     def _next(
-        self, texts: list[_Text], logits: FloatArray, at: list[int], lexicon: TokenLexicon, finished: dict[str, Finished]
+        self,
+        texts: list[_Text],
+        steps: list[tuple[IntArray, FloatArray]],
+        at: list[int],
+        lexicon: TokenLexicon,
+        finished: dict[str, Finished],
     ) -> list[_Text]:
+        """Return the texts that go on, by the tokens that may follow each and their log-probabilities (``steps``)."""
         floor = max((text.log_probability for text in finished.values()), default=-np.inf) - _HOPELESS
         candidates: list[tuple[float, int, int]] = []
-        for number, text in enumerate(texts):
-            tokens = np.array(sorted(self._followers(text)), np.intp)
-            if len(tokens):
-                values = text.log_probability + logits[number, tokens]
-                best = np.argsort(-values)[:WIDTH]
-                candidates += [(float(values[place]), number, int(tokens[place])) for place in best if values[place] > floor]
+        for number, (text, (tokens, logprobs)) in enumerate(zip(texts, steps, strict=True)):
+            values = text.log_probability + logprobs
+            best = np.argsort(-values)[:WIDTH]
+            candidates += [(float(values[place]), number, int(tokens[place])) for place in best if values[place] > floor]
         candidates.sort(reverse=True)
         return [
             _Text((*texts[number].tokens, token), value, at[number], self._advance(texts[number], token, lexicon))
@@ -144,7 +151,7 @@ class Beam:
         return tuple(cursors[:_MOST_CURSORS])
 
     def _finish(self, text: _Text, row: FloatArray, lexicon: TokenLexicon, finished: dict[str, Finished]) -> None:
-        """Note the phrases a text is in whole, with the probability that it ends here (``row``: of each token to follow).
+        """Note the phrases a text is in whole, with the probability that it ends here (``row``: of each of the endings).
 
         After a figure a full stop may begin a decimal, so there it is followed as a token of its own.
         """
@@ -152,10 +159,10 @@ class Beam:
             if cursor.end is None or not lexicon.graph.may_end(cursor.end.place):
                 continue
             if cursor.closed:
-                ending = float(row[self._end])
+                ending = float(row[-1])
             else:
                 figure = cursor.end.before is Before.FIGURE
-                ending = float(np.logaddexp.reduce(row[self._endings_after_figures if figure else self._endings]))
+                ending = float(np.logaddexp.reduce(row[self._after_figures] if figure else row))
             whole = Finished(cursor.words, text.tokens, text.log_probability + ending)
             known = finished.get(cursor.words)
             if known is None or whole.rank > known.rank:

@@ -61,21 +61,18 @@ class Network:
         """Return the log of the sum over all tokens, shape (n,), for decoder states, shape (n, width)."""
         return self._embeddings.log_normalisers(states)
 
-    @staticmethod
-    def log_normalisers_of(logits: FloatArray) -> FloatArray:
-        """Return the same, shape (n,), where the logits, shape (n, vocabulary), are at hand."""
-        peak = logits.max(axis=1)
-        return np.asarray(np.log(np.exp(logits - peak[:, None]).sum(axis=1)) + peak)
-
     def logits(self, states: FloatArray, tokens: IntArray) -> FloatArray:
         """Return the logits of chosen tokens: states (n, width) and tokens (n,) give (n,), tokens (n, k) give (n, k)."""
         if tokens.ndim == 1:
             return np.asarray(np.einsum("nw,nw->n", states, self._embeddings.rows(tokens)))
         return np.asarray(np.einsum("nw,nkw->nk", states, self._embeddings.rows(tokens)))
 
-    def all_logits(self, states: FloatArray) -> FloatArray:
-        """Return the logits of all tokens, shape (n, vocabulary)."""
-        return self._embeddings.logits(states)
+    def some_logits(self, states: FloatArray, tokens: IntArray) -> tuple[FloatArray, FloatArray]:
+        """Return the logits, shape (n, tokens), of tokens, each given once, and nearly the log of the sum over all, shape (n,).
+
+        The sum is over those tokens and the commonest (``Embeddings.some_logits``); states have shape (n, width).
+        """
+        return self._embeddings.some_logits(states, tokens)
 
     def _convolve(self, x: FloatArray, name: str, stride: int) -> FloatArray:
         kernel = self._w[f"{name}/weight"]

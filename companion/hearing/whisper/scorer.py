@@ -19,6 +19,8 @@ from companion.hearing.whisper.tokens import Tokenizer
 
 CLOSING_SIGNS = ".!?"
 """What may stand after the words before the transcript ends; a comma would mean that more was said."""
+_LOOKED_AT_EXACTLY = 24
+"""So many forms, by what the commonest tokens tell, are weighed against the whole vocabulary: most of the time goes there."""
 _LOOKED_AT_TWICE = 12
 _NOT_LOOKED_AT = 10.0
 """Taken off where the end was not looked at twice, so that such a form can't win."""
@@ -58,6 +60,20 @@ class Reading:
     """Probability 0..1 that nobody speaks."""
 
 
+@dataclass(frozen=True, eq=False)
+class _Look:
+    """Log-probabilities of every form of a layout before the end is looked at twice."""
+
+    fits: FloatArray
+    """Shape (forms,)."""
+    ends: FloatArray
+    """Shape (forms, 4): of each sign, and of the end, after the form."""
+    steps: FloatArray
+    """Shape (steps,)."""
+    no_speech: float
+    """Probability 0..1 that nobody speaks."""
+
+
 class Scorer:
     """Reads utterances with one model."""
 
@@ -70,39 +86,55 @@ class Scorer:
 
     def measure_prior(self, layout: PrefixTree, backgrounds: Sequence[EncodedUtterance]) -> PriorScore:
         """Return the mean of log-probabilities on sounds without speech."""
-        looks = [self._first_look(TokenTree(self._network, encoded), layout) for encoded in backgrounds]
-        fits = np.mean([fits for fits, _, _, _ in looks], axis=0)
-        steps = np.mean([steps for _, _, steps, _ in looks], axis=0)
+        states = [TokenTree(self._network, encoded).add(layout.tokens, layout.parents) for encoded in backgrounds]
+        # All at once: what a look at the whole vocabulary takes hardly depends on how many look.
+        normalisers = np.split(self._network.log_normalisers(np.concatenate(states)), len(states))
+        looks = [self._look(layout, some, sums) for some, sums in zip(states, normalisers, strict=True)]
+        fits = np.mean([look.fits for look in looks], axis=0)
+        steps = np.mean([look.steps for look in looks], axis=0)
         return PriorScore(np.asarray(fits, np.float32), np.asarray(steps, np.float32))
 
     def read(self, layout: PrefixTree, prior: PriorScore, encoded: EncodedUtterance) -> Reading:
         """Read an utterance; ``prior`` is taken off where the best few are chosen, and from each token."""
         tree = TokenTree(self._network, encoded)
-        fits, ends, steps, no_speech = self._first_look(tree, layout)
-        chosen = np.argsort(-(fits - prior.fits) / layout.lengths)[:_LOOKED_AT_TWICE]
-        sure = self._second_look(tree, layout.last[chosen], ends[chosen])
-        end_logprob = np.logaddexp.reduce(ends, axis=1)
-        final = fits - _NOT_LOOKED_AT
-        final[chosen] = fits[chosen] - end_logprob[chosen] + sure
-        end_logprob[chosen] = sure
-        min_token_logprob = np.minimum.reduceat(steps - prior.steps, layout.first_edges)
-        return Reading(np.asarray(final), np.asarray(end_logprob), np.asarray(min_token_logprob), no_speech)
-
-    def _first_look(self, tree: TokenTree, layout: PrefixTree) -> tuple[FloatArray, FloatArray, FloatArray, float]:
-        """Return log-probabilities, of all forms, of each sign and the end after them, (forms, 4), and of all steps; no speech's chance."""
-        network = self._network
         states = tree.add(layout.tokens, layout.parents)
-        normalisers = network.log_normalisers(states)
+        look = self._look(layout, states, self._normalisers(layout, states, prior))
+        chosen = np.argsort(-(look.fits - prior.fits) / layout.lengths)[:_LOOKED_AT_TWICE]
+        sure = self._second_look(tree, layout.last[chosen], look.ends[chosen])
+        end_logprob = np.logaddexp.reduce(look.ends, axis=1)
+        final = look.fits - _NOT_LOOKED_AT
+        final[chosen] = look.fits[chosen] - end_logprob[chosen] + sure
+        end_logprob[chosen] = sure
+        min_token_logprob = np.minimum.reduceat(look.steps - prior.steps, layout.first_edges)
+        return Reading(np.asarray(final), np.asarray(end_logprob), np.asarray(min_token_logprob), look.no_speech)
+
+    def _normalisers(self, layout: PrefixTree, states: FloatArray, prior: PriorScore) -> FloatArray:
+        """Return each node's log of the sum over all tokens: exactly along the likeliest forms, else nearly."""
+        if len(layout.last) <= _LOOKED_AT_EXACTLY:
+            return self._network.log_normalisers(states)
+        tokens = np.unique(np.concatenate([layout.edges_to, self._signs, [self._end]]))
+        _, normalisers = self._network.some_logits(states, tokens)
+        rough = self._look(layout, states, normalisers)
+        likeliest = np.argsort(-(rough.fits - prior.fits) / layout.lengths)[:_LOOKED_AT_EXACTLY]
+        form_of_step = np.repeat(np.arange(len(layout.last)), layout.lengths - 1)
+        on_the_way = layout.edges_from[np.isin(form_of_step, likeliest)]
+        nodes = np.unique(np.concatenate([[0], on_the_way, layout.last[likeliest]]))
+        normalisers[nodes] = self._network.log_normalisers(states[nodes])
+        return normalisers
+
+    def _look(self, layout: PrefixTree, states: FloatArray, normalisers: FloatArray) -> _Look:
+        """Look at all forms."""
+        network = self._network
         steps = network.logits(states[layout.edges_from], layout.edges_to) - normalisers[layout.edges_from]
         closers = np.broadcast_to(np.append(self._signs, self._end), (len(layout.last), len(self._signs) + 1))
         ends = network.logits(states[layout.last], closers) - normalisers[layout.last][:, None]
         no_speech = np.exp(network.logits(states[:1], self._no_speech) - normalisers[:1])
         fits = np.add.reduceat(steps, layout.first_edges) + np.logaddexp.reduce(ends, axis=1)
-        return np.asarray(fits), np.asarray(ends), np.asarray(steps), float(no_speech[0])
+        return _Look(np.asarray(fits), np.asarray(ends), np.asarray(steps), float(no_speech[0]))
 
     def _second_look(self, tree: TokenTree, nodes: IntArray, ends: FloatArray) -> FloatArray:
         """Return the log-probability, (n,), that the transcript is over after each node, with a closing sign or without."""
         states = tree.add(np.tile(self._signs, len(nodes)), np.repeat(nodes, len(self._signs)))
-        over = self._network.logits(states, np.full(len(states), self._end)) - self._network.log_normalisers(states)
-        with_sign = np.logaddexp.reduce(ends[:, :-1] + over.reshape(len(nodes), -1), axis=1)
+        over, normalisers = self._network.some_logits(states, np.array([self._end]))
+        with_sign = np.logaddexp.reduce(ends[:, :-1] + (over[:, 0] - normalisers).reshape(len(nodes), -1), axis=1)
         return np.asarray(np.logaddexp(with_sign, ends[:, -1]))

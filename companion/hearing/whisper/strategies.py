@@ -20,7 +20,7 @@ from companion.hearing.whisper.network import EncodedUtterance, Network
 from companion.hearing.whisper.prefix_tree import PrefixTree, build, lay_out
 from companion.hearing.whisper.respellings import Respellings
 from companion.hearing.whisper.scorer import PriorScore, Reading, Scorer
-from companion.hearing.whisper.token_lexicon import TokenLexicon
+from companion.hearing.whisper.token_lexicon import Before, TokenLexicon
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.orthography import Orthography
 
@@ -170,7 +170,9 @@ class BeamSearch:
         return True
 
     def measure(self, background: Background) -> None:
-        """Do nothing: the texts that will be found are measured then."""
+        """Lay out what may be said first; the texts that will be found are measured then."""
+        with self._one_at_a_time:
+            self._lexicon.at(self._lexicon.graph.start, Before.NOTHING)
 
     def answer(self, encoded: Sequence[EncodedUtterance], background: Background, weight: Weight) -> Decision | None:
         """Return the best phrase found."""
