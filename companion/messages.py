@@ -31,6 +31,8 @@ class Heard:
     """Probability 0..1 that phrase and slots are right."""
     spelling: str = field(default="", compare=False)
     """The same words with the capitals that people write, where these are known."""
+    is_guess: bool = field(default=False, compare=False)
+    """Whether the words are ours: what a typed line, understood in no other way, is most likely about."""
 
     @property
     def written(self) -> str:
@@ -62,6 +64,8 @@ class NotNow:
     """Probability 0..1 that phrase and slots are right."""
     spelling: str = field(default="", compare=False)
     """The same words with the capitals that people write, where these are known."""
+    is_guess: bool = field(default=False, compare=False)
+    """Whether the words are ours: what a typed line, understood in no other way, is most likely about."""
 
     @property
     def written(self) -> str:

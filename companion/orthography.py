@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeAlias
 
 Words = tuple[str, ...]
 
@@ -42,3 +43,25 @@ class Orthography:
 
 PLAIN = Orthography()
 """For grammars of no particular language."""
+
+
+Content: TypeAlias = frozenset[str]
+"""What carries the meaning of some words, each of one meaning once."""
+
+
+@dataclass(frozen=True)
+class Telling:
+    """Which words of a language tell what a line is about."""
+
+    of_word: Callable[[str], Content | None]
+    """What a word carries: nothing for the small ones, None for what is never guessed, as a figure."""
+    of_line: Callable[[str], Content]
+    """What a line carries."""
+    asks: Callable[[str], bool]
+    """Whether a line asks something."""
+    decisive: Content
+    """What must be in both or in neither: a direction."""
+    negated: str
+    """What a line carries that says no to something."""
+    slight: Content
+    """What tells little, and nothing by itself: "how"."""

@@ -6,22 +6,30 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from importlib import resources
+from itertools import chain
 from pathlib import Path
 
 from companion.errors import GrammarError, MissingPart
 from companion.hearing import ActiveSet, Grammar, Phrase, load_grammar, understand
+from companion.hearing.content import ContentIndex, Guess
 from companion.languages import Language
 from companion.languages.typing_habits import TypingHabits
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.answers import HaltAnswer, UniversalAnswer
-from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES
+from companion.talk.night_answers import ShowMeAnswer
+from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, JumpAnswer, SkyQuestionAnswer
 from companion.talk.saying import Answers
 
 _ASKED = frozenset(str(command) for rule in QUESTION_RULES for command in rule)
 _TO_ANY_QUESTION = UniversalAnswer.SKIP
 _GUESSED = 0.5
 """How sure we are of what a line is taken for by its gist: less than is acted upon unasked. Judgement."""
+_NEAR_ENOUGH = 0.6
+"""How near a line must come to something for it to be guessed, and"""
+_ASKED_BESIDE = 0.9
+"""how much less likely a line that asks nothing is a question, or a wish to go elsewhere. Both tuned on 43 sayings of our own."""
+_OF_NAMES = {SkyQuestionAnswer.rule(), ShowMeAnswer.rule()}
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
 
@@ -68,7 +76,7 @@ class Vocabulary:
         clauses = self.typing.clauses(line)
         if isinstance(heard, NotUnderstood) and len(clauses) > 1:
             heard = self._in_parts(clauses, expects)
-        return self._by_its_gist(line, expects) if isinstance(heard, NotUnderstood) else heard
+        return self._guessed(line, expects) if isinstance(heard, NotUnderstood) else heard
 
     def _in_any_way(self, line: str, expects: type[Answers]) -> Hearing:
         """Take a line in each of the ways to write it: for an answer, else for what is known elsewhere."""
@@ -98,18 +106,35 @@ class Vocabulary:
         taken: tuple[Hearing, ...] = (*asked, *reversed(answers), *known)
         return taken[0] if taken else NotUnderstood()
 
-    def _by_its_gist(self, line: str, expects: type[Answers]) -> Hearing:
+    def _guessed(self, line: str, expects: type[Answers]) -> Hearing:
         """Take a line for what its words are most likely about: never for sure, so that whatever changes anything is asked back."""
+        phrases = chain(self.typing.gists(line, expects.rule()), (guess.phrase for guess in self._guesses(line, expects)))
+        guesses = (self._as_guess(phrase, expects) for phrase in phrases)
+        return next((guess for guess in guesses if guess is not None), NotUnderstood())
+
+    def _as_guess(self, phrase: str, expects: type[Answers]) -> Heard | NotNow | None:
+        """Return what a phrase of ours means here; None where it means nothing."""
         active = self.active(expects)
-        for phrase in self.typing.gists(line, expects.rule()):
-            heard = understand(phrase, active)
-            if isinstance(heard, Heard):
-                return replace(heard, confidence=_GUESSED)
-            if (other := self._in_other_words(phrase, expects, _GUESSED)) is not None:
-                return other
-            if (asked := self._questions.parse(phrase)) is not None:
-                return NotNow(asked.words, asked.command, asked.slots, _GUESSED, asked.written)
-        return NotUnderstood()
+        answer = active.parse(phrase) or self._otherwise(expects).parse(phrase)
+        if answer is not None:
+            return Heard(answer.words, answer.command, answer.slots, _GUESSED, answer.written, is_guess=True)
+        other = self._questions.parse(phrase) or self._elsewhere.parse(phrase)
+        if other is None:
+            return None
+        return NotNow(other.words, other.command, other.slots, _GUESSED, other.written, is_guess=True)
+
+    def _guesses(self, line: str, expects: type[Answers]) -> list[Guess]:
+        """Return what a line comes near enough to, the nearest first: an answer, a question, a part to go to."""
+        if self.typing.telling is None:
+            return []
+        if expects not in self._answers_at:
+            sources = (self._place(expects), self._place(UniversalAnswer), *self._otherwise(expects).sources)
+            self._answers_at[expects] = ContentIndex(sources, self.typing.telling)
+        beside = 1.0 if self.typing.telling.asks(line) else _ASKED_BESIDE
+        answers = self._answers_at[expects].guesses(line)
+        others = [replace(guess, nearness=beside * guess.nearness) for guess in self._asked_or_gone_to.guesses(line)]
+        near = [guess for guess in (*answers, *others) if guess.nearness >= _NEAR_ENOUGH]
+        return sorted(near, key=lambda guess: -guess.nearness)
 
     def settled(self, hearing: Hearing, expects: type[Answers]) -> Hearing:
         """Take a phrase that the second search found for an answer to a question, where it is one in other words."""
@@ -135,6 +160,23 @@ class Vocabulary:
         """What asks us something."""
         asking = {rule.rule() for rule in QUESTION_RULES}
         return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule in asking))
+
+    @cached_property
+    def _elsewhere(self) -> ActiveSet:
+        """The parts to go to."""
+        return ActiveSet((self._place(JumpAnswer),))
+
+    @cached_property
+    def _asked_or_gone_to(self) -> ContentIndex:
+        """What may be guessed at any question. Names are looked for among a line's words (``gists``)."""
+        assert self.typing.telling is not None
+        sources = (*self._questions.sources, *self._elsewhere.sources)
+        return ContentIndex(tuple(source for source in sources if source[1] not in _OF_NAMES), self.typing.telling)
+
+    @cached_property
+    def _answers_at(self) -> dict[type[Answers], ContentIndex]:
+        """What may be guessed among the answers, by question."""
+        return {}
 
     @cached_property
     def _live_at(self) -> dict[type[Answers], ActiveSet]:

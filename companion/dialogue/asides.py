@@ -9,7 +9,7 @@ from typing import TypeAlias
 
 from companion.messages import Heard
 from companion.talk.answers import EitherAnswer, YesNoAnswer
-from companion.talk.guidance_phrases import DidYouSay, WhichDidYouSay
+from companion.talk.guidance_phrases import DidYouSay, DoYouMean, WhichDidYouSay
 from companion.talk.saying import Answers, Ask, Saying
 
 Then: TypeAlias = Callable[[datetime], tuple[Saying, ...]]
@@ -46,6 +46,10 @@ class Asides:
     def ask_back(self, phrase: str, on_yes: Then) -> None:
         """Ask whether that was said."""
         self._open.append(Aside(DidYouSay(phrase), {YesNoAnswer.YES: on_yes}, asks_back=True))
+
+    def ask_meant(self, guess: str, on_yes: Then, on_no: Then) -> None:
+        """Ask whether that was meant."""
+        self._open.append(Aside(DoYouMean(guess), {YesNoAnswer.YES: on_yes, YesNoAnswer.NO: on_no}, asks_back=True))
 
     def ask_which(self, first: Heard, second: Heard, then: Callable[[Heard], Then]) -> None:
         """Ask which of two was said."""

@@ -10,7 +10,7 @@ from functools import partial
 from companion.dialogue.asides import Asides
 from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
-from companion.dialogue.doubt import SURE, YES_AND_NO, may_be_either, sure_from
+from companion.dialogue.doubt import SURE, YES_AND_NO, may_be_either, only_asks, sure_from
 from companion.dialogue.expectations import expected_at
 from companion.dialogue.journal import Record
 from companion.dialogue.jumps import is_gone_through, is_jump
@@ -36,16 +36,16 @@ from companion.talk.guidance_phrases import (
     EveryWord,
     FewWords,
 )
+from companion.talk.help_phrases import YouCanSay
 from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
 from companion.talk.sight_phrases import SightNoted
 
-_MOST_AT_ONCE = 2
-"""Of a speech of more sentences than this the last is repeated first, and all of it when it is asked for once more. Judgement."""
-
 Sayings = tuple[Saying, ...]
 
+_MOST_AT_ONCE = 2
+"""Of a speech of more sentences than this the last is repeated first, and all of it when it is asked for once more. Judgement."""
 _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
@@ -165,6 +165,8 @@ class Conversation:
         """Take what was heard and answer it."""
         question = self._open_question()
         sayings: Sayings
+        if isinstance(hearing, Heard | NotNow) and hearing.is_guess:
+            return self._turn(self._guessed(hearing, question, time))
         if isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in question.also):
             hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence, hearing.spelling)
         if isinstance(hearing, Heard | NotNow) and (shown := self._touring.hear(hearing, lambda: self._course.current.question)):
@@ -201,6 +203,16 @@ class Conversation:
     def command(self, word: UniversalAnswer, time: datetime) -> Turn:
         """Do what a universal word does, though nobody said it."""
         return self._turn(self._heard(Heard("", word), time))
+
+    def _guessed(self, guess: Heard | NotNow, question: Ask[Answers], time: datetime) -> Sayings:
+        """Answer a guess that only asks us something; ask any other back. A question of our own wants a plain answer."""
+        if self._asides or self._touring:
+            return self._reprompts.not_understood(question)
+        plain = replace(guess, is_guess=False, confidence=1.0)
+        if only_asks(guess, question):
+            return self.hear(plain, time).sayings
+        self._asides.ask_meant(guess.written, lambda then: self.hear(plain, then).sayings, lambda _: (YouCanSay(question.expects),))
+        return (self._open_question(),)
 
     def _leave_the_mount(self, *, alone: bool) -> Sayings:
         """Leave the mount alone from now on, or no longer."""

@@ -1,12 +1,15 @@
-"""How sure one must be of what was heard before it is acted upon unasked."""
+"""How sure one must be of what was heard, or guessed, before it is acted upon unasked."""
 
 from __future__ import annotations
 
 from collections.abc import Collection
 
 from companion.dialogue.expectations import LIKELY
-from companion.messages import Heard, Prior
-from companion.talk.answers import YesNoAnswer
+from companion.dialogue.questions import is_question
+from companion.dialogue.universal import ONLY_TELL
+from companion.messages import Heard, NotNow, Prior
+from companion.talk.answers import ONLY_ASK, YesNoAnswer
+from companion.talk.saying import Answers, Ask
 
 SURE = 0.8
 """An answer that changes something acts at once from this confidence on; below it is asked back. Judgement: one more word costs two
@@ -30,3 +33,11 @@ def sure_from(heard: Heard, prior: Prior | None, easily_confused: Collection[str
 def may_be_either(first: Heard, second: Heard) -> bool:
     """Say whether it is worth asking which of two was said."""
     return YES_AND_NO.isdisjoint((first.command, second.command))
+
+
+def only_asks(guess: Heard | NotNow, question: Ask[Answers]) -> bool:
+    """Say whether a guess only has something told, and so may be answered without being asked back: nothing is lost if it is wrong."""
+    if guess.command in ONLY_ASK:
+        return True
+    answers = {command for rule in (question.expects, *question.also) for command in rule}
+    return guess.command not in answers and (guess.command in ONLY_TELL or (isinstance(guess, NotNow) and is_question(guess)))

@@ -113,6 +113,20 @@ UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
 }
 
 
+ONLY_TELL = frozenset(
+    {
+        UniversalAnswer.SAY_AGAIN,
+        UniversalAnswer.HELP,
+        UniversalAnswer.DONT_KNOW,
+        UniversalAnswer.WORDS,
+        UniversalAnswer.WHY,
+        UniversalAnswer.WHAT_HEARD,
+        UniversalAnswer.LOST,
+        UniversalAnswer.THERE,
+        UniversalAnswer.WHAT_TIME,
+    }
+)
+"""Words that have something told, and move nothing."""
 VOICE_CHANGES = frozenset({UniversalAnswer.LOUDER, UniversalAnswer.SOFTER, UniversalAnswer.SLOWER, UniversalAnswer.FASTER})
 """Words for the voice alone; who holds the evening sees to them."""
 

@@ -6,6 +6,8 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from companion.orthography import Telling
+
 _MARKS = ".,;:!?"
 _BETWEEN_CLAUSES = re.compile(r"[,;:!?]\s*|\.\s+|\s[-–—]\s")
 
@@ -25,6 +27,9 @@ class TypingHabits:
 
     gists: Callable[[str, str], Iterator[str]] = lambda line, rule: iter(())
     """The phrases that a line may stand for, by its words, where answers of a rule are expected; the likeliest first."""
+
+    telling: Telling | None = None
+    """Which words tell what a line is about, so that it can be guessed; None where that isn't known of a language."""
 
     def ways(self, line: str) -> tuple[str, ...]:
         """Return the ways to take a line, likeliest first: as it stands, written otherwise, each without its empty words, too."""

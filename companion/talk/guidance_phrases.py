@@ -96,6 +96,13 @@ class DidYouSay(Ask[YesNoAnswer]):
 
 
 @dataclass(frozen=True)
+class DoYouMean(Ask[YesNoAnswer]):
+    """Ask a guess back: the words are ours, what was typed were others."""
+
+    guess: str
+
+
+@dataclass(frozen=True)
 class WhichDidYouSay(Ask[EitherAnswer]):
     """Offer the two likeliest of what was said twice and not understood."""
 

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from companion.languages.en.book import BOOK
+from companion.languages.en.content_words import TELLING
 from companion.languages.en.easily_confused import EASILY_CONFUSED
 from companion.languages.en.gists import gists
 from companion.languages.en.help_topics import TOPICS
@@ -37,6 +38,7 @@ LANGUAGE = Language(
         contrary_words=CONTRARY_WORDS,
         other_forms=typed_forms,
         gists=gists,
+        telling=TELLING,
     ),
     yes_and_no=frozenset({"yes", "no", "yes please", "yes it is", "no it isn't"}),
     engines=("vosk", "builtin"),

@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from companion.languages.en.content_words import asks
+
 _POINT = r"(?P<point>north[ -]?east|north[ -]?west|south[ -]?east|south[ -]?west|north|south|east|west)"
 _LONGEST_NAME = 4
 _NO_NAME = frozenset(
@@ -15,14 +17,23 @@ _NO_NAME = frozenset(
         r"\w+",
         "show see look go try do start begin first want wants next find visit point please like can could they she he "
         "we you i me us them the a an at is are was were it that this what where when which how who in on of to for "
-        "with and or my our their again now then one some any good ",
+        "with and or my our their again now then one some any good north south east west ",
     )
 )
 """No name begins or ends with them, save "the"."""
 _CHILDREN = r"(kids?|children|child|little ones|daughter|son|boys|girls|beginners)"
 _SHORTEST_NAME = 4
 _WANTED = re.compile(r"\b(show|see|look|go|try|do|start|begin|first|want|wants|next|find|visit|point|please|like)\b")
-_ASKED = re.compile(r"^(is|are|where|when|how)\b")
+_ASKED_OF_A_NAME = (
+    (r"\b(rises?|comes? up|rising)\b", "when does {} rise"),
+    (r"\b(sets?|goes? down|setting|disappears?|sinks?)\b", "when does {} set"),
+    (r"\bhow (high|low)\b", "how high is {}"),
+    (r"\bhow (far|distant)\b|\bdistance\b|\blight ?years?\b", "how far is {}"),
+    (r"\bhow (big|large|wide)\b|\bsize\b", "how big is {}"),
+    (r"\b(up|visible|out)\b", "is {} up"),
+    (r"^(what|what's) (kind|sort|is|are|exactly)\b", "what is {}"),
+)
+"""What is asked of a thing by its name, wherever that stands in the line."""
 _ABOUT: tuple[tuple[str, str], ...] = (
     (r"^(how (old|far|big|bright|wide|large|many stars)|can (it|they) be|does it|do they)\b", "tell me more"),
     (r"\bhow many\b.*\b(see|seen|looked|done|had|logged|visited)\b|\b(read|tell|give)\b.*\blist\b", "how many have we seen"),
@@ -98,10 +109,11 @@ def gists(line: str, rule: str) -> Iterator[str]:
     """Yield the phrases that a typed line may stand for where answers of that rule are expected, the likeliest first."""
     bare = " ".join(re.findall(r"[a-z0-9']+", line.lower()))
     yield from (phrase for pattern, phrase in _OF_THE_FORM.get(rule, ()) if re.search(pattern, bare))
+    if asks(line):
+        ask = next((ask for pattern, ask in _ASKED_OF_A_NAME if re.search(pattern, bare)), "where is {}")
+        yield from (ask.format(name) for name in _spans(bare))
     if rule != "target":
         return
-    if _ASKED.search(bare):
-        yield from (f"where is {name}" for name in _spans(bare))
     if _WANTED.search(bare):
         yield from (f"show me {name}" for name in _spans(bare))
     if re.search(r"\b(in|next)\b", bare):

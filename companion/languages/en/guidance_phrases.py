@@ -17,6 +17,7 @@ from companion.talk.guidance_phrases import (
     DidNotGetThat,
     DidYouSay,
     Doing,
+    DoYouMean,
     EveryWord,
     FewWords,
     GoingOn,
@@ -76,6 +77,11 @@ def did_you_say(scene: Scene, *, heard: str) -> str:
     return f"I heard: {sentence(heard)} Is that right?"
 
 
+def do_you_mean(scene: Scene, *, guess: str) -> str:
+    """Ask a guess back."""
+    return f"Do you mean: {guess}?"
+
+
 def which_did_you_say(scene: Scene, *, first: str, second: str) -> str:
     """Offer two phrases that may have been said, to be chosen by words that sound nothing alike."""
     return f"First: {sentence(first)} Second: {sentence(second)} Which was it, the first, the second, or neither?"
@@ -129,6 +135,7 @@ GUIDANCE = Chapter(
         FewWords: "Few words from now on.",
         EveryWord: "Every step in full from now on.",
         DidYouSay: did_you_say,
+        DoYouMean: do_you_mean,
         WhichDidYouSay: which_did_you_say,
         ThatIsForLater: not_now,
         NothingToGoBackTo: "This is the beginning.",
@@ -145,6 +152,7 @@ GUIDANCE = Chapter(
     step_help={
         WhichDidYouSay: "I wasn't sure which of the two you said. Say the first, the second, or neither.",
         DidYouSay: "I wasn't sure what you said. Yes if that's what you said, no if not.",
+        DoYouMean: "Yes if that's what you mean, no if not; then say it in other words.",
         LeaveNow: "Yes ends the evening. No goes on where we were.",
         GoOnThere: "Yes goes on with that evening. No begins a new one.",
     },

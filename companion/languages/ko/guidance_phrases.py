@@ -16,6 +16,7 @@ from companion.talk.guidance_phrases import (
     DidNotGetThat,
     DidYouSay,
     Doing,
+    DoYouMean,
     EveryWord,
     FewWords,
     GoingOn,
@@ -75,6 +76,11 @@ def did_you_say(scene: Scene, *, heard: str) -> str:
     return f"이렇게 들었어요. {heard}. 맞아요?"
 
 
+def do_you_mean(scene: Scene, *, guess: str) -> str:
+    """Ask a guess back."""
+    return f"혹시 이런 뜻이에요? {guess}."
+
+
 def which_did_you_say(scene: Scene, *, first: str, second: str) -> str:
     """Offer two phrases that may have been said, to be chosen by words that sound nothing alike."""
     return f"첫 번째, {first}. 두 번째, {second}. 첫 번째예요, 두 번째예요, 아니면 둘 다 아니에요?"
@@ -127,6 +133,7 @@ GUIDANCE = Chapter(
         FewWords: "이제부터 짧게 말할게요.",
         EveryWord: "이제부터 모든 단계를 자세히 말할게요.",
         DidYouSay: did_you_say,
+        DoYouMean: do_you_mean,
         WhichDidYouSay: which_did_you_say,
         ThatIsForLater: not_now,
         NothingToGoBackTo: "여기가 맨 처음이에요.",
@@ -147,6 +154,7 @@ GUIDANCE = Chapter(
     step_help={
         WhichDidYouSay: "둘 중 어느 말인지 확실하지 않았어요. 첫 번째, 두 번째, 둘 다 아니에요 가운데 하나로 답하세요.",
         DidYouSay: "무슨 말인지 확실하지 않았어요. 맞으면 네, 틀리면 아니요라고 하세요.",
+        DoYouMean: "그런 뜻이면 네, 아니면 아니요라고 하고 다른 말로 해 보세요.",
         LeaveNow: "네라고 하면 관측을 마쳐요. 아니요라고 하면 있던 곳에서 이어 가요.",
         GoOnThere: "네라고 하면 그 관측을 이어 가요. 아니요라고 하면 새로 시작해요.",
     },

@@ -1,0 +1,131 @@
+"""What is only guessed from a typed line: told at once where it asks, asked back where it would change anything."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+
+from companion.dialogue import Conversation, Turn
+from companion.languages import load_language
+from companion.messages import Heard, NotNow
+from companion.procedure import EVENING
+from companion.sky import Site
+from companion.talk import every_rule
+from companion.talk.answers import FinderAnswer, LevelAnswer, OutcomeAnswer, ReadyAnswer, SettingAnswer
+from companion.talk.guidance_phrases import DidNotGetThat, DoYouMean
+from companion.talk.help_phrases import YouCanSay
+from companion.talk.jump_phrases import OnlyByHand
+from companion.talk.question_phrases import AskedAgain
+from companion.talk.saying import Answers
+from tests.english import VOCABULARY
+
+TIME = datetime(2026, 10, 15, 23, 30, tzinfo=UTC)
+
+
+class _Evening:
+    def __init__(self) -> None:
+        self.records: list[object] = []
+        self.conversation = Conversation(EVENING, Site(46.31, -67.52), load_language(), self.records.append)
+        self.turn = self.conversation.begin(TIME)
+
+    def type(self, *lines: str) -> Turn:
+        for line in lines:
+            assert self.turn.question is not None
+            self.turn = self.conversation.hear(VOCABULARY.understand(line, self.turn.question.expects), TIME)
+        return self.turn
+
+
+@pytest.fixture
+def evening() -> _Evening:
+    """At the tripod, whose question wants to hear that it is ready."""
+    evening = _Evening()
+    evening.type("yes", "yes", "ready")
+    assert evening.turn.question is not None
+    assert evening.turn.question.expects is ReadyAnswer
+    return evening
+
+
+@pytest.mark.parametrize(
+    ("rule", "line", "command"),
+    [
+        (ReadyAnswer, "every leg has been tightened up by me", "ready"),
+        (LevelAnswer, "I should say it is pretty much horizontal by now", "ready"),
+        (FinderAnswer, "a big old tree is standing where it ought to be", "tree"),
+        (SettingAnswer, "my controller is demanding the nearest city", "city"),
+        (OutcomeAnswer, "it would have me do another star", "wants-another"),
+    ],
+)
+def test_answers_are_guessed_at_every_stage(rule: type[Answers], line: str, command: str) -> None:
+    """By their words, and never for sure."""
+    heard = VOCABULARY.understand(line, rule)
+    assert isinstance(heard, Heard)
+    assert (heard.command, heard.is_guess) == (command, True)
+    assert heard.confidence < 1.0
+
+
+@pytest.mark.parametrize(
+    ("line", "command", "slots"),
+    [
+        ("would you explain what a dew shield is good for", "what-is", {"word": "dew-shield"}),
+        ("so when would Saturn be setting then", "sets-when", {"name": "Saturn"}),
+        ("does my mobile do for a compass", "advise", {"advice": "phone-compass"}),
+    ],
+)
+def test_questions_are_guessed_at_every_stage(line: str, command: str, slots: dict[str, str]) -> None:
+    """With the name or the word they are about."""
+    heard = VOCABULARY.understand(line, ReadyAnswer)
+    assert isinstance(heard, NotNow)
+    assert (heard.command, dict(heard.slots), heard.is_guess) == (command, slots, True)
+
+
+def test_what_is_understood_is_no_guess() -> None:
+    """Every example of every grammar is understood as it stands."""
+    for grammar in VOCABULARY.grammars:
+        for example in grammar.examples:
+            rule = next((rule for rule in every_rule() if rule.rule() == example.rule), None)
+            heard = VOCABULARY.understand(example.words, rule) if rule is not None and example.accepted else None
+            assert heard is None or (isinstance(heard, Heard | NotNow) and not heard.is_guess), example.words
+
+
+def test_an_answer_is_asked_back_and_then_taken(evening: _Evening) -> None:
+    """Nothing happens before a yes."""
+    question, records = evening.turn.question, len(evening.records)
+    turn = evening.type("every leg has been tightened up by me")
+    assert isinstance(turn.question, DoYouMean)
+    assert turn.sayings == (turn.question,)
+    assert len(evening.records) == records
+    turn = evening.type("yes")
+    assert turn.question not in (question, None)
+    assert len(evening.records) > records
+
+
+def test_a_wrong_guess_changes_nothing(evening: _Evening) -> None:
+    """After a no it names what can be said, and the question stands as before."""
+    question, records = evening.turn.question, len(evening.records)
+    turn = evening.type("every leg has been tightened up by me", "no")
+    assert turn.question == question
+    assert turn.sayings == (YouCanSay(ReadyAnswer),)
+    assert len(evening.records) == records
+
+
+def test_a_question_is_answered_at_once(evening: _Evening) -> None:
+    """A wrong answer would cost a sentence."""
+    question = evening.turn.question
+    turn = evening.type("would you explain what a dew shield is good for")
+    assert turn.question == question
+    assert turn.sayings[-1] == AskedAgain(question)
+
+
+def test_going_elsewhere_is_asked_back(evening: _Evening) -> None:
+    """Once whether that is meant, and then what it costs."""
+    turn = evening.type("we would love to jump straight to the targets now")
+    assert isinstance(turn.question, DoYouMean)
+    assert isinstance(evening.type("yes").question, OnlyByHand)
+
+
+def test_no_guess_answers_a_question_of_our_own(evening: _Evening) -> None:
+    """Whether a guess was right is answered plainly."""
+    turn = evening.type("every leg has been tightened up by me", "each of the locks is tightened as well by me")
+    assert isinstance(turn.question, DoYouMean)
+    assert turn.sayings == (DidNotGetThat(),)
