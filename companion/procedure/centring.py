@@ -60,7 +60,7 @@ from companion.talk.saying import Ask, Reply
 from companion.talk.stars_phrases import AnotherStar, FindStar, FirstStar, HowHigh, LeaveStar, WhatColour, WhereFromTheMoon
 
 _STEPS_TO: Mapping[str, str] = {"left": "left", "right": "right", "top": "up", "bottom": "down"}
-"""Which way a mount on the line is moved for a star that is just off to a side; "wrong way" turns it round in a mirrored view."""
+"""Which way a mount on the line is moved for a star at a side, in two steps at a corner; "wrong way" turns it round in a mirrored view."""
 _DARK_DEG = -12.0
 """With the Sun higher than this a sky still darkens enough to bring out a bright star: nautical dusk."""
 Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]
@@ -110,8 +110,10 @@ def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Qu
         case FinderAnswer.WHICH_ONE | FinderAnswer.NOT_SURE:
             return FindStar(star)
         case FinderAnswer.AT_SIDE:
-            # Nothing is finished in the finder, so no slack is taken up there.
-            state.finder_arrows, _ = yield from _say_the_arrows(told.slots["near_side"], state.finder_arrows, _finder_mirrors(state))
+            side = told.slots["near_side"]
+            if not (yield from _stepped_towards(side, told.time, state, FINDER_STEP_DEG)):
+                # Nothing is finished in the finder, so no slack is taken up there.
+                state.finder_arrows, _ = yield from _say_the_arrows(side, state.finder_arrows, _finder_mirrors(state))
         case FinderAnswer.HOW_HIGH:
             yield HowHigh(star)
         case FinderAnswer.MOON_SIDE:
@@ -234,11 +236,10 @@ def _in_the_eyepiece(star: str, state: AlignmentState) -> Steps[Visit | Question
                     return BackToTheFinder(star)
                 if seen.command is ViewAnswer.VIEW:
                     yield from _steer_in_the_eyepiece(seen.slots["side"], state)
-            case EyepieceAnswer.JUST_OFF if told.slots["near_side"] in _STEPS_TO and (yield from can_step(linked=state.context.linked)):
-                step = Reply(NudgeAnswer.NUDGE, told.time, {"way": _STEPS_TO[told.slots["near_side"]]})
-                yield from _nudge(step, state, EYEPIECE_STEP_DEG)
             case EyepieceAnswer.JUST_OFF:
-                yield from _steer_in_the_eyepiece(told.slots["near_side"], state)
+                side = told.slots["near_side"]
+                if not (yield from _stepped_towards(side, told.time, state, EYEPIECE_STEP_DEG)):
+                    yield from _steer_in_the_eyepiece(side, state)
             case EyepieceAnswer.DRIFTS:
                 yield DriftIsNormal()
             case EyepieceAnswer.BLURRED:
@@ -265,6 +266,19 @@ def _nudge(told: Reply[NudgeAnswer], state: AlignmentState, first_deg: float) ->
     state.steering = yield from nudged(
         told, state.steering, linked=state.context.linked, first_deg=first_deg, uncertainty_deg=uncertainty_deg
     )
+
+
+def _stepped_towards(side: str, time: datetime, state: AlignmentState, first_deg: float) -> Steps[bool]:
+    """Move the tube towards a side or corner of the view, where a mount on the line can be moved; return whether it can."""
+    if not (yield from can_step(linked=state.context.linked)):
+        return False
+    for towards in side.split("-"):
+        before = state.steering
+        yield from _nudge(Reply(NudgeAnswer.NUDGE, time, {"way": _STEPS_TO[towards]}), state, first_deg)
+        if state.steering is before:
+            # Refused, or halted: then nothing else is moved, either.
+            break
+    return True
 
 
 def _finder_mirrors(state: AlignmentState) -> bool | None:

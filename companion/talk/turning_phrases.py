@@ -19,6 +19,8 @@ class ShallITurnThere(Ask[TurnAnswer | TargetAnswer | ShowMeAnswer | ToldFigureA
     kind: Kind
     eyepiece_mm: float | None
     change: bool
+    again: bool = False
+    """Whether it was introduced already: a turn there was halted."""
 
 
 @dataclass(frozen=True)
@@ -29,6 +31,7 @@ class ShallITurnThereToo(Ask[TurnReadilyAnswer | TargetAnswer | ShowMeAnswer | T
     kind: Kind
     eyepiece_mm: float | None
     change: bool
+    again: bool = False
 
 
 class UseTheArrows(Say):

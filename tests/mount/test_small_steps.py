@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from companion.procedure.notes import MissTold
+from companion.talk.mount_phrases import NotTurning
 from companion.talk.stars_phrases import FirstStar
 from tests.mount.altaz_server import AltAzServer, altaz_server
 from tests.mount.evening import Evening, evening, knowing
@@ -93,3 +94,20 @@ def test_in_the_eyepiece_too(tmp_path: Path) -> None:
         server.missing.add("PUT moveaxis")
         held.hear("yes", "don't move it", "go to the stars", "yes", "it's in the finder")
         assert "arrow" in held.hear("a bit right")
+
+
+def test_a_clock_face_answer_steps_towards_it(tmp_path: Path) -> None:
+    """Towards four o'clock is right and down, in the finder and in the eyepiece; refused at the first, no second step is tried."""
+    with altaz_server(**knowing()) as server, evening(server, tmp_path) as held:
+        held.hear("yes", "go to the stars", "yes")
+        right, up = _moved(held, server, "it's at four o'clock")
+        assert right > 0.3
+        assert up < -0.3
+        held.hear("it's in the finder")
+        right, up = _moved(held, server, "it's at ten o'clock")
+        assert right < -0.1
+        assert up > 0.1
+        assert "Centred now?" in held.said[-1]
+        server.mount.parked = True
+        held.hear("it's at ten o'clock")
+        assert sum(isinstance(said, NotTurning) for said in held.sayings) == 1

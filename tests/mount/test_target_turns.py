@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from pathlib import Path
 
+from companion.talk.night_phrases import FindTarget
 from companion.talk.turning_phrases import ItPointsThere, ShallITurnThere, ShallITurnThereToo
 from tests.mount.altaz_server import AltAzServer, altaz_server
 from tests.mount.evening import Evening, evening, knowing
@@ -56,6 +57,8 @@ def test_a_halted_turn_is_offered_again_and_hands_off_ends_the_offers(tmp_path: 
         held.until_said("It stands still.")
         assert not server.mount.slewing
         assert isinstance(held.turn.question, ShallITurnThere)
+        assert "Messier" not in held.said[-1]
+        assert held.said[-1].endswith("turn there, or by hand?")
         assert "won't move it" in held.hear("don't move it")
         assert "You asked me not to move it" in held.hear("turn there")
         assert "Stand clear" not in held.hear("next target")
@@ -131,3 +134,15 @@ def test_a_key_pressed_before_it_turns_keeps_it_from_turning(tmp_path: Path) -> 
         assert "sent nothing more" in held.hear("turn there")
         presses.join()
         assert slews(server) == 0
+
+
+def test_what_was_introduced_is_not_introduced_again(tmp_path: Path) -> None:
+    """Where the mount refuses the turn, or it is to be found by hand, the place is said once more, and nothing else of it."""
+    with altaz_server(**knowing(rate_deg_s=250.0)) as server, evening(server, tmp_path) as held:
+        offered = at_the_targets(held)
+        what = offered[: offered.index(". ")].rsplit(":", 1)[-1].strip()
+        server.mount.parked = True
+        told = held.hear("turn there")
+        assert "parked" in told
+        assert what not in told
+        assert isinstance(held.turn.question, FindTarget)

@@ -12,26 +12,34 @@ from companion.talk.turning_phrases import IsItInView, ItPointsThere, SayWhichWa
 _CLEAR = "Stand clear, cables too: it may swing either way round."
 
 
-def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target, tell where to stand, and ask for the turn."""
+    if again:
+        return f"{_CLEAR} Shall I turn it to {spoken_name(target)} now: turn there, or by hand?"
     introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
     return f"{introduced} {_CLEAR} Shall I turn it: turn there, or by hand?"
 
 
-def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target, and ask for the turn by a plain yes."""
+    if again:
+        return f"Stand clear, cables too. Shall I turn it to {spoken_name(target)} now?"
     introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
     return f"{introduced} Stand clear, cables too. Shall I turn it there?"
 
 
-def shall_i_turn_there_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+def shall_i_turn_there_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target and ask for the turn in few words."""
+    if again:
+        return "Stand clear. Turn there, or by hand?"
     introduced = introduce_target_tersely(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
     return f"{introduced} Stand clear. Turn there, or by hand?"
 
 
-def shall_i_turn_there_too_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+def shall_i_turn_there_too_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target and ask for a yes in few words."""
+    if again:
+        return "Stand clear. Shall I turn it now?"
     introduced = introduce_target_tersely(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
     return f"{introduced} Stand clear. Shall I?"
 

@@ -13,14 +13,18 @@ from companion.talk.answers import TurnReadilyAnswer
 _CLEAR = "물러서고 전선을 치우세요. 어느 쪽으로든 돌 수 있어요."
 
 
-def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target, tell where to stand, and ask for the turn."""
+    if again:
+        return f"{_CLEAR} 이제 {towards(spoken_name(target))} 돌릴까요? 거기로 돌려 주세요, 또는 손으로 할게요라고 하세요."
     introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
     return f"{introduced} {_CLEAR} 돌릴까요? 거기로 돌려 주세요, 또는 손으로 할게요라고 하세요."
 
 
-def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target, and ask for the turn by a plain yes."""
+    if again:
+        return f"물러서고 전선을 치우세요. 이제 {towards(spoken_name(target))} 돌릴까요?"
     introduced = introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
     return f"{introduced} 물러서고 전선을 치우세요. 거기로 돌릴까요?"
 

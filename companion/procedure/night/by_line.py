@@ -11,7 +11,7 @@ from companion.procedure.script import Context, Steps, ask
 from companion.procedure.turning import ALIGNED_WITHIN_DEG, ANYWHERE_DEG, can_be_turned, turn_now
 from companion.talk.answers import NudgeAnswer, TurnAnswer, TurnReadilyAnswer
 from companion.talk.night_answers import TargetAnswer
-from companion.talk.night_phrases import IntroduceTarget, Told
+from companion.talk.night_phrases import FindTarget, IntroduceTarget, Told
 from companion.talk.saying import Ask, Reply
 from companion.talk.turning_phrases import IsItInView, ItPointsThere, ShallITurnThere, ShallITurnThereToo
 
@@ -22,12 +22,16 @@ Asked: TypeAlias = tuple[Night, Ask[Told], Reply[Told]]
 
 
 def ask_or_turn(night: Night, question: Ask[Told]) -> Steps[Asked]:
-    """Ask; where a target is introduced and the mount can be turned, offer that with it, and ask when it stands there."""
+    """Ask; where a target is introduced and the mount can be turned, offer that with it, and ask when it stands there.
+
+    What introduces it is said once, whatever becomes of the turn.
+    """
     if not isinstance(question, IntroduceTarget) or not night.by_line or not (yield from can_be_turned()):
         return night, question, (yield from ask(question))
+    by_hand, again = FindTarget(question.target, question.kind), False
     while True:
         offer = ShallITurnThereToo if night.good_turns >= GOOD_TURNS else ShallITurnThere
-        told = yield from ask(offer(question.target, question.kind, question.eyepiece_mm, question.change))
+        told = yield from ask(offer(question.target, question.kind, question.eyepiece_mm, question.change, again))
         match told.command:
             case TurnAnswer.TURN_THERE | TurnReadilyAnswer.TURN_THERE:
                 how, _ = yield from turn_now(question.target, told.time)
@@ -35,9 +39,10 @@ def ask_or_turn(night: Night, question: Ask[Told]) -> Steps[Asked]:
                     there = ItPointsThere(question.target, question.kind)
                     return replace(night, good_turns=night.good_turns + 1), there, (yield from ask(there))
                 if how != "stopped":
-                    return night, question, (yield from ask(question))
+                    return night, by_hand, (yield from ask(by_hand))
+                again = True
             case TurnAnswer.BY_HAND | TurnReadilyAnswer.BY_HAND:
-                return night, question, (yield from ask(question))
+                return night, by_hand, (yield from ask(by_hand))
             case TurnAnswer.SKIP | TurnReadilyAnswer.SKIP:
                 return night, question, Reply(TargetAnswer.SKIP, told.time)
             case said:
