@@ -8,14 +8,20 @@ import sys
 from collections.abc import Callable
 from contextlib import closing
 
+import numpy as np
+from numpy.typing import NDArray
+
 from companion.commands.sound_choice import AnyKey, choose_sound
 from companion.documents.profile_tables import Profile, SoundPreference
 from companion.errors import CompanionError, MissingPart
 from companion.factories import open_engine, open_voices
+from companion.hearing import Engine
 from companion.hearing.vad import best_detector
 from companion.languages import Language
 from companion.lines import OutputLost, complain, printable, put_line
 from companion.live import Ear, Key, Lines, PlaybackReference, Session, SoundDevices, open_terminal, spoken_session
+from companion.live.barge_in import BargeIn
+from companion.live.halt_watch import HaltWatch
 from companion.live.hand_key import HandKey, NamedKey
 from companion.live.preferred_sound import loudspeaker_opener, microphone_opener
 from companion.live.sound_at_power_on import nobody_types, wait_for_sound
@@ -41,6 +47,8 @@ def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, 
     engine = open_engine(wanted, language, options.model, vocabulary.answers, other_recogniser)
     unattended, reference, key = nobody_types(sys.stdin), PlaybackReference(), AnyKey()
     halting = _halting(evening, options, profile)
+    watch_reference = PlaybackReference()
+    watch = _halt_watch(evening, engine, BargeIn(vocabulary, language.words_in), None if options.headset else watch_reference)
 
     def pressed(letter: str) -> None:
         key.pressed(letter)
@@ -51,9 +59,14 @@ def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, 
         _show_beside(f"it:  {words}")
         return words
 
+    def plays(block: NDArray[np.float32], rate_hz: int) -> None:
+        reference.took(block, rate_hz)
+        watch_reference.took(block, rate_hz)
+
     def devices(preferred: SoundPreference) -> SoundDevices:
         return SoundDevices(
-            microphone_opener(preferred, options.microphone), loudspeaker_opener(preferred, options.loudspeaker, reference.took)
+            microphone_opener(preferred, options.microphone, None if watch is None else watch.took),
+            loudspeaker_opener(preferred, options.loudspeaker, reference.took if watch is None else plays),
         )
 
     with contextlib.ExitStack() as stack:
@@ -80,6 +93,9 @@ def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, 
                 evening.say_first(news)
             sound = stack.enter_context(closing(devices(chosen.sound)))
         speaker = stack.enter_context(closing(Speaker(open_voices(profile.voice, language), sound.loudspeaker)))
+        if watch is not None:
+            watch.start()
+            stack.enter_context(closing(watch))
         finished = spoken_session(
             evening,
             Ear(engine, best_detector(), vocabulary, language),
@@ -120,6 +136,21 @@ def _hand_key(evening: Session, profile: Profile) -> HandKey | None:
         complain(str(error))
         evening.say_first(YourKeyIsMissing())
         return None
+
+
+def _halt_watch(evening: Session, engine: Engine, barge_in: BargeIn, reference: PlaybackReference | None) -> HaltWatch | None:
+    """Return what halts the mount on the line by voice, None where there is none."""
+    mount = evening.mount
+    if mount is None:
+        return None
+    return HaltWatch(
+        engine,
+        best_detector(),
+        barge_in.while_turning,
+        reference,
+        is_needed=lambda: mount.is_turning and mount.may_move(),
+        halt=mount.key_pressed,
+    )
 
 
 def _halting(evening: Session, options: argparse.Namespace, profile: Profile) -> Callable[[str], None]:

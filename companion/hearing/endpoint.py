@@ -90,6 +90,11 @@ class Endpointer:
             yield self._segment(at, SegmentExtent.OVER)
         self.reset()
 
+    def begin_anew(self) -> None:
+        """Have the detector forget what it heard, as our own voice, unless an utterance is going on."""
+        if not self._frames:
+            self._detector.reset()
+
     def reset(self) -> None:
         """Forget what was heard, as after a gap in the stream."""
         self._rest = np.zeros(0, np.float32)

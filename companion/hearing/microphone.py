@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import queue
 import time
+from collections.abc import Callable
 from types import TracebackType
 from typing import Any, Self
 
@@ -31,8 +32,10 @@ OTHER_RATES_HZ = (48_000, 44_100, 32_000, 16_000)
 class Microphone:
     """An open microphone. ``read`` belongs to one thread; the device fills the queue from its own."""
 
-    def __init__(self, wanted: str | None = None) -> None:
+    def __init__(self, wanted: str | None = None, tap: Callable[[FloatArray, int, float], None] | None = None) -> None:
         """Open the microphone whose name holds ``wanted`` (any case), else the system's default.
+
+        ``tap`` takes each block, shape (n, channels), with its rate and when it came, on the device's thread; it must not wait.
 
         Raises MissingPart, with the remedy or the choices, when PortAudio or the microphone is missing or refuses.
         """
@@ -41,17 +44,20 @@ class Microphone:
         self._device = devices.find(MICROPHONE, wanted)
         self._queue: queue.Queue[tuple[FloatArray, float]] = queue.Queue(round(QUEUE_SECONDS / BLOCK_SECONDS))
         self._closing = self._ended = False
+        self._tap = tap
         self._last_at = time.monotonic()
-        self._stream, self.rate_hz = self._opened()
+        self.rate_hz = self._device.rate_hz
+        self._stream = self._opened()
         self._resampler = soxr.ResampleStream(self.rate_hz, SPEECH_RATE_HZ, 1, dtype="float32")
 
-    def _opened(self) -> tuple[Any, int]:
-        """Return a started stream and its rate, after asking the device which rates it takes."""
+    def _opened(self) -> Any:
+        """Return a started stream, at the first rate that the device takes."""
         sounddevice = devices.sounddevice()
         complaint: Exception | None = None
         for rate_hz in dict.fromkeys((self._device.rate_hz, *OTHER_RATES_HZ)):
             for channels in dict.fromkeys((1, min(2, self._device.channels))):
                 settings = {"device": self._device.index, "channels": channels, "samplerate": rate_hz, "dtype": "float32"}
+                self.rate_hz = rate_hz
                 try:
                     sounddevice.check_input_settings(**settings)
                     stream = sounddevice.InputStream(
@@ -65,7 +71,7 @@ class Microphone:
                 except (sounddevice.PortAudioError, ValueError) as error:
                     complaint = error
                 else:
-                    return stream, rate_hz
+                    return stream
         message = f"the microphone {self._device.name!r} can't be opened ({complaint}); choose another: {devices.names(MICROPHONE)}"
         raise MissingPart(message) from complaint
 
@@ -105,8 +111,11 @@ class Microphone:
         self._last_at = time.monotonic()
         if status.input_overflow:
             self.overflows += 1
+        block = indata.copy()
+        if self._tap is not None:
+            self._tap(block, self.rate_hz, self._last_at)
         try:
-            self._queue.put_nowait((indata.copy(), self._last_at))
+            self._queue.put_nowait((block, self._last_at))
         except queue.Full:
             self.overflows += 1
 

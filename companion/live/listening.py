@@ -26,6 +26,7 @@ class Listening:
         self._policy = policy
         self._noise = noise
         self._held: Utterance | None = None
+        self._we_spoke = False
 
     @property
     def hears_voice(self) -> bool:
@@ -35,8 +36,12 @@ class Listening:
     def feed(self, captured: Captured) -> Iterator[Utterance]:
         """Take what was captured next and yield each utterance that ends in it. The iterator must be used up."""
         clean = captured if self._echo is None else self._echo.clean(captured)
+        we_speak = self._policy.speaks_at(clean.at)
+        if self._we_spoke and not we_speak:
+            self._endpointer.begin_anew()
+        self._we_spoke = we_speak
         yield from self._utterances(self._endpointer.feed(clean))
-        self._noise.feed(clean.samples, voice=self.hears_voice or self._policy.speaks_at(clean.at))
+        self._noise.feed(clean.samples, voice=self.hears_voice or we_speak)
         if self.hears_voice and self._policy.is_stale(self._endpointer.began, clean.at):
             self.reset()
 

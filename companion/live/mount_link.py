@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterator
 from datetime import datetime, timedelta
 
@@ -51,7 +52,8 @@ from companion.talk.saying import Call, Outcome, Say
 
 READ_WITHIN_S = 2.0
 """A reading that takes longer isn't waited for."""
-FRESH_S = 1.5
+HALTED_LATELY_S = 5.0
+"""A "stop" that is understood so shortly after a halt is the one that was taken already, or means the same. Judgement."""
 
 
 class MountLink:
@@ -75,6 +77,7 @@ class MountLink:
         """Whether a call that moves it is under way: a key pressed now is meant for that, though nothing turns yet."""
         self._was_halted = False
         """Whether such a call was halted."""
+        self._halted_s: float | None = None
 
     @property
     def is_up(self) -> bool:
@@ -95,15 +98,18 @@ class MountLink:
         return flying or (self._line.is_up and state is not None and state.slewing is True)
 
     def halt(self) -> bool:
-        """Halt the mount at once; return whether it turned. What comes of it is told by ``news`` or ``hearings``."""
-        turning, flight = self.is_turning, self._flight
+        """Halt the mount at once; return whether it turned, now or a moment ago. What comes of it is told by ``news`` or ``hearings``."""
+        turning, flight, now_s = self.is_turning, self._flight, time.monotonic()
+        lately = self._halted_s is not None and now_s - self._halted_s < HALTED_LATELY_S
+        if turning:
+            self._halted_s = now_s
         self._was_halted = self._is_acting
         if flight is not None and not flight.is_over:
             flight.halted_by_observer()
         halted = self._line.stop()
         if turning:
             self._halts.append(halted)
-        return turning
+        return turning or lately
 
     def key_pressed(self) -> None:
         """Halt the mount if it turns: any key does. May be called on any thread."""

@@ -23,9 +23,11 @@ from companion.talk.saying import Say
 from companion.vocabulary import Vocabulary
 
 
-def microphone_opener(preferred: SoundPreference, named: str | None = None) -> Opener[Microphone]:
-    """Return what opens the microphone named for this evening, else the preferred one, else another."""
-    return Opener(MICROPHONE, Microphone, named=named, remembered=preferred.microphone)
+def microphone_opener(
+    preferred: SoundPreference, named: str | None = None, tap: Callable[[NDArray[np.float32], int, float], None] | None = None
+) -> Opener[Microphone]:
+    """Return what opens the microphone named for this evening, else the preferred one, else another; ``tap`` as of a Microphone."""
+    return Opener(MICROPHONE, lambda name: Microphone(name, tap), named=named, remembered=preferred.microphone)
 
 
 def loudspeaker_opener(

@@ -20,6 +20,9 @@ class Scripted:
         """Return the frame's first sample."""
         return float(frame[0])
 
+    def reset(self) -> None:
+        """Do nothing: it remembers nothing."""
+
 
 def stream(*parts: tuple[float, float]) -> np.ndarray:
     """Return frames of (seconds, probability) parts, each frame holding its probability."""

@@ -179,6 +179,9 @@ class ScriptedVoice:
         """Return the frame's first sample."""
         return float(frame[0])
 
+    def reset(self) -> None:
+        """Do nothing: it remembers nothing."""
+
 
 def quiet(seconds: float) -> Iterator[np.ndarray]:
     """Yield frames in which nobody speaks."""

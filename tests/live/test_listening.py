@@ -46,6 +46,9 @@ class Scripted:
         """Return the frame's first sample."""
         return float(frame[0])
 
+    def reset(self) -> None:
+        """Do nothing: it remembers nothing."""
+
     def prepare(self, active: ActiveSet) -> None:
         """Do nothing."""
 

@@ -1,0 +1,156 @@
+"""While a mount on the line turns, a thread of its own hears the microphone and halts it at a "stop", whatever the conversation does.
+
+The conversation's thread may be looking up for seconds what was said before, and needs a pause to hear where words end. Here nothing is
+looked up but what halts, in what ends just now and, while a voice goes on, in the last moment of it.
+"""
+
+from __future__ import annotations
+
+import logging
+import threading
+from collections import deque
+from collections.abc import Callable
+
+import numpy as np
+import soxr
+from numpy.typing import NDArray
+
+from companion.audio import SPEECH_RATE_HZ, Audio
+from companion.hearing import Engine, Scope, listen
+from companion.hearing.active import ActiveSet
+from companion.hearing.endpoint import Endpointer, Timing
+from companion.hearing.stream import Captured, Segment
+from companion.hearing.vad import VoiceDetector
+from companion.live.barge_in import STOP
+from companion.live.echo_removal import EchoRemoval
+from companion.live.playback_reference import PlaybackReference
+from companion.messages import Heard, NotUnderstood
+
+LOOK_SECONDS = 0.02
+BEFORE_SECONDS = 2.0
+"""So much of what was heard before it turned teaches how our echo arrives."""
+DOUBTFUL = 0.3
+"""A word that halts and is so likely said halts it: asked for is 0.6 elsewhere. Judgement: a false halt costs a slew."""
+WINDOW_SECONDS, WINDOW_EVERY_SECONDS = 0.9, 0.25
+"""While a voice goes on, as ours may beside a shout, so much of its end is looked at so often."""
+_TIMING = Timing(
+    pre_roll_seconds=0.35,
+    glance_seconds=0.1,
+    after_complete_seconds=0.3,
+    after_incomplete_seconds=0.4,
+    longest_seconds=3.0,
+    shortest_voice_seconds=0.06,
+)
+_QUIET_SECONDS = 1.0
+"""After so long without a voice the detector begins anew: what is left of our voice deafens it."""
+_BLOCKS = 128
+
+_LOG = logging.getLogger("companion.live")
+_Block = tuple[NDArray[np.float32], int, float]
+
+
+class HaltWatch:
+    """Halts a mount by voice. ``took`` belongs to the microphone's thread, all else happens on one of its own."""
+
+    def __init__(
+        self,
+        engine: Engine,
+        detector: VoiceDetector,
+        halting: ActiveSet,
+        reference: PlaybackReference | None,
+        *,
+        is_needed: Callable[[], bool],
+        halt: Callable[[], None],
+    ) -> None:
+        """Take the recogniser, a voice detector for this stream alone, the words, what plays (None: our voice can't be heard).
+
+        ``is_needed`` says whether a mount turns that a word may halt, ``halt`` halts it; both are asked on this thread.
+        """
+        self._engine, self._detector, self._halting = engine, detector, halting
+        self._reference, self._is_needed, self._halt = reference, is_needed, halt
+        self._blocks: deque[_Block] = deque(maxlen=_BLOCKS)
+        self._over = threading.Event()
+        self._thread = threading.Thread(target=self._watch, name="halt by voice", daemon=True)
+
+    def took(self, block: NDArray[np.float32], rate_hz: int, at: float) -> None:
+        """Take a block as the microphone gives it, shape (n, channels), and when its last sample came; never waits."""
+        self._blocks.append((block, rate_hz, at))
+
+    def start(self) -> None:
+        """Begin to watch."""
+        self._thread.start()
+
+    def close(self) -> None:
+        """End."""
+        self._over.set()
+        self._thread.join(2.0)
+
+    def _watch(self) -> None:
+        while not self._over.wait(LOOK_SECONDS):
+            if not self._is_needed():
+                # What was heard a moment before it turns is kept.
+                continue
+            try:
+                self._while_it_turns()
+            except Exception:
+                _LOG.exception("the watch for a spoken halt failed and begins anew")
+
+    def _while_it_turns(self) -> None:
+        heard = _Heard(self._detector, self._reference)
+        began = self._blocks[-1][2] if self._blocks else 0.0
+        while self._is_needed() and not self._over.wait(0.0 if self._blocks else LOOK_SECONDS):
+            while self._blocks:
+                block, rate_hz, at = self._blocks.popleft()
+                if at < began - BEFORE_SECONDS:
+                    continue
+                sound = heard.next(block, rate_hz, at, look=at > began and not self._blocks)
+                if at > began and sound is not None and self._says_halt(sound):
+                    self._halt()
+
+    def _says_halt(self, sound: Audio) -> bool:
+        hearing = listen(self._engine, sound, Scope(self._halting))
+        if isinstance(hearing, Heard):
+            return bool(hearing.command == STOP)
+        return isinstance(hearing, NotUnderstood) and hearing.confidence >= DOUBTFUL
+
+
+class _Heard:
+    """What the microphone hears while a mount turns, our own voice taken out, cut into what is worth a look."""
+
+    def __init__(self, detector: VoiceDetector, reference: PlaybackReference | None) -> None:
+        self._detector = detector
+        detector.reset()
+        self._endpointer = Endpointer(detector, _TIMING)
+        self._echo = None if reference is None else EchoRemoval(reference)
+        self._rate_hz = 0
+        self._last: NDArray[np.float32] = np.zeros(round(WINDOW_SECONDS * SPEECH_RATE_HZ), np.float32)
+        self._looked_at = self._voice_at = 0.0
+
+    def next(self, block: NDArray[np.float32], rate_hz: int, at: float, *, look: bool) -> Audio | None:
+        """Return what to look at once a block is added, None where nothing new can have been said.
+
+        ``look``: whether there is time for a look into a voice that goes on.
+        """
+        if rate_hz != self._rate_hz:
+            self._rate_hz = rate_hz
+            self._resampler = soxr.ResampleStream(rate_hz, SPEECH_RATE_HZ, 1, dtype="float32")
+        samples = np.nan_to_num(self._resampler.resample_chunk(block.mean(axis=1, dtype=np.float32)))
+        if not len(samples):
+            return None
+        captured = Captured(np.asarray(samples, np.float32), at)
+        clean = captured if self._echo is None else self._echo.clean(captured)
+        self._last = np.concatenate([self._last, clean.samples])[-len(self._last) :]
+        segments = [found for found in self._endpointer.feed(clean) if isinstance(found, Segment)]
+        if self._endpointer.hears_voice or segments:
+            self._voice_at = at
+        elif at - self._voice_at > _QUIET_SECONDS:
+            self._detector.reset()
+            self._voice_at = at
+        if segments:
+            self._looked_at = at
+            return segments[-1].sound
+        goes_on = self._endpointer.hears_voice and at - max(self._looked_at, self._endpointer.began) > WINDOW_EVERY_SECONDS
+        if not (look and goes_on):
+            return None
+        self._looked_at = at
+        return Audio(self._last.copy(), SPEECH_RATE_HZ)
