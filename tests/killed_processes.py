@@ -1,8 +1,9 @@
-"""Typed evenings in processes of their own, killed by the system: ``python -m tests.killed_processes instants|calls [KILLS [SEED]]``.
+"""Evenings in processes of their own, killed by the system: ``python -m tests.killed_processes instants|spoken|calls [KILLS [SEED]]``.
 
-``instants``: SIGKILL at a random moment. ``calls``: SIGKILL by strace at a random one of the calls that change what is on the disk. Each
-evening learns a place, changes the way of speaking, writes an observation down, and writes the profile. What lies there is then read by the
-next start, and every answer that was replied to must be in it.
+``instants``: a typed one, SIGKILL at a random moment. ``spoken``: the same of one by voice, with devices and a clock that are stand-ins,
+so that ninety minutes take seconds. ``calls``: SIGKILL by strace at a random one of the calls that change what is on the disk. Each evening
+learns a place, changes the way of speaking, writes an observation down, and, typed, writes the profile. What lies there is then read by
+the next start, and every answer that was replied to must be in it.
 """
 
 from __future__ import annotations
@@ -17,11 +18,15 @@ import sys
 import tempfile
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
+from functools import partial
+from itertools import chain, pairwise
+from multiprocessing import get_context
 from pathlib import Path
 
 from companion.cli import main as program
+from companion.commands import evenings
 from companion.dialogue import Journal, read_journal, rebuild
 from companion.equipment import Equipment
 from companion.languages import load_language
@@ -31,6 +36,8 @@ from companion.observation_log import log_path, read_log
 from companion.profile import load_profile
 from companion.sky import Site
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, StageAnew
+from tests.english import VOCABULARY
+from tests.live.fakes import Night, quiet, voice
 
 TOLD = (
     ("yes", "yes"),
@@ -63,9 +70,9 @@ NEXT = datetime(2026, 10, 16, 3, 0, tzinfo=UTC)
 
 
 class _Fork:
-    """The program in a fork of this process, which has loaded all that takes its time to load: the rest is as in any other."""
+    """Work in a fork of this process, which has loaded all that takes its time to load: the rest is as in any other."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, work: Callable[[], int]) -> None:
         its_input, self_out = os.pipe()
         self_in, its_output = os.pipe()
         self._pid = os.fork()
@@ -77,7 +84,7 @@ class _Fork:
                 os.closerange(3, 256)
                 os.environ.update(_environment(folder))
                 sys.stdin, sys.stdout, sys.stderr = open(0), open(1, "w", buffering=1), open(2, "w", buffering=1)  # noqa: SIM115
-                os._exit(program(list(START[2:])))
+                os._exit(work())
             finally:
                 os._exit(99)
         os.close(its_input)
@@ -91,6 +98,12 @@ class _Fork:
     def wait(self) -> None:
         """Wait until it is gone."""
         os.waitpid(self._pid, 0)
+
+
+def _type() -> int:
+    """Hold the evening with typed lines; its words are read once for all."""
+    evenings.load_vocabulary = lambda _: VOCABULARY
+    return program([*START[2:]])
 
 
 def _environment(folder: Path) -> dict[str, str]:
@@ -108,7 +121,7 @@ def held(folder: Path, watched: tuple[str, ...] | None = None, kill_after_s: flo
 
     In a fork of this process, or where it is ``watched`` (by that command) in a process begun anew.
     """
-    evening = _Fork(folder) if watched is None else _process(folder, watched)
+    evening = _Fork(folder, _type) if watched is None else _process(folder, watched)
     assert evening.stdin is not None
     assert evening.stdout is not None
     replies, began, killer = -1, time.monotonic(), None
@@ -137,11 +150,55 @@ def held(folder: Path, watched: tuple[str, ...] | None = None, kill_after_s: flo
     evening.stdout.close()
     with contextlib.suppress(BrokenPipeError):
         evening.stdin.close()
-    return max(replies, 0), took, (folder / "complaints").read_text()
+    return max(replies, 0), took, _complaints(folder)
 
 
-def lost(folder: Path, replies: int) -> list[str]:
-    """Return what the next start doesn't find of what was replied to, and what keeps it from going on."""
+def _complaints(folder: Path) -> str:
+    """Return what was printed to standard error, and what the log says of it."""
+    log = folder / "companion.log"
+    return (folder / "complaints").read_text() + (log.read_text() if log.exists() else "")
+
+
+class _Shown(list[str]):
+    """What is shown, as the terminal shows it."""
+
+    def append(self, line: str) -> None:
+        """Show a line."""
+        print(line, flush=True)
+
+
+def _speak(folder: Path) -> int:
+    """Hold the evening by voice."""
+    silence = 45.0
+    said = (voice(number + 1) if turn else quiet(silence) for number in range(len(TOLD)) for turn in (1, 0))
+    evening = Night(folder, chain(quiet(silence), *said), words=[words for words, _ in TOLD])
+    evening.shown = _Shown()
+    evening.hold()
+    return 0
+
+
+def spoken(folder: Path, kill_after_s: float | None = None) -> tuple[int, float, str]:
+    """Do as ``held`` does, by voice."""
+    evening = _Fork(folder, lambda: _speak(folder))
+    began = time.monotonic()
+    killer = threading.Timer(100.0 if kill_after_s is None else kill_after_s, evening.kill)
+    killer.start()
+    lines = [line[:3] for line in evening.stdout]
+    took = time.monotonic() - began
+    killer.cancel()
+    killer.join()
+    evening.wait()
+    evening.stdin.close()
+    evening.stdout.close()
+    replies = sum(pair == ("you", "it:") for pair in pairwise(lines))
+    return replies, took, _complaints(folder)
+
+
+def lost(folder: Path, replies: int, *, keeps: bool = True) -> list[str]:
+    """Return what the next start doesn't find of what was replied to, and what keeps it from going on.
+
+    ``keeps``: whether place and equipment are to be remembered.
+    """
     wrong = []
     due = [command for _, command in TOLD[:replies] if command]
     kept = read_journal(journal_path(folder))
@@ -152,7 +209,7 @@ def lost(folder: Path, replies: int) -> list[str]:
         wrong.append(f"{given} of {due}")
     if replies >= NOTED_AT and len(read_log(log_path(folder)).observations) != 1:
         wrong.append("no observation")
-    if replies >= KEPT_AT and load_profile(str(folder / "profile.toml")).site is None:
+    if keeps and replies >= KEPT_AT and load_profile(str(folder / "profile.toml")).site is None:
         wrong.append("no profile")
     if (folder / "profile.toml").exists():
         load_profile(str(folder / "profile.toml"))
@@ -168,17 +225,25 @@ def lost(folder: Path, replies: int) -> list[str]:
     return wrong
 
 
-def instants(kills: int, chance: random.Random) -> Iterator[tuple[str, list[str]]]:
+def _in_a_fork(work: Callable[[], list[str]]) -> list[str]:
+    """Return what the work returns in a fork of its own: forks of a process that had opened the ephemeris would share its place there."""
+    with get_context("fork").Pool(1) as pool:
+        return pool.apply(work)
+
+
+def instants(kills: int, chance: random.Random, *, by_voice: bool = False) -> Iterator[tuple[str, list[str]]]:
     """Yield where the evening stood at each kill, and what was lost."""
+    hold = spoken if by_voice else held
     with tempfile.TemporaryDirectory() as name:
-        replies, took, _ = held(Path(name))
+        replies, took, _ = hold(Path(name))
         assert replies == len(TOLD), replies
-        yield "never", lost(Path(name), replies)
+        yield "never", _in_a_fork(partial(lost, Path(name), replies, keeps=not by_voice))
     for _ in range(kills):
         with tempfile.TemporaryDirectory() as name:
             after_s = chance.uniform(0.0, took)
-            replies, _, complaints = held(Path(name), kill_after_s=after_s)
-            yield f"after {after_s:.3f} s, {replies} replies", lost(Path(name), replies) + ([complaints] if complaints else [])
+            replies, _, complaints = hold(Path(name), kill_after_s=after_s)
+            wrong = _in_a_fork(partial(lost, Path(name), replies, keeps=not by_voice))
+            yield f"after {after_s:.3f} s, {replies} replies", wrong + ([complaints] if complaints else [])
 
 
 def calls(kills: int, chance: random.Random) -> Iterator[tuple[str, list[str]]]:
@@ -204,7 +269,7 @@ def calls(kills: int, chance: random.Random) -> Iterator[tuple[str, list[str]]]:
 
 def main() -> int:
     """Sweep and print what was lost, then the count."""
-    kind = {"instants": instants, "calls": calls}[sys.argv[1]]
+    kind = {"instants": instants, "spoken": partial(instants, by_voice=True), "calls": calls}[sys.argv[1]]
     kills, seed = (int(number) for number in (*sys.argv[2:4], *("50", "1")[len(sys.argv) - 2 :]))
     found = made = 0
     for made, (where, wrong) in enumerate(kind(kills, random.Random(seed))):

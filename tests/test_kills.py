@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import random
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
-from tests.killed_processes import calls
+from tests.killed_processes import calls, lost
 from tests.kills import Killed, killed_at, sweep
 
 
@@ -27,6 +29,21 @@ def test_the_shim_kills(tmp_path: Path) -> None:
             with pytest.raises(Killed):
                 os.write(file.fileno(), b"four")
     assert (tmp_path / "file").read_bytes() == b"one fo"
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="forks are what makes so many evenings cheap")
+@pytest.mark.parametrize("kind", ["instants", "spoken"])
+def test_killed_at_any_moment_nothing_replied_to_is_lost(kind: str) -> None:
+    """A few of ``python -m tests.killed_processes instants`` and of ``spoken``, from a process that has no threads."""
+    command = [sys.executable, "-m", "tests.killed_processes", kind, "4", "20261127"]
+    done = subprocess.run(command, cwd=Path(__file__).parent.parent, capture_output=True, text=True, check=False, timeout=300)
+    assert done.stdout.endswith("4 kills, 0 with something lost\n"), done.stdout + done.stderr
+
+
+def test_a_lost_answer_is_seen(tmp_path: Path) -> None:
+    """The sweep can fail: where nothing lies on the disk, three answers are missing."""
+    assert lost(tmp_path, 3) == ["[] of ['yes', 'no', 'figures']"]
 
 
 @pytest.mark.slow

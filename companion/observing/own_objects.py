@@ -136,7 +136,7 @@ def _sexagesimal(text: str) -> float | None:
     minutes, seconds = float(match[3]), float(match[4] or 0.0)
     if minutes >= 60.0 or seconds >= 60.0:
         raise ValueError(text)
-    value = int(match[2]) + minutes / 60.0 + seconds / 3600.0
+    value = float(match[2]) + minutes / 60.0 + seconds / 3600.0
     return -value if match[1] == "-" else value
 
 

@@ -316,6 +316,7 @@ def test_what_would_fill_the_disk_is_refused(tmp_path: Path, published: Path, mo
         ("import os; os.abort()", "ends over it"),
         ("import time; time.sleep(60)", "came to no end"),
         ("import sys; print('no good', file=sys.stderr); sys.exit(3)", "no good"),
+        ("import os; os._exit(3)", "ends over it"),
     ],
 )
 def test_a_model_is_tried_in_a_process_of_its_own(model: Path, monkeypatch: pytest.MonkeyPatch, code: str, says: str) -> None:

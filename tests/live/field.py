@@ -32,6 +32,8 @@ class Field:
     card: SoundCard
     process: subprocess.Popen[str]
     notes: Path
+    complaints: Path
+    """What it printed to standard error."""
     lines: list[tuple[float, str]] = field(default_factory=list)
     """What it printed, and when (monotonic)."""
 
@@ -101,9 +103,10 @@ def in_the_field(
     environment = card.environment | {"OPENBLAS_NUM_THREADS": "1"}
     with (
         _hissing(card),
-        subprocess.Popen(command, env=environment, stdin=pipe, stdout=pipe, stderr=subprocess.DEVNULL, text=True) as process,
+        (card.folder / "complaints").open("w") as complaints,
+        subprocess.Popen(command, env=environment, stdin=pipe, stdout=pipe, stderr=complaints, text=True) as process,
     ):
-        field_ = Field(card, process, notes)
+        field_ = Field(card, process, notes, card.folder / "complaints")
         reader = threading.Thread(target=_read, args=(field_,), daemon=True)
         reader.start()
         try:

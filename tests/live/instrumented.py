@@ -63,7 +63,9 @@ def instrument(notes: Notes) -> None:
         audible = bool(np.abs(outdata).max() > AUDIBLE)
         if audible != loud[0]:
             loud[0] = audible
-            notes.add("sound" if audible else "quiet", latency=self._stream.latency)
+            # The first blocks are asked for while the stream is still being opened.
+            stream = getattr(self, "_stream", None)
+            notes.add("sound" if audible else "quiet", latency=0.0 if stream is None else stream.latency)
 
     def noted_action(self: VoiceAnswers, utterance: Any) -> Any:
         hearing, action, voice_ended = utterance.hearing, utterance.action, utterance.segment.voice_ended

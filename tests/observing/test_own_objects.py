@@ -60,6 +60,7 @@ def test_a_whole_table() -> None:
         (HEADER + "Mine,25 0 0,-5,4,1\n", "row 2, column ra: '25 0 0' can't be understood; write hours such as 5 35 17, or degrees"),
         (HEADER + "Mine,5 61 0,-5,4,1\n", "row 2, column ra: '5 61 0' can't be understood"),
         (HEADER + "Mine,-5 35,-5,4,1\n", "row 2, column ra: '-5 35' can't be understood"),
+        (HEADER + f"Mine,{'9' * 400} 35,-5,4,1\n", "row 2, column ra: '9999"),
         (HEADER + "Mine,370,-5,4,1\n", "row 2, column ra: '370' can't be understood"),
         (HEADER + "Mine,nan,-5,4,1\n", "row 2, column ra: 'nan' can't be understood"),
         (HEADER + "Mine,,-5,4,1\n", "row 2, column ra: '' can't be understood"),

@@ -24,7 +24,7 @@ def tried_model(path: Path) -> ModelDirectory:
         done = subprocess.run(command, capture_output=True, text=True, errors="replace", timeout=LONGEST_TRIAL_S, check=False)
     except subprocess.TimeoutExpired as error:
         raise MissingPart(f"{path}: this model was tried and came to no end in {LONGEST_TRIAL_S:g} seconds; {remedy}") from error
-    if done.returncode == _REFUSED:
+    if done.returncode == _REFUSED and done.stderr.strip():
         raise MissingPart(done.stderr.strip().splitlines()[-1])
     if done.returncode:
         raise MissingPart(f"{path}: this model is damaged, the recogniser ends over it (code {done.returncode}); {remedy}")
