@@ -12,7 +12,7 @@ from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
 from companion.dialogue.doubt import SURE, YES_AND_NO, may_be_either, only_asks, sure_from
 from companion.dialogue.expectations import expected_at
-from companion.dialogue.journal import Record
+from companion.dialogue.journal import Record, forget
 from companion.dialogue.jumps import is_gone_through, is_jump
 from companion.dialogue.memory import EveningMemory, hands_off_record, terse_record
 from companion.dialogue.moves import Moves
@@ -50,10 +50,6 @@ _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
 """What a question may take as an answer of its own instead."""
-
-
-def forget(_: Record) -> None:
-    """Keep no record: for evenings that need no journal."""
 
 
 class Conversation:
@@ -193,6 +189,12 @@ class Conversation:
             case Silence():
                 sayings = self._reprompts.silence()
         return self._turn(sayings)
+
+    def asked(self, hearing: Hearing, time: datetime) -> Sayings:
+        """Return the answer alone to what only asks us something; nothing for all else."""
+        if not isinstance(hearing, Heard | NotNow) or not only_asks(hearing, self._open_question()):
+            return ()
+        return tuple(saying for saying in self.hear(hearing, time).sayings if not isinstance(saying, Ask | AskedAgain))
 
     def expected(self, time: datetime) -> Prior | None:
         """Return what is known of the answer to the open question before it is heard; None where nothing is, or nothing is open."""

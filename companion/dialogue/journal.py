@@ -156,6 +156,10 @@ def read_journal(path: Path) -> Recollection:
     return Recollection(tuple(records), None)
 
 
+def forget(_: Record) -> None:
+    """Keep no record: for evenings that need no journal."""
+
+
 class JournalError(CompanionError):
     """The disk won't take the journal."""
 

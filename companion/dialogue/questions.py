@@ -51,6 +51,7 @@ from companion.talk.question_phrases import (
     NothingPassingKnown,
     NoWeatherKnown,
     OnlyQuestions,
+    PlanetsUp,
     StarsLeft,
     TellItsStory,
     ThatIsTheSun,
@@ -129,6 +130,7 @@ _NEEDS_A_PLACE = {
     QuestionAnswer.WHERE_ARE_WE,
     QuestionAnswer.DECLINATION,
     QuestionAnswer.WORTH_SEEING,
+    QuestionAnswer.PLANETS_UP,
 }
 
 
@@ -283,6 +285,7 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.DATE_NOW: lambda _, here: (TheDate(),),
     QuestionAnswer.DECLINATION: lambda _, here: (HowFarTheCompassIsOff(),),
     QuestionAnswer.WORTH_SEEING: lambda _, here: (_worth_seeing(here),),
+    QuestionAnswer.PLANETS_UP: lambda _, here: (PlanetsUp(),),
     QuestionAnswer.COMETS: lambda _, here: (NoCometsKnown(),),
     QuestionAnswer.PASSING: lambda _, here: (NothingPassingKnown(),),
     QuestionAnswer.WEATHER: lambda _, here: (NoWeatherKnown(),),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import time as system_time
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
@@ -18,6 +17,7 @@ from companion.equipment import Equipment
 from companion.errors import CompanionError
 from companion.languages import Language
 from companion.live.mount_link import MountLink
+from companion.live.own_clock import Clock
 from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Prior, Silence
 from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
@@ -28,6 +28,7 @@ from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLast
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
+from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Call, Say, Saying
 from companion.talk.tour_phrases import TourOffered
 
@@ -42,18 +43,6 @@ _FLAWS: Mapping[Flaw, Say] = {
 _HELP = (UniversalAnswer.HELP, UniversalAnswer.DONT_KNOW, UniversalAnswer.WHY)
 _BACK_AT_MOST, _ON_AT_MOST = timedelta(minutes=1), timedelta(days=366)
 """Between two sessions of one evening the clock may be set right by so much, and so much time may pass; else it went wrong meanwhile."""
-Clock = Callable[[], datetime]
-
-
-def clock_from(time: datetime) -> Clock:
-    """Return a clock that reads ``time`` now and runs on from there, through sleep, too.
-
-    Where the system has a clock that nobody sets, that one is read: the evening doesn't jump when the machine's clock is put right.
-    """
-    counts = getattr(system_time, "CLOCK_BOOTTIME", None)
-    elapsed_s = system_time.time if counts is None else partial(system_time.clock_gettime, counts)
-    began_s = elapsed_s()
-    return lambda: time + timedelta(seconds=elapsed_s() - began_s)
 
 
 def journal_path(home: Path) -> Path:
@@ -210,15 +199,27 @@ class Session:
         if self._broken_off is None:
             return self._conversation.hear(hearing, self._clock())
         kept, memory, question = self._broken_off
-        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.YES:
+        answer = hearing.command if isinstance(hearing, Heard) and not hearing.is_guess else None
+        if answer == YesNoAnswer.YES:
             self._broken_off = None
             return self._resumed(kept, memory)
-        if isinstance(hearing, Heard) and hearing.command == YesNoAnswer.NO:
+        if answer == YesNoAnswer.NO:
             self._broken_off = None
             return self._anew(keep_old=True)
-        wants_help = isinstance(hearing, Heard) and hearing.command in _HELP
-        helped: tuple[Saying, ...] = (HelpWithStep(GoOnThere),) if wants_help else ()
-        return Turn((*helped, question), question, memory.stages[-1].name)
+        if answer in _HELP:
+            return Turn((HelpWithStep(GoOnThere), question), question, memory.stages[-1].name)
+        told = self._answered_there(hearing, memory)
+        return Turn((*told, AskedAgain(question) if told else question), question, memory.stages[-1].name)
+
+    def _answered_there(self, hearing: Hearing, memory: EveningMemory) -> tuple[Saying, ...]:
+        """Answer what only asks as it would be where that evening broke off; whatever a journal holds that isn't ours, the offer stands."""
+        there = Conversation(EVENING, memory.site or self._site, self._language, last_evening=self._last_evening)
+        try:
+            there.resume(memory, self._clock())
+            return there.asked(hearing, self._clock())
+        except Exception:
+            _LOG.exception("a journal that nothing can be asked of")
+            return ()
 
     def _resumed(self, kept: Recollection, memory: EveningMemory) -> Turn:
         if kept.flaw:

@@ -2,6 +2,7 @@
 
 from companion.sky.catalogue import (
     MOON,
+    NAKED_EYE_PLANETS,
     PLANETS,
     SUN,
     bright_stars,
@@ -28,6 +29,7 @@ from companion.sky.visibility import SUN_BERTH_DEG, SUN_UNSAFE_ABOVE_DEG, dimmin
 
 __all__ = [
     "MOON",
+    "NAKED_EYE_PLANETS",
     "PLANETS",
     "SUN",
     "SUN_BERTH_DEG",

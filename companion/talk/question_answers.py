@@ -22,6 +22,7 @@ class QuestionAnswer(Answers):
     HOW_MUCH_LONGER = "how-much-longer"
     MOON_NOW = "moon-now"
     PASSING = "passing"
+    PLANETS_UP = "planets-up"
     STARS_LEFT = "stars-left"
     TIME_NOW = "time-now"
     UNTIL_DARK = "until-dark"

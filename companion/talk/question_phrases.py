@@ -259,6 +259,10 @@ class HowFarTheCompassIsOff(Say):
 class NoCometsKnown(Say): ...
 
 
+class PlanetsUp(Say):
+    """Say which of the bright planets are up, and where; of none, which comes up next."""
+
+
 class NothingPassingKnown(Say): ...
 
 

@@ -56,6 +56,7 @@ QUESTIONS = (
     "what's that fuzzy thing",
     "what is the Crab Nebula",
     "is there a comet tonight",
+    "which planets are up",
     "any meteors tonight",
     "will it clear up",
     "how long have we been out",

@@ -20,7 +20,7 @@ from companion.equipment import Equipment
 from companion.errors import BadRequest
 from companion.languages import load_language
 from companion.live import Session, clock_from, journal_path
-from companion.messages import Heard
+from companion.messages import Heard, NotNow
 from companion.procedure import EVENING, Context, Done, Result, Script, Stage, ask
 from companion.procedure.notes import Learned, OurClock
 from companion.procedure.script import Steps
@@ -29,6 +29,7 @@ from companion.talk.answers import ReadyAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer, IsTheClockRight
 from companion.talk.guidance_phrases import GoingOn, GoOnThere, JournalDamaged
 from companion.talk.help_phrases import HelpWithStep
+from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Ask, Note, Say
 from tests.english import VOCABULARY
 
@@ -521,6 +522,28 @@ def test_the_offer_to_go_on_is_explained(tmp_path: Path) -> None:
         turn = session.hear(Heard("help", "help"))
         assert turn.sayings == (HelpWithStep(GoOnThere), offer)
         assert turn.question == offer
+
+
+def test_the_offer_to_go_on_takes_questions(tmp_path: Path) -> None:
+    """They are answered as that evening would answer them, the offer stands, and nothing is recorded; a guess is no yes."""
+    with Journal(journal_path(tmp_path)) as journal:
+        session = _session(journal)
+        session.begin()
+        for command in ("yes", "yes"):
+            session.hear(Heard(command, command))
+    with Journal(journal_path(tmp_path)) as journal:
+        session = _session(journal)
+        offer = session.begin().question
+        written = journal.path.read_bytes()
+        for asked in (NotNow("where was I", "where-was-i"), NotNow("which planets are up", "planets-up"), Heard("I'm lost", "lost")):
+            turn = session.hear(asked)
+            assert len(turn.sayings) == 2
+            assert turn.sayings[-1] == AskedAgain(offer)
+            assert turn.question == offer
+            assert session.words(*turn.sayings)
+        for other in (Heard("yes", "yes", confidence=0.5, is_guess=True), NotNow("dead centre", "centred"), NotNow("pack up", "pack-up")):
+            assert session.hear(other).sayings == (offer,)
+        assert journal.path.read_bytes() == written
 
 
 @pytest.mark.parametrize("clock_runs_on", [True, False])

@@ -36,6 +36,19 @@ def bright_one(scene: Scene, *, names: tuple[str, ...]) -> str:
     return f"{told} Or {spoken_name(other.body.name)}: {_look(other)}, {place_in_sky(other.altitude_deg, other.azimuth_deg)}."
 
 
+def planets_up(scene: Scene) -> str:
+    """Name the planets for the naked eye that are up, each with its place; where none is, when the first comes up."""
+    seen = [sky.sight(planet, scene) for planet in sky.NAKED_EYE_PLANETS]
+    up = sorted((sight for sight in seen if sight.altitude_deg > 0), key=lambda sight: -sight.altitude_deg)
+    if not up:
+        coming = [(rises, planet) for planet in sky.NAKED_EYE_PLANETS if (rises := observing.rises_at(planet, scene)) is not None]
+        rise, first = min(coming, key=lambda one: one[0], default=(None, sky.MOON))
+        return "No bright planet is up." + (f" The first is {spoken_name(first.name)}, {_when(rise, scene)}." if rise else "")
+    places_told = (sentence(f"{spoken_name(sight.body.name)}: {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}") for sight in up)
+    caution = next((caution for sight in up if (caution := caution_near(sight, scene))), "")
+    return " ".join(part for part in (caution, *places_told) if part)
+
+
 def bright_pair(scene: Scene, *, names: tuple[str, str]) -> str:
     """Name two, and say which is which."""
     one, other = sorted((sky.sight(sky.find(name), scene) for name in names), key=lambda sight: -sight.altitude_deg)

@@ -44,6 +44,17 @@ def bright_one(scene: Scene, *, names: tuple[str, ...]) -> str:
     return f"{told} 아니면 {place_in_sky(other.altitude_deg, other.azimuth_deg)}의 {it_is(spoken_name(other.body.name))} {_look(other)}."
 
 
+def planets_up(scene: Scene) -> str:
+    """Name the planets for the naked eye that are up, each with its place."""
+    seen = [sky.sight(planet, scene) for planet in sky.NAKED_EYE_PLANETS]
+    up = sorted((sight for sight in seen if sight.altitude_deg > 0), key=lambda sight: -sight.altitude_deg)
+    if not up:
+        return "지금 떠 있는 밝은 행성은 없어요."
+    places_told = (f"{spoken_name(sight.body.name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}." for sight in up)
+    caution = next((caution for sight in up if (caution := caution_near(sight, scene))), "")
+    return " ".join(part for part in (caution, *places_told) if part)
+
+
 def bright_pair(scene: Scene, *, names: tuple[str, str]) -> str:
     """Name two, and say which is which."""
     one, other = sorted((sky.sight(sky.find(name), scene) for name in names), key=lambda sight: -sight.altitude_deg)
