@@ -30,7 +30,8 @@ def verdict(*fits: float, prior: float = -8.0, **more: float) -> Verdict:
 def found(*fits: float, meanings: str = "abc", lengths: tuple[int, ...] = (10, 10, 10), **more: float) -> Verdict:
     """Return the verdict on texts that a search brought."""
     count = len(fits)
-    return judge_found(layout(list(lengths[:count])), np.full(count, -40.0, np.float32), [reading(*fits, **more)], list(meanings[:count]))
+    prior = np.array(lengths[:count], np.float32) * -4
+    return judge_found(layout(list(lengths[:count])), prior, [reading(*fits, **more)], list(meanings[:count]))
 
 
 def test_the_best_form_wins() -> None:
@@ -47,6 +48,13 @@ def test_what_counts_against_an_answer() -> None:
     for doubtful in (verdict(-6, -13), verdict(-2, -2.5), unlikely, verdict(-2, -9, closing=-3), verdict(-2, -9, no_speech=0.9)):
         assert doubtful.phrase == 0
         assert doubtful.confidence < good
+
+
+def test_what_is_likely_over_any_sound_does_not_win_by_that() -> None:
+    """Of two texts that fit about as well, the one that noise alone makes likely is the second."""
+    prior = np.array([-20.0, -40.0], np.float32)
+    assert judge_found(layout([10, 10]), prior, [reading(-11.0, -12.0)], "ab").phrase == 1
+    assert judge_found(layout([10, 10]), prior, [reading(-3.0, -12.0)], "ab").phrase == 0
 
 
 def test_what_counts_against_a_found_text() -> None:

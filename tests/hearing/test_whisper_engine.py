@@ -99,6 +99,16 @@ def test_a_set_of_a_billion_phrases(engine: WhisperEngine) -> None:
     assert heard.command == "dial"
 
 
+def test_what_is_written_alike_is_told_by_its_words(engine: WhisperEngine) -> None:
+    """Digits of a person one after the other are "two five", not "twenty five", though both are written 25."""
+    tens = "twenty | thirty | forty | fifty | sixty | seventy | eighty | ninety"
+    grammar = parse_grammar(HEADER + f"public <size> = (<d> <d>) {{singly}} | ({tens}) <d> {{whole}};\n<d> = {' | '.join(DIGITS)};")
+    parts = [recorded("2_speaker2_0").samples, np.zeros(1_600, np.float32), recorded("5_speaker2_0").samples]
+    heard = engine.recognise(Audio(np.concatenate(parts), 8_000), ActiveSet.every(grammar))
+    assert isinstance(heard, Heard)
+    assert (heard.phrase, heard.command) == ("two five", "singly")
+
+
 @pytest.mark.parametrize(
     "audio", [silence(0, 16_000), silence(1, 8_000), silence(0.02, 44_100), Audio(np.full(16_000, 0.5, np.float32), 16_000)]
 )

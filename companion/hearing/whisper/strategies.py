@@ -22,6 +22,7 @@ from companion.hearing.whisper.respellings import Respellings
 from companion.hearing.whisper.scorer import PriorScore, Reading, Scorer
 from companion.hearing.whisper.token_lexicon import Before, TokenLexicon
 from companion.hearing.whisper.tokens import Tokenizer
+from companion.hearing.whisper.written_variants import capitalised
 from companion.orthography import Orthography
 
 MOST_PHRASES = 120
@@ -182,8 +183,12 @@ class BeamSearch:
         found = self._laid_out(texts, background, weight)
         readings = [self._read(found, one) for one in encoded]
         verdict = judge_found(found.layout, found.prior.fits, readings, found.meanings)
-        phrase = found.phrases[verdict.phrase]
-        return Decision(phrase, verdict.confidence) if phrase is not None else None
+        alike = [
+            phrase
+            for text, phrase in zip(texts, found.phrases, strict=True)
+            if text.tokens == texts[verdict.phrase].tokens and phrase is not None
+        ]
+        return Decision(self._as_spoken(alike, encoded[0]), verdict.confidence) if alike else None
 
     def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases found in any try, each weighed in every one."""
@@ -212,6 +217,17 @@ class BeamSearch:
         alike = {text.tokens: phrase for text, phrase in zip(reversed(texts), reversed(phrases), strict=True)}
         log_weights = np.log(np.array([weight(phrase) if phrase else 1.0 for phrase in phrases], np.float32))
         return _Found(layout, prior, phrases, [_meaning(alike[text.tokens]) for text in texts], log_weights)
+
+    def _as_spoken(self, alike: Sequence[Phrase], encoded: EncodedUtterance) -> Phrase:
+        """Return which of the phrases written alike was said: "25" is read "two five" too, and only in words they differ."""
+        if len(alike) == 1:
+            return alike[0]
+        plain = [(place, "".join(f" {word}" for word in phrase.words.split())) for place, phrase in enumerate(alike)]
+        tokenizer = self._model.tokenizer
+        forms = [(place, tokenizer.encode(form)) for place, text in plain for form in (capitalised(text), text)]
+        layout = lay_out(forms, tokenizer)
+        reading = self._model.scorer.read(layout, PriorScore.none(layout), encoded)
+        return alike[int(layout.owners[int(np.argmax(reading.fits))])]
 
     def _read(self, found: _Found, encoded: EncodedUtterance) -> Reading:
         """Read an utterance; a phrase that is unlikely to be meant fits less well."""
