@@ -54,6 +54,12 @@ def distance(one: str, other: str) -> float:
     return row[-1]
 
 
+@cache
+def near(one: str, other: str) -> bool:
+    """Tell whether two strings of sounds are close; most needn't be compared for it, being too unlike in length."""
+    return abs(len(one) - len(other)) <= 3 and distance(one, other) <= CLOSE
+
+
 @pytest.fixture(scope="module")
 def close() -> set[tuple[Phrase, Phrase]]:
     """Every two answers to one question that mean different things and sound alike."""
@@ -63,13 +69,12 @@ def close() -> set[tuple[Phrase, Phrase]]:
     voice.load()
     words = {word for phrases in sets for phrase in phrases for word in phrase.words.split()}
     sounds = {word: "".join(sign for sign in "".join(voice._engine.phonemize(word)) if sign not in "ˈˌː ") for word in words}
-    pairs = {pair for phrases in sets for pair in combinations(phrases, 2) if not pair[0].means_as(pair[1])}
-
-    def said(phrase: Phrase) -> str:
-        return "".join(sounds[word] for word in phrase.words.split())
-
+    said = {phrase.words: "".join(sounds[word] for word in phrase.words.split()) for phrases in sets for phrase in phrases}
     return {
-        (one, other) for one, other in pairs if abs(len(said(one)) - len(said(other))) <= 3 and distance(said(one), said(other)) <= CLOSE
+        (one, other)
+        for phrases in sets
+        for one, other in combinations(phrases, 2)
+        if near(said[one.words], said[other.words]) and not one.means_as(other)
     }
 
 

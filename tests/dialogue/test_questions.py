@@ -125,9 +125,10 @@ def _mixed(seed: int, turns: int) -> Iterator[None]:
                 turn = conversation.hear(choose.choices((choose.choice(answers_to(turn.question)), NotUnderstood()), (9, 1))[0], time)
 
 
-def test_a_thousand_random_turns_with_questions() -> None:
+@pytest.mark.parametrize("turns", [250, pytest.param(1000, marks=pytest.mark.slow)])
+def test_random_turns_with_questions(turns: int) -> None:
     """Questions in the middle of evenings at random: each answered, none recorded, the evening goes on."""
-    assert sum(1 for _ in _mixed(11, 1000)) == 999
+    assert sum(1 for _ in _mixed(11, turns)) == turns - 1
 
 
 def test_a_town_is_nothing_in_the_sky() -> None:
