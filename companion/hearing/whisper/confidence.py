@@ -31,10 +31,12 @@ PRIOR_SHARE = 0.75
 _LAID_OUT = (-0.69, 0.96, 0.71, 1.74, 0.91)
 """Offset, and weights of the score a token, of the closing, of the lead over the next phrase, and of the least likely token, for sets
 scored phrase by phrase. Without the last a sentence with one word exchanged was taken for what the grammar has, seven times in ten."""
-_SEARCHED = (-2.18, 0.56, 1.25, 0.93, 0.32)
+_SEARCHED = (-1.78, 0.56, 1.25, 0.93, 0.32)
 """Offset, and weights of the excess over noise a token, of the root of the lead over texts with other meanings, of the least likely
 token, and of the closing, for sets searched through. Without the last two a sentence with one word exchanged, or that goes on after
-the text found, was taken for what the grammar has half of the time."""
+the text found, was taken for what the grammar has half of the time. The offset was fitted as -2.18, and raised when numbers said in
+several ways were no rivals any more: of 37 examples in a kitchen at 9 dB 29 instead of 26 are then taken, all rightly, and of 35 sentences
+with a word exchanged 11 instead of 9 (voices that may be tuned on)."""
 _LARGEST_LEAD = 4.0
 _LARGEST_LEAD_FOUND = 12.0
 _LEAST_TOKEN, _LEAST_CLOSING = -12.0, -8.0

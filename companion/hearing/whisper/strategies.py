@@ -22,7 +22,7 @@ from companion.hearing.whisper.respellings import Respellings
 from companion.hearing.whisper.scorer import PriorScore, Reading, Scorer
 from companion.hearing.whisper.token_lexicon import Before, TokenLexicon
 from companion.hearing.whisper.tokens import Tokenizer
-from companion.hearing.whisper.written_variants import capitalised
+from companion.hearing.whisper.written_variants import capitalised, whole_forms
 from companion.orthography import Orthography
 
 MOST_PHRASES = 120
@@ -183,12 +183,13 @@ class BeamSearch:
         found = self._laid_out(texts, background, weight)
         readings = [self._read(found, one) for one in encoded]
         verdict = judge_found(found.layout, found.prior.fits, readings, found.meanings)
-        alike = [
-            phrase
-            for text, phrase in zip(texts, found.phrases, strict=True)
-            if text.tokens == texts[verdict.phrase].tokens and phrase is not None
-        ]
-        return Decision(self._as_spoken(alike, encoded[0]), verdict.confidence) if alike else None
+        best = found.phrases[verdict.phrase]
+        if best is None:
+            return None
+        kind = found.meanings[verdict.phrase]
+        alike = {_meaning(phrase): phrase for phrase, other in zip(found.phrases, found.meanings, strict=True) if phrase and other == kind}
+        alike[_meaning(best)] = best
+        return Decision(self._as_spoken(tuple(alike.values()), encoded[0]), verdict.confidence)
 
     def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases found in any try, each weighed in every one."""
@@ -213,13 +214,22 @@ class BeamSearch:
         layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
         prior = scorer.measure_prior(layout, background.encoded[:_BACKGROUNDS])
         phrases = [self._active.parse(text.words) for text in texts]
-        # What is written alike is said alike, as "eight two" and "eighty two" are: no rivals.
-        alike = {text.tokens: phrase for text, phrase in zip(reversed(texts), reversed(phrases), strict=True)}
         log_weights = np.log(np.array([weight(phrase) if phrase else 1.0 for phrase in phrases], np.float32))
-        return _Found(layout, prior, phrases, [_meaning(alike[text.tokens]) for text in texts], log_weights)
+        return _Found(layout, prior, phrases, self._kinds(texts, phrases), log_weights)
+
+    def _kinds(self, texts: Sequence[Finished], phrases: Sequence[Phrase | None]) -> list[Hashable]:
+        """Return what texts mean: those written alike, and numbers said in several ways ("eighty two", "eight two"), are no rivals."""
+        kinds: list[Hashable] = []
+        written: list[set[Hashable]] = []
+        for text, phrase in zip(texts, phrases, strict=True):
+            forms = whole_forms(phrase.written, self._model.writing) if phrase else ()
+            written.append({text.tokens, *(form for form in forms if any(sign.isdigit() for sign in form))})
+            known = (kinds[place] for place, others in enumerate(written[:-1]) if others & written[-1])
+            kinds.append(next(known, _meaning(phrase)))
+        return kinds
 
     def _as_spoken(self, alike: Sequence[Phrase], encoded: EncodedUtterance) -> Phrase:
-        """Return which of the phrases written alike was said: "25" is read "two five" too, and only in words they differ."""
+        """Return which of phrases for the same figures was said: "25" is read "two five" too, and only in words they differ."""
         if len(alike) == 1:
             return alike[0]
         plain = [(place, "".join(f" {word}" for word in phrase.words.split())) for place, phrase in enumerate(alike)]
