@@ -19,6 +19,7 @@ from companion.dialogue.memory import (
     seeing_record,
     sending_record,
     stage_record,
+    told_anew_record,
     withdrawal_record,
 )
 from companion.dialogue.progress import Progress, undone_by
@@ -162,10 +163,11 @@ class Course:
         if not step_back(self.progress.gone, self.progress.waiting):
             return False
         self._record({"kind": "back"})
-        left = list(self.notes())
+        left = [note for note in self.notes() if isinstance(note, Observed)]
         for note in observed:
             if note not in left:
-                self._record(withdrawal_record(note))
+                earlier = [other for other in left if other.observation.is_of_the_same_look(note.observation)]
+                self._record(told_anew_record(earlier[-1]) if earlier else withdrawal_record(note))
         return True
 
     def end(self) -> None:

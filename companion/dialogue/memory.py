@@ -241,6 +241,11 @@ def withdrawal_record(note: Note) -> Record:
     return {"kind": "withdrawn", "what": note.code(), "facts": plain(note.facts)}
 
 
+def told_anew_record(note: Note) -> Record:
+    """Return the record that such a note, of which a later telling was taken back, holds again."""
+    return {"kind": "told-anew", "what": note.code(), "facts": plain(note.facts)}
+
+
 def answer_record(answer: Answer) -> Record:
     """Return the record of an answer."""
     return {"kind": "answer", "command": str(answer.command), "time": answer.time.isoformat(), "slots": dict(answer.slots)}

@@ -46,6 +46,10 @@ class Observation:
     clearness: Mark | None = None
     looks: tuple[Look, ...] = ()
 
+    def is_of_the_same_look(self, other: Observation) -> bool:
+        """Say whether another one tells of the same look at the same thing, more or less fully."""
+        return (self.time, self.target) == (other.time, other.target)
+
 
 def observed(body: Body, moment: Moment, instrument: Instrument, eyepiece_mm: float | None = None) -> Observation:
     """Return the observation of a body with what we know ourselves: time, place, direction and telescope."""

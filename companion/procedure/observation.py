@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import partial
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from companion.equipment import EYEPIECE_MM
 from companion.observing.observation import Look, Observation, Seen, observed
@@ -73,8 +73,8 @@ def write_down(
     """Lead through the form for a body that was looked at at ``time``, note the observation, and return it with what is wanted instead.
 
     ``eyepiece_mm`` is the eyepiece that is in, where that is known; else it is asked for, unless there is only one. ``last`` is the
-    observation before this one, this evening: its marks for the air still hold for half an hour. Who wants something else in the midst
-    of the form leaves the rest of it out: what was told until then is noted.
+    observation before this one, this evening: its marks for the air still hold for half an hour. It is noted at once, and anew with each
+    part that is told: so who wants something else in the midst of the form, or goes to pack up, leaves out only the rest of it.
     """
     owned_mm = tuple(eyepiece.focal_length_mm for eyepiece in context.equipment.instrument.eyepieces)
     if eyepiece_mm is None and len(owned_mm) == 1:
@@ -88,21 +88,29 @@ def write_down(
         observation = replace(observation, steadiness=last.steadiness, clearness=last.clearness)
     else:
         parts += [_steadiness, _clearness]
+    yield Observed(observation)
     instead = None
     for part in parts:
         observation, instead = yield from part(observation)
         if instead is not None:
             break
-    yield Observed(observation)
     yield WrittenDown()
     return observation, instead
+
+
+def _noted(observation: Observation, **told: Any) -> Steps[Observation]:
+    """Note what was told, unless nothing new was, and return the observation with it."""
+    fuller = replace(observation, **told)
+    if fuller != observation:
+        yield Observed(fuller)
+    return fuller
 
 
 def _showing(observation: Observation) -> Steps[_Told]:
     """Ask how well it showed."""
     told = yield from ask(HowDidItShow())
     if isinstance(told.command, HowItShowedAnswer):
-        return replace(observation, seen=_SEEN[told.command]), None
+        return (yield from _noted(observation, seen=_SEEN[told.command])), None
     return observation, Reply(told.command, told.time, told.slots)
 
 
@@ -118,9 +126,9 @@ def _eyepiece_in(owned_mm: tuple[float, ...], observation: Observation) -> Steps
             return observation, Reply(instead, told.time, told.slots)
     nearest_mm = min(owned_mm, key=lambda owned: abs(owned - figure_mm))
     # "Nine" for the 9.7; anything else is another eyepiece, a borrowed one.
-    if abs(nearest_mm - figure_mm) < 1.0:
-        return replace(observation, eyepiece_mm=nearest_mm), None
-    return replace(observation, eyepiece_mm=figure_mm if figure_mm in EYEPIECE_MM else None), None
+    other_mm = figure_mm if figure_mm in EYEPIECE_MM else None
+    eyepiece_mm = nearest_mm if abs(nearest_mm - figure_mm) < 1.0 else other_mm
+    return (yield from _noted(observation, eyepiece_mm=eyepiece_mm)), None
 
 
 def _looks(observation: Observation) -> Steps[_Told]:
@@ -133,7 +141,7 @@ def _looks(observation: Observation) -> Steps[_Told]:
             case HowItLookedAnswer.DONE | HowItLookedAnswer.SKIP:
                 break
             case HowItLookedAnswer() as word:
-                observation = replace(observation, looks=tuple(dict.fromkeys((*observation.looks, _LOOKS[word]))))
+                observation = yield from _noted(observation, looks=tuple(dict.fromkeys((*observation.looks, _LOOKS[word]))))
             case instead:
                 return observation, Reply(instead, told.time, told.slots)
     return observation, None
@@ -143,7 +151,7 @@ def _steadiness(observation: Observation) -> Steps[_Told]:
     """Ask how steady the air is."""
     told = yield from ask(HowSteadyIsTheAir())
     if isinstance(told.command, OneToFiveAnswer):
-        return replace(observation, steadiness=_MARKS[told.command]), None
+        return (yield from _noted(observation, steadiness=_MARKS[told.command])), None
     return observation, Reply(told.command, told.time, told.slots)
 
 
@@ -151,5 +159,5 @@ def _clearness(observation: Observation) -> Steps[_Told]:
     """Ask how clear the air is."""
     told = yield from ask(HowClearIsTheAir())
     if isinstance(told.command, OneToFiveAnswer):
-        return replace(observation, clearness=_MARKS[told.command]), None
+        return (yield from _noted(observation, clearness=_MARKS[told.command])), None
     return observation, Reply(told.command, told.time, told.slots)

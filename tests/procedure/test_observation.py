@@ -17,6 +17,7 @@ from companion.messages import Heard
 from companion.observation_log import log_path, read_log
 from companion.observing.observation import Look, Observation, Seen
 from companion.procedure import Stage
+from companion.procedure.notes import Observed
 from companion.procedure.observation import AIR_HOLDS, write_down
 from companion.procedure.script import Context, Done, Script
 from companion.sky import Moment, Site
@@ -56,8 +57,10 @@ def _held(said: Sequence[str], equipment: Equipment = ONE_EYEPIECE, script: obje
 
 
 def _observations(said: Sequence[str], equipment: Equipment = ONE_EYEPIECE, script: object = _ring) -> list[Observation]:
+    """Return what is noted in the end of each look."""
     conversation, _ = _held(said, equipment, script)
-    return [note.observation for note in conversation.notes() if hasattr(note, "observation")]
+    noted = [note.observation for note in conversation.notes() if isinstance(note, Observed)]
+    return list({(one.time, one.target): one for one in noted}.values())
 
 
 def test_the_whole_form() -> None:
@@ -125,6 +128,7 @@ class _Evening:
         with Journal(journal_path(self.home)) as journal:
             session = Session(SITE, self._clock, journal, ONE_EYEPIECE, language=ENGLISH)
             turn = session.begin()
+            self.complaints += [session.words(saying) for saying in turn.sayings if isinstance(saying, LogRefused)]
             for words in said:
                 assert turn.question is not None, words
                 turn = session.hear(VOCABULARY.understand(words, turn.question.expects))
@@ -149,12 +153,20 @@ def evening(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> _Evening:
 def test_kept_at_once_and_once_across_a_crash(evening: _Evening) -> None:
     """An observation is in the log as soon as it is told; an evening that is gone on with writes it no second time."""
     evening.say("easily", "round", "that's all", "four", "three")
-    assert [seen.target for seen in evening.log] == ["Ring Nebula"]
+    assert [(seen.target, seen.seen) for seen in evening.log] == [("Ring Nebula", "easily"), ("Hercules Cluster", None)]
     before = log_path(evening.home).read_bytes()
     evening.say("yes")
     assert log_path(evening.home).read_bytes() == before
-    evening.say("yes", "easily", "round", "no")
-    assert [seen.target for seen in evening.log] == ["Ring Nebula", "Hercules Cluster"]
+    evening.say("yes", "only just", "round", "no")
+    assert [(seen.target, seen.seen) for seen in evening.log][:2] == [("Ring Nebula", "easily"), ("Hercules Cluster", "just")]
+
+
+def test_each_part_is_kept_as_it_is_told(evening: _Evening) -> None:
+    """Who goes away in the midst of the form has in the log what was told until then."""
+    evening.say()
+    assert [(seen.target, seen.seen, seen.looks) for seen in evening.log] == [("Ring Nebula", None, ())]
+    evening.say("yes", "easily", "round")
+    assert [(seen.target, seen.seen, seen.looks) for seen in evening.log] == [("Ring Nebula", "easily", ("round",))]
 
 
 def test_a_journal_behind_the_log_writes_nothing_twice(evening: _Evening) -> None:
@@ -166,16 +178,15 @@ def test_a_journal_behind_the_log_writes_nothing_twice(evening: _Evening) -> Non
         lines.pop()
     journal.write_bytes(b"".join(lines[:-1]))
     evening.say("yes", "five")
-    (seen,) = evening.log
-    assert (seen.target, seen.clearness) == ("Ring Nebula", 5)
+    assert [(seen.target, seen.clearness) for seen in evening.log] == [("Ring Nebula", 5), ("Hercules Cluster", 5)]
 
 
 def test_going_back_takes_it_back(evening: _Evening) -> None:
-    """What is taken back is no longer in the log; told otherwise, it is there as told last."""
+    """What is taken back is no longer in the log, and a part of it stands as before; told otherwise, it is there as told last."""
     evening.say("easily", "no", "four", "three", "go back")
-    assert evening.log == ()
+    assert [(seen.target, seen.steadiness, seen.clearness) for seen in evening.log] == [("Ring Nebula", 4, None)]
     evening.say("yes", "two")
-    assert [(seen.target, seen.clearness) for seen in evening.log] == [("Ring Nebula", 2)]
+    assert [(seen.target, seen.clearness) for seen in evening.log] == [("Ring Nebula", 2), ("Hercules Cluster", 2)]
 
 
 def test_a_disk_that_refuses_is_told_once(evening: _Evening) -> None:
