@@ -21,9 +21,15 @@ _NO_NAME = frozenset(
     )
 )
 """No name begins or ends with them, save "the"."""
-_CHILDREN = r"(kids?|children|child|little ones|daughter|son|boys|girls|beginners)"
+_CHILDREN = (
+    r"(kids?|children|child|little ones?|toddlers?|daughter|son|boys?|girls?|beginners?|newcomers?|visitors?"
+    r"|guests?|gran(ny|dad|dma|dpa)?"
+    r"|family|class|pupils|year olds?)"
+)
 _SHORTEST_NAME = 4
-_WANTED = re.compile(r"\b(show|see|look|go|try|do|start|begin|first|want|wants|next|find|visit|point|please|like)\b")
+_WANTED = re.compile(
+    r"\b(show|see|look|go|try|do|start|begin|first|want|wants|next|find|visit|point|please|like|swing|take|slew|over to)\b"
+)
 _ASKED_OF_A_NAME = (
     (r"\b(rises?|comes? up|rising)\b", "when does {} rise"),
     (r"\b(sets?|goes? down|setting|disappears?|sinks?)\b", "when does {} set"),
@@ -34,57 +40,196 @@ _ASKED_OF_A_NAME = (
     (r"^(what|what's) (kind|sort|is|are|exactly)\b", "what is {}"),
 )
 """What is asked of a thing by its name, wherever that stands in the line."""
+_MORE = r"\b(something|anything|any|an?|one|some|more|got|go|give|show|try|another|couple|few|fancy|want|please|next|do|see)\b"
+_KINDS = (
+    (r"\b(globulars?|globs?|balls? of stars)\b", "any globulars"),
+    (r"\bopen clusters?\b", "open clusters"),
+    (r"\b(planetar(y|ies)|smoke rings?|shells? of gas|dying stars?)\b", "planetaries"),
+    (r"\b(galax(y|ies)|island universes?|spirals?|star cit(y|ies))\b", "galaxies"),
+    (r"\b(nebula[es]?|gas clouds?|clouds? of gas|glowing gas)\b", "nebulas"),
+    (r"\b(doubles?|pairs?|binary|binaries|split(table|ter)?s?)\b", "doubles"),
+    (r"\b(red|carbon|orange|crimson) stars?\b|\bsomething (red|crimson)\b|\bvariables?\b", "carbon stars"),
+    (r"\bclusters?\b", "clusters"),
+    (r"\b(planets?|wanderers)\b", "planets"),
+)
+_ANY_KIND = rf"({'|'.join(pattern for pattern, _ in _KINDS)})"
 _ABOUT: tuple[tuple[str, str], ...] = (
-    (r"^(how (old|far|big|bright|wide|large|many stars)|can (it|they) be|does it|do they)\b", "tell me more"),
-    (r"\bhow many\b.*\b(see|seen|looked|done|had|logged|visited)\b|\b(read|tell|give)\b.*\blist\b", "how many have we seen"),
-    (r"\b(log|note|notes|jot|write|record|book|journal|diary|entry|tick)\b", "seen it"),
-    (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open)\b", "only the {point} is clear"),
-    (r"\b(clear|open|cleared|gone)\b.*\b(again|now|up)\b|\b(clouds?|sky)\b.*\b(gone|away|clear|open|gap)\b", "it's clear again"),
-    (r"\b(cloud|clouds|clouded|overcast|covered)\b", "cloud's coming"),
-    (r"\b(dew|dewed|fogg?y?|fogged|misted|wet|damp|frost|frosted)\b", "it's dewed up"),
-    (r"\b(battery|batteries)\b", "my battery"),
-    (r"\b(nudged?|bumped?|knock(ed)?|kick(ed)?|tripped|fell|shoved)\b", "someone kicked it"),
-    (r"\b(drift\w*|tracking|wandered|slipped|alignment|pointing)\b", "it's drifting"),
-    (r"\b(break|tea|coffee|cocoa|cuppa|snack|cold|freezing|warm|rest|chocolate|drink|sit down)\b", "take a break"),
-    (r"\b(bed|bedtime|home|stop|pack|finish|night|enough)\b", "that's all"),
-    (r"\bmoonlight\b|\bmoon\b.*\b(bright|drowns?|washes|spoils?|problem|kills)\b", "the Moon is too bright"),
-    (r"\b(worth it|how high|how low|higher|lower|climb\w*|placed|setting|sets|sink\w*)\b", "is it well placed"),
-    (r"\b(eyepieces?|magnif\w*|power|millimet\w*)\b", "which eyepiece"),
-    (r"\b(filters?|u ?h ?c|o (three|3))\b|\b(hurts?|dazzl\w*|blind\w*)\b", "which filter"),
+    # What is asked of it.
     (
-        r"\b(too|less)\b.*\b(hard|faint|difficult|demanding|dim)\b|\bdon't get it\b"
+        r"^how much (longer|more) (until|till|to)\b|\b(dawn|sunrise|daylight|daybreak)\b|\bshould (I|i|we) pack\b",
+        "when does it get light",
+    ),
+    (r"^(how (old|far|big|bright|wide|large|many stars)|can (it|they) be|do they)\b", "tell me more"),
+    (
+        r"\bhow many\b.*\b(see|seen|looked|done|had|logged|visited|bagged)\b|\b(read|tell|give|check|show)\b.*\b(my"
+        r"|the|our) (list|log|notes|journal|diary)\b"
+        r"|\b(what|which)\b.*\b(have|did) (I|i|we)\b.*\b(seen?|bag|bagged|done|do|got)\b|\b(tally|score|so far)\b"
+        r"|\bhow (am|are) (I|i|we) doing\b"
+        r"|\bhow long\b.*\b(list|log)\b",
+        "how many have we seen",
+    ),
+    (
+        r"\b(still to come|to come|menu|programme|program|lined up|on after|did (I|i|we) miss|left to (see|do))\b|\banything left\b",
+        "what's still to come",
+    ),
+    # What was enough, and what is never wanted.
+    (
+        rf"\b(not another|no more|enough|sick of|tired of|had my fill of|bored with|bored of|done with)\b.*{_ANY_KIND}"
+        r"|\b(not impressed|unimpressed|underwhelm\w*|yawn|meh|dull|disappoint\w*|boring)\b|\bspoil (me|us)\b|\bfifteen minutes\b",
+        "what's best now",
+    ),
+    (
+        r"\b(strike|drop|forget|bother|spare)\b.*\b(that|this|it|me)\b|\b(don't|do not|never|not)\b.*\b(offer|bother|that one|want)\b",
+        "never that one",
+    ),
+    (
+        r"\b(two|one|three|a few|couple) more\b|\b(last|final) (one|look|thing|object)\b|\bone for the road\b"
+        r"|\bmove on\b|\bmoving (on|along)\b",
+        "next target",
+    ),
+    # The sky, the glass, the mount, the observer.
+    (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open|usable|left)\b", "only the {point} is clear"),
+    (
+        r"\b(clear|open|opened|opening|cleared|clearing|gone|back)\b.*\b(again|now|up)\b.*|\b(clouds?|sky|stars?"
+        r"|gap|hole)\b.*\b(gone|away|clear|cleared|open|opened|gap|hole|back|over|returned)\b",
+        "it's clear again",
+    ),
+    (
+        r"\b(clouds?|clouded|cloudy|overcast|covered|murk|murky|haze|hazy|mist rolling|transparency|thin stuff|cirrus|milky sky)\b",
+        "cloud's coming",
+    ),
+    (
+        r"\b(dew|dewed|fogg?y?|fogging|fogged|mist|misted|misty|misting|wet|damp|soaking|soaked|frost|frosted|steamed|condensation)\b",
+        "it's dewed up",
+    ),
+    (
+        r"\b(battery|batteries|volts?|voltage|power pack|power tank|(low|losing|out of|no) power"
+        r"|power's? (is )?(low|getting|going|dropping|dying))\b",
+        "my battery",
+    ),
+    (
+        r"\b(nudged?|bump(ed)?|knock(ed)?|kick(ed)?|tripped|fell|shoved|ran into|hit|stumbled|moved the (tripod|mount)|walked into)\b",
+        "someone kicked it",
+    ),
+    (
+        r"\b(drift\w*|tracking|wander(ed|ing|s)|slipp?\w*|slid\w*|alignment|pointing|goto|go to is|lands?|landing"
+        r"|misses|creep\w*|stay|hold)\b"
+        r"|\b(i|we|i've|we've) lost it\b|\bout of (view|the field|sight)\b",
+        "it's drifting",
+    ),
+    (r"\b(back|here)\b.*\b(again|now|at it)\b|\bi'm back\b", "I'm back"),
+    (
+        r"\b(break|tea|coffee|cocoa|cuppa|snack|cold|freezing|frozen|warm|rest|chocolate|drink|sit down|pause|loo"
+        r"|wee|toilet|inside|indoors|back in)\b",
+        "take a break",
+    ),
+    (
+        r"\b(bed|bedtime|home|pack|finish|finished|night|enough|quits|knackered|exhausted|tired|sleepy|wrap(ping)?"
+        r"|go in|going in|heading in|call it|shut down)\b",
+        "that's all",
+    ),
+    (
+        r"\bmoonlight\b|\bmoon('s)?\b.*\b(bright|drowns?|wash\w*|spoil\w*|problem|kills|nuisance|bother\w*|trouble"
+        r"|about to|rising|glare)\b",
+        "the Moon is too bright",
+    ),
+    (r"\b(seeing|blur\w*|focus\w*|soft|mushy|fuzzy stars|doughnuts?|bloated|sharp|boiling)\b", "it's blurry"),
+    (r"\b(shak\w*|wobbl\w*|wiggl\w*|jitter\w*|jump\w*|vibrat\w*|trembl\w*|buzz\w*|bounc\w*)\b", "it's shaking"),
+    (
+        r"\b(lights?|torch|headlights?|headlamp|lamp|flashlight)\b.*\b(on|got|me|in|bright)\b|\b(bright"
+        r"|white) (torch|light)\b|\b(dazzl\w*|night vision|dark adapt\w*|adapted)\b",
+        "I was dazzled",
+    ),
+    (r"\b(upside|flipped|mirror\w*|swapped|inverted|back to front|reversed|other way (up|round))\b", "it's upside down"),
+    # The eyepiece and the filter.
+    (r"\b(filters?|u ?h ?c|o (three|3))\b|\b(hurts?|blinding)\b", "which filter"),
+    (r"\b(won't|can't|cannot|not|doesn't)\b.*\bsplit\b", "which eyepiece"),
+    (
+        r"\b(eyepieces?|magnif\w*|power|millimet\w*|mil|mm|barlow|lens|zoom|glass)\b|\b(twenty|ten|five|fifteen|thirty|\d+)( five)? or\b",
+        "which eyepiece",
+    ),
+    # Whether it is there.
+    (
+        r"\b(spot on|bang on)\b|\b(it's|now|is) split\b|\b(see|got|have) (both|two|them both)\b|\b(both|two) (stars"
+        r"|of them)\b|\btwo of them\b",
+        "found it",
+    ),
+    (
+        r"\b(hint|averted|avert|supposed|suspect\w*|not sure|unsure|hunt for|look for|notice|comes and goes|shape"
+        r"|arms?|lanes?|colou?r in it|ought to)\b"
+        r"|\bhow many (moons|stars) should\b|\bit's\b.*\b(faint\w*|dim\w*|small\w*|tiny)\b|\bcolou?r\b.*\b(meant"
+        r"|supposed|should|it|is)\b|\b(hardly|barely)\b|\bwhich way round\b",
+        "what should I see",
+    ),
+    (
+        r"\b(can't|cannot|can not|don't|doesn't|not|no|nothing|nowhere|couldn't|never)\b.*\b(see|find|there|luck"
+        r"|sign|show|spot|joy|seen|where)\b"
+        r"|\b(blank|blackness|black|empty|nothing|wrong (patch|place|field|spot)|only stars|just stars|all i see)\b",
+        "nothing there",
+    ),
+    (
+        r"\b(worth it|worth waiting|wait for|how high|how low|higher|lower|climb\w*|placed|setting|sets|sink\w*"
+        r"|past its|better later|clear the|go(es)? behind|transit\w*|culminat\w*|until when|how much time|gone)\b",
+        "is it well placed",
+    ),
+    # Easier and harder.
+    (
+        r"\b(too|less|so)\b.*\b(hard|faint|difficult|demanding|dim)\b|\bdon't get it\b|\b(beyond me|back off|drop the|simpler|simple)\b"
         r"|\b(something|anything|an|one|more|go|show|try)\b.*\b(easier|simpler|easy)\b",
         "something easier",
     ),
-    (r"\b(harder|challeng\w*|difficult|fainter|tougher|trickier)\b", "something harder"),
-    (r"\b(brighter)\b", "something brighter"),
-    (r"\b(split|tight|separat\w*|apart|companion)\b", "tell me more"),
+    (r"\b(harder|challeng\w*|difficult|fainter|tough\w*|trickier|stretch|test (me|my|us)|too easy|tricky)\b", "something harder"),
+    (r"\b(brighter|really bright|very bright|properly bright)\b", "something brighter"),
+    (r"\b(tight|separat\w*|apart|companion|surface brightness)\b", "tell me more"),
     (
-        rf"\b{_CHILDREN}\b.*\b(next|like|show|something|bored|for)\b|\b(for|next|something|show)\b.*\b{_CHILDREN}\b",
+        rf"\b{_CHILDREN}\b.*\b(next|like|show|something|bored|for|look|get|impress|wants?|enjoy)\b|\b(for|next"
+        rf"|something|show|impress|what can|got)\b.*\b{_CHILDREN}\b",
         "something for the kids",
     ),
-    (r"\bglobulars?\b", "any globulars"),
-    (r"\bopen clusters?\b", "open clusters"),
-    (r"\bplanetar(y|ies)\b", "planetaries"),
-    (r"\bgalax(y|ies)\b", "galaxies"),
-    (r"\bnebula[es]?\b", "nebulas"),
-    (r"\b(doubles?|pairs?|binary|binaries)\b", "doubles"),
-    (r"\b(red|carbon|orange) stars?\b", "carbon stars"),
-    (r"\bclusters?\b", "clusters"),
-    (r"\b(another|any|some|show|see|next|more)\b.*\bplanets?\b", "planets"),
-    (r"\b(colou?r|colou?red|colou?rful|blue|golden)\b", "something colourful"),
-    (r"\b(can't|cannot|can not|don't|doesn't|not|no|nothing)\b.*\b(see|find|there|luck|sign|show|spot)\b", "nothing there"),
-    (r"\b(describe|look like|supposed|should|details?|moons|rings?|belts?|spot|craters?|bands?|visible)\b", "what should I see"),
+    # Where else.
     (rf"^(?=.*\b(any\w*|something|what's|whats|good|see|look)\b).*?\b{_POINT}\b", "anything in the {point}"),
-    (r"\b(near|nearby|around here|next to|close by|neighbours?)\b", "what else is near here"),
+    (r"\brising\b", "anything in the east"),
+    (r"\b(near|nearby|around here|next to|close (by|to)|neighbours?|same field|this field|in the field)\b", "what else is near here"),
+    (r"\b(later|later on)$", "maybe later"),
     (
-        r"\b(best|recommend|suggest|pleaser|spectacular|finest|showpiece|highlight|famous|special|pretty|overhead|zenith)\b",
+        r"\b(previous|the (one|thing) before|before (this|that)|from before|back to (the|that)|last one again|return to)\b",
+        "back to the last one",
+    ),
+    # What is written down.
+    (r"\b(log|logged|note|notes|notebook|jot|write|record|book|journal|diary|entry|tick|bagged)\b", "seen it"),
+    # A kind of thing.
+    *((rf"{_MORE}.*{pattern}|^{pattern}|{pattern} (please|then|now)$", phrase) for pattern, phrase in _KINDS),
+    (r"\b(something|anything|show|nice|lovely)\b.*\b(colou?r|colou?red|colou?rful|blue|golden)\b", "something colourful"),
+    (r"\b(describe|look like|should|details?|moons|rings?|belts?|spot|craters?|bands?|visible|dust)\b", "what should I see"),
+    (
+        r"\b(it|this|that) (is|was)\b.*\b(best|favourite|highlight)\b|^(that's|that was|it's)\b.*\b(best|good|great"
+        r"|something|stunning|special)\b|\bfavourite\b",
+        "wow",
+    ),
+    (
+        r"\b(best|recommend|suggest|pick of|pleaser|spectacular|finest|showpiece|showy|highlights?|famous|special"
+        r"|pretty|overhead|zenith|worth seeing|impress\w*|different"
+        r"|fancy|go from here)\b",
         "what's best now",
     ),
-    (r"\b(later|midnight|another time|not now|tomorrow)\b", "maybe later"),
-    (r"\b(wow|great|loves?|loved|lovely|beautiful|amazing|cool|fantastic|wonderful|stunning|gorgeous|superb|marvellous)\b", "wow"),
-    (r"\b(got|found|there|centred|view|have)\b.*\b(it|is)\b|\bin view\b|\bcentred\b", "found it"),
-    (r"\b(next|another|more|final|last|move on|one for the road|leave|skip|else)\b", "next target"),
+    (
+        r"\b(later|midnight|another time|not now|not tonight|tomorrow|hold that|save that|park (that|it|this)|too low|come back to)\b",
+        "maybe later",
+    ),
+    (
+        r"\b(wow|ooh|oh|blimey|crikey|moly|gosh|whoa|great|loves?|loved|lovely|beautiful|amazing|cool|fantastic"
+        r"|wonderful|stunning|gorgeous|superb|marvellous|brilliant|magic)\b",
+        "wow",
+    ),
+    (r"\b(trees?|branches|roof|house|chimney|hill|wall|building|hedge)\b", "next target"),
+    (
+        r"\b(got|found|there|centred|centered|view|have|sees|see|glimpsed?|resolved|bang|spot on|looking at"
+        r"|eyepiece)\b.*\b(it|is|now|one|on|averted|middle|centre|core|too)\b"
+        r"|\bin (view|the eyepiece|the finder)\b|\b(centred|centered|spot on|fuzzy patch|fuzzy blob|glow)\b"
+        r"|\bthere we go\b|\bthat's the one\b|\bbang in\b",
+        "found it",
+    ),
+    (r"\b(next|another|more|last|first|skip|else|onto|onwards?|after this|carry me on|forward|ahead|leave|seen plenty)\b", "next target"),
 )
 _OF_THE_FORM: dict[str, tuple[tuple[str, str], ...]] = {
     "how_it_showed": (
@@ -116,7 +261,7 @@ def gists(line: str, rule: str) -> Iterator[str]:
         return
     if _WANTED.search(bare):
         yield from (f"show me {name}" for name in _spans(bare))
-    if re.search(r"\b(in|next)\b", bare):
+    if re.search(r"\b(in|next|to)\b", bare):
         yield from (f"something in {name}" for name in _spans(bare))
     for pattern, phrase in _ABOUT:
         if found := re.search(pattern, bare):
