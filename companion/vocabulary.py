@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from importlib import resources
-from itertools import chain
 from pathlib import Path
 
 from companion.errors import GrammarError, MissingPart
@@ -70,15 +69,23 @@ class Vocabulary:
         asked = {rule.rule() for rule in NEVER_LIVE}
         return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule not in asked))
 
-    def understand(self, line: str, expects: type[Answers]) -> Hearing:
-        """Tell what a typed line says at a question that expects these answers: as a whole, else in its parts, else what it is about."""
-        heard = self._in_any_way(line, expects)
+    def understand(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]] = ()) -> Hearing:
+        """Tell what a typed line says at a question that expects these answers: as a whole, else in its parts, else what it is about.
+
+        ``instead``: the rules whose answers are taken there, too. What is said of those comes as ``NotNow``, like all that is no answer
+        of ``expects``.
+        """
+        heard = self._in_any_way(line, expects, instead)
         clauses = self.typing.clauses(line)
         if isinstance(heard, NotUnderstood) and len(clauses) > 1:
-            heard = self._in_parts(clauses, expects)
-        return self._guessed(line, expects) if isinstance(heard, NotUnderstood) else heard
+            heard = self._in_parts(clauses, expects, instead)
+        if isinstance(heard, NotUnderstood):
+            return self._guessed(line, expects, instead)
+        if not self._is_an_answer_elsewhere(heard, expects, instead):
+            return heard
+        return self._by_its_gist(line, expects, instead) or heard
 
-    def _in_any_way(self, line: str, expects: type[Answers]) -> Hearing:
+    def _in_any_way(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]] = ()) -> Hearing:
         """Take a line in each of the ways to write it: for an answer, else for what is known elsewhere."""
         active, ways = self.active(expects), self.typing.ways(line)
         for words in ways:
@@ -88,15 +95,21 @@ class Vocabulary:
             if not isinstance(heard, NotUnderstood):
                 return heard
         # What asks us something is a question wherever it is said, though at another one it is an answer.
-        elsewhere = (understand(words, active, known) for known in (self._questions, self.everything) for words in ways)
+        known = (self._questions, *map(self._all_words, instead), self.everything)
+        elsewhere = (understand(words, active, words_of) for words_of in known for words in ways)
         return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
 
-    def _in_parts(self, clauses: Sequence[str], expects: type[Answers]) -> Hearing:
+    def _is_an_answer_elsewhere(self, heard: Hearing, expects: type[Answers], instead: Sequence[type[Answers]]) -> bool:
+        """Say whether something would only be an answer to another question than the one that is open."""
+        taken: tuple[type[Answers], ...] = (expects, UniversalAnswer, *instead, *NEVER_LIVE)
+        return isinstance(heard, NotNow) and not any(heard.command in set(rule) for rule in taken)
+
+    def _in_parts(self, clauses: Sequence[str], expects: type[Answers], instead: Sequence[type[Answers]]) -> Hearing:
         """Take the question among several clauses, else the last answer: who goes on after "no" says it better.
 
         Where a clause that isn't understood may turn the others round, nothing is.
         """
-        heard = [self._in_any_way(clause, expects) for clause in clauses]
+        heard = [self._in_any_way(clause, expects, instead) for clause in clauses]
         lost = (clause for clause, one in zip(clauses, heard, strict=True) if isinstance(one, NotUnderstood))
         if any(map(self.typing.may_turn_it_round, lost)):
             return NotUnderstood()
@@ -106,11 +119,21 @@ class Vocabulary:
         taken: tuple[Hearing, ...] = (*asked, *reversed(answers), *known)
         return taken[0] if taken else NotUnderstood()
 
-    def _guessed(self, line: str, expects: type[Answers]) -> Hearing:
+    def _guessed(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Hearing:
         """Take a line for what its words are most likely about: never for sure, so that whatever changes anything is asked back."""
-        phrases = chain(self.typing.gists(line, expects.rule()), (guess.phrase for guess in self._guesses(line, expects)))
-        guesses = (self._as_guess(phrase, expects) for phrase in phrases)
-        return next((guess for guess in guesses if guess is not None), NotUnderstood())
+        near = ((guess.phrase, rule) for rule in (expects, *instead) for guess in self._guesses(line, rule))
+        return self._by_its_gist(line, expects, instead) or self._first_guess(near, expects) or NotUnderstood()
+
+    def _by_its_gist(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Heard | NotNow | None:
+        """Do the same by the gists alone; None where there is none."""
+        phrases = ((phrase, rule) for rule in (expects, *instead) for phrase in self.typing.gists(line, rule.rule()))
+        return self._first_guess(phrases, expects)
+
+    def _first_guess(self, phrases: Iterable[tuple[str, type[Answers]]], expects: type[Answers]) -> Heard | NotNow | None:
+        """Return the first of some phrases, each with the rule it is said by, that means something; ``NotNow`` if not by ``expects``."""
+        guesses = ((self._as_guess(phrase, rule), rule) for phrase, rule in phrases)
+        guess, rule = next((one for one in guesses if one[0] is not None), (None, expects))
+        return guess if rule is expects or not isinstance(guess, Heard) else _beside(guess)
 
     def _as_guess(self, phrase: str, expects: type[Answers]) -> Heard | NotNow | None:
         """Return what a phrase of ours means here; None where it means nothing."""
@@ -155,6 +178,10 @@ class Vocabulary:
         names = [f"{answers.rule()}{_IN_OTHER_WORDS}" for answers in (expects, UniversalAnswer)]
         return ActiveSet(tuple((grammar, name) for name in names for grammar in self.grammars if name in grammar.public_rules))
 
+    def _all_words(self, rule: type[Answers]) -> ActiveSet:
+        """Return all the words for the answers of a rule, live or not."""
+        return ActiveSet((self._place(rule), *self._otherwise(rule).sources))
+
     @cached_property
     def _questions(self) -> ActiveSet:
         """What asks us something."""
@@ -186,6 +213,11 @@ class Vocabulary:
     def _place(self, expects: type[Answers]) -> tuple[Grammar, str]:
         rule = expects.rule()
         return next((grammar, rule) for grammar in self.grammars if rule in grammar.public_rules)
+
+
+def _beside(heard: Heard) -> NotNow:
+    """Return an answer of another rule than the question's as what it is: not the one that was expected."""
+    return NotNow(heard.phrase, heard.command, heard.slots, heard.confidence, heard.spelling, is_guess=heard.is_guess)
 
 
 def load_vocabulary(language: Language) -> Vocabulary:

@@ -10,6 +10,7 @@ from typing import TypeAlias
 from companion.messages import Heard
 from companion.talk.answers import EitherAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import DidYouSay, DoYouMean, WhichDidYouSay
+from companion.talk.jump_phrases import PackUpNow
 from companion.talk.saying import Answers, Ask, Saying
 
 Then: TypeAlias = Callable[[datetime], tuple[Saying, ...]]
@@ -20,11 +21,16 @@ Then: TypeAlias = Callable[[datetime], tuple[Saying, ...]]
 class Aside:
     """One of them."""
 
-    question: Ask[YesNoAnswer] | Ask[EitherAnswer]
+    question: Ask[YesNoAnswer] | Ask[EitherAnswer] | PackUpNow
     leads_to: Mapping[str, Then]
     """What plain answers lead to; all else leaves things as they were."""
     asks_back: bool = False
     """Whether it asks an uncertain answer back; then a plain answer to the question below may be given instead."""
+
+    @property
+    def may_be_passed_by(self) -> bool:
+        """Whether an answer to the question below is a no to this one: what isn't to be done costs nothing then."""
+        return self.asks_back or isinstance(self.question, PackUpNow)
 
 
 class Asides:
@@ -43,6 +49,11 @@ class Asides:
         """The one on top; None where there is none."""
         return self._open[-1].question if self._open else None
 
+    @property
+    def may_be_passed_by(self) -> bool:
+        """Whether the question below all of them may be answered instead; so it may where there is none."""
+        return all(aside.may_be_passed_by for aside in self._open)
+
     def ask_back(self, phrase: str, on_yes: Then) -> None:
         """Ask whether that was said."""
         self._open.append(Aside(DidYouSay(phrase), {YesNoAnswer.YES: on_yes}, asks_back=True))
@@ -56,7 +67,7 @@ class Asides:
         leads_to = {str(answer): then(heard) for answer, heard in ((EitherAnswer.FIRST, first), (EitherAnswer.SECOND, second))}
         self._open.append(Aside(WhichDidYouSay(first.written, second.written), leads_to, asks_back=True))
 
-    def ask_first(self, question: Ask[YesNoAnswer], on_yes: Then) -> None:
+    def ask_first(self, question: Ask[YesNoAnswer] | PackUpNow, on_yes: Then) -> None:
         """Ask whether something is to be done that can't be taken back easily."""
         self._open.append(Aside(question, {YesNoAnswer.YES: on_yes}))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 from functools import partial
@@ -35,9 +35,12 @@ from companion.talk.guidance_phrases import (
     DidNotGetThat,
     EveryWord,
     FewWords,
+    LeaveNow,
 )
 from companion.talk.help_phrases import YouCanSay
+from companion.talk.jump_phrases import PackUpNow
 from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
+from companion.talk.question_answers import JumpAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
 from companion.talk.sight_phrases import SightNoted
@@ -50,6 +53,12 @@ _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
 """What a question may take as an answer of its own instead."""
+
+_SAID_AGAIN: Mapping[type[Ask[Answers]], tuple[str, ...]] = {
+    PackUpNow: (UniversalAnswer.GOOD_NIGHT, JumpAnswer.PACK_UP),
+    LeaveNow: (UniversalAnswer.GOOD_NIGHT,),
+}
+"""What is asked back, and by being said again is said to be meant."""
 
 
 class Conversation:
@@ -139,6 +148,19 @@ class Conversation:
         question = None if self._course.is_over else self._course.current.question
         return question is not None and question.expects is answers
 
+    @property
+    def instead(self) -> tuple[type[Answers], ...]:
+        """The rules whose answers are taken at the open question beside those it expects.
+
+        They include those of the question below, where a question of ours stands before it that may be left unanswered.
+        """
+        if self._course.is_over:
+            return ()
+        below = self._course.current.question
+        if self._asides and below is not None:
+            return (below.expects, *below.also) if self._asides.may_be_passed_by else ()
+        return self._open_question().also
+
     def standing(self) -> Turn:
         """Return where the conversation stands, with nothing to say."""
         return self._turn(())
@@ -161,9 +183,12 @@ class Conversation:
         """Take what was heard and answer it."""
         question = self._open_question()
         sayings: Sayings
-        if isinstance(hearing, Heard | NotNow) and hearing.is_guess:
+        if isinstance(hearing, Heard | NotNow) and hearing.command in _SAID_AGAIN.get(type(question), ()):
+            hearing = Heard(hearing.phrase, YesNoAnswer.YES, spelling=hearing.spelling)
+        elif isinstance(hearing, Heard | NotNow) and hearing.is_guess:
             return self._turn(self._guessed(hearing, question, time))
-        if isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in question.also):
+        elif isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in self.instead):
+            self._asides.close()
             hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence, hearing.spelling)
         if isinstance(hearing, Heard | NotNow) and (shown := self._touring.hear(hearing, lambda: self._course.current.question)):
             self._reprompts.understood(hearing.command)
@@ -207,7 +232,13 @@ class Conversation:
         return self._turn(self._heard(Heard("", word), time))
 
     def _guessed(self, guess: Heard | NotNow, question: Ask[Answers], time: datetime) -> Sayings:
-        """Answer a guess that only asks us something; ask any other back. A question of our own wants a plain answer."""
+        """Answer a guess that only asks us something; ask any other back.
+
+        A question of our own wants a plain answer, but what may pass it by may be a guess, too.
+        """
+        if self._asides and any(guess.command in set(rule) for rule in self.instead):
+            self._asides.close()
+            question = self._open_question()
         if self._asides or self._touring:
             return self._reprompts.not_understood(question)
         plain = replace(guess, is_guess=False, confidence=1.0)

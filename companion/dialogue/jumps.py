@@ -49,7 +49,7 @@ class Jump:
     stage: str | None
     """Where to; None where we stay."""
     said: tuple[Say, ...] = ()
-    asked: Ask[YesNoAnswer] | None = None
+    asked: Ask[YesNoAnswer] | PackUpNow | None = None
     """What must be agreed to before we go."""
 
 

@@ -29,7 +29,7 @@ from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOt
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
 from companion.talk.question_phrases import AskedAgain
-from companion.talk.saying import Call, Say, Saying
+from companion.talk.saying import Answers, Call, Say, Saying
 from companion.talk.tour_phrases import TourOffered
 
 _LOG = logging.getLogger("companion.live")
@@ -154,6 +154,11 @@ class Session:
     def expected(self) -> Prior | None:
         """What is known of the answer to the open question before it is heard; None where nothing is."""
         return None if self._broken_off is not None else self._conversation.expected(self._clock())
+
+    @property
+    def instead(self) -> tuple[type[Answers], ...]:
+        """The rules whose answers are taken at the open question beside those it expects."""
+        return () if self._broken_off is not None else self._conversation.instead
 
     def words(self, *sayings: Saying) -> str:
         """Return sayings in words, as they are true now."""

@@ -40,7 +40,8 @@ class TypedAnswers:
             self._ear.struck()
             return
         self._speaker.hush()
-        heard = self._vocabulary.understand(line, self._history.latest.question.expects)
+        question = self._history.latest.question
+        heard = self._vocabulary.understand(line, question.expects, question.also)
         if isinstance(heard, NotUnderstood):
             self._speaker.sound(NOT_UNDERSTOOD)
         yield heard

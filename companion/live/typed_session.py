@@ -43,7 +43,7 @@ def hold_typed(session: Session, vocabulary: Vocabulary, lines: Iterable[str | H
         for line in waiting:
             if not isinstance(line, str):
                 return line
-            hearing = vocabulary.understand(line, question.expects)
+            hearing = vocabulary.understand(line, question.expects, session.instead)
             if not (isinstance(hearing, Heard) and hearing.command in VOICE_CHANGES):
                 return hearing
             say(session.words(NoVoiceToChange()))

@@ -35,6 +35,7 @@ Mishap: TypeAlias = Literal["was-fine", "kicked", "restarted"]
 _OF_THE_STAR: Mapping[TargetAnswer | RecentreAnswer, RecentreAnswer] = {
     TargetAnswer.FOUND: RecentreAnswer.READY,
     TargetAnswer.NOT_THERE: RecentreAnswer.CANNOT_SEE,
+    TargetAnswer.WAS_FINE: RecentreAnswer.CANNOT_SEE,
     TargetAnswer.NEXT: RecentreAnswer.ANOTHER,
 }
 """What is said at targets, and means a star just as well."""

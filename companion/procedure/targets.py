@@ -19,6 +19,7 @@ from companion.talk.answers import YesNoAnswer
 from companion.talk.jump_phrases import PackUpNow
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import SayNextTarget, SunIsUp
+from companion.talk.saying import Reply
 from companion.talk.targets_phrases import SteerByHand, SunStillUp, WarmClothes
 
 _KNOWS_THE_SKY = ("success", "skip")
@@ -59,12 +60,17 @@ def visit_targets(context: Context) -> Steps[Visited]:
             return Visited(night.seen, night.by_hand_alone)
         if told.command in _UNDER_POWER:
             night = replace(night, mount_is_on=True)
-        if told.command is not TargetAnswer.GOOD_NIGHT:
-            night, question = yield from answered(context, night, question, told)
-        elif (yield from ask(PackUpNow())).command is YesNoAnswer.YES:
-            return Visited(night.seen, night.by_hand_alone)
-        else:
-            question = SayNextTarget()
+        if told.command is TargetAnswer.GOOD_NIGHT:
+            leaving = yield from ask(PackUpNow())
+            match leaving.command:
+                case YesNoAnswer.YES | TargetAnswer.GOOD_NIGHT:
+                    return Visited(night.seen, night.by_hand_alone)
+                case YesNoAnswer():
+                    question = SayNextTarget()
+                    continue
+                case wanted:
+                    told = Reply(wanted, leaving.time, leaving.slots)
+        night, question = yield from answered(context, night, question, told)
 
 
 def _ask_finder_field(context: Context) -> Steps[float | None]:

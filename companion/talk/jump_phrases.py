@@ -6,6 +6,7 @@ import enum
 from dataclasses import dataclass
 
 from companion.talk.answers import YesNoAnswer
+from companion.talk.night_phrases import Told
 from companion.talk.saying import Ask, Say
 
 
@@ -55,8 +56,8 @@ class OnlyByHand(Ask[YesNoAnswer]):
     """Ask whether to go to the targets with a mount that doesn't know the sky."""
 
 
-class PackUpNow(Ask[YesNoAnswer]):
-    """Ask whether to go on to packing up."""
+class PackUpNow(Ask[YesNoAnswer | Told]):
+    """Ask whether to go on to packing up; at the targets whatever else is wanted there means no."""
 
 
 class NothingToProve(Say): ...

@@ -211,11 +211,11 @@ class StillToCome(Ask[Told]):
     targets: tuple[str, ...]
 
 
-class HowDoesTheMilkyWayShow(Ask[MilkyWayAnswer | TargetAnswer | ToldFigureAnswer]): ...
+class HowDoesTheMilkyWayShow(Ask[MilkyWayAnswer | TargetAnswer | ShowMeAnswer | ToldFigureAnswer]): ...
 
 
 @dataclass(frozen=True)
-class HowManyStarsInside(Ask[StarCountAnswer | TargetAnswer | ToldFigureAnswer]):
+class HowManyStarsInside(Ask[StarCountAnswer | TargetAnswer | ShowMeAnswer | ToldFigureAnswer]):
     """Ask how many stars show inside a figure of bright ones."""
 
     corners: tuple[str, ...]
@@ -231,6 +231,13 @@ class SkyIsSoDark(Ask[Told]):
 @dataclass(frozen=True)
 class FinderIsSoWide(Ask[Told]):
     """Take how much sky the finder shows."""
+
+    field_deg: float
+
+
+@dataclass(frozen=True)
+class WayGoesByThat(Receipt):
+    """Take how much sky the finder shows while a way by hand is under way, which is measured anew."""
 
     field_deg: float
 

@@ -75,7 +75,7 @@ class Script:
             assert match is not None, line
             time += timedelta(minutes=int(match["minutes"])) if match["minutes"] else USUAL_PAUSE
             words = match["words"]
-            return Silence() if words == SILENCE else vocabulary.understand(words, question.expects)
+            return Silence() if words == SILENCE else vocabulary.understand(words, question.expects, conversation.instead)
 
         for _, turn in turns(conversation.begin(time), hear, lambda heard: conversation.hear(heard, time)):
             if line:

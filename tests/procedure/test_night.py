@@ -42,9 +42,9 @@ REAL_TARGETS = observing.targets
 
 
 @cache
-def _understood(line: str, expects: type[Answers]) -> Hearing:
+def _understood(line: str, expects: type[Answers], instead: tuple[type[Answers], ...]) -> Hearing:
     """Return what a typed line means there: the same few lines over and over."""
-    return VOCABULARY.understand(line, expects)
+    return VOCABULARY.understand(line, expects, instead)
 
 
 class Evening:
@@ -66,7 +66,7 @@ class Evening:
         """Take a typed line."""
         assert self.turn.question is not None, line
         self.now += after
-        self.turn = self.conversation.hear(_understood(line, self.turn.question.expects), self.now)
+        self.turn = self.conversation.hear(_understood(line, self.turn.question.expects, self.conversation.instead), self.now)
 
     def waits(self, minutes: int) -> str:
         """Say nothing for so long; return what is said then."""
@@ -249,7 +249,7 @@ def test_the_form_may_be_left_in_its_midst() -> None:
     assert isinstance(evening.turn.question, IntroduceTarget)
     assert evening.says("how many have we seen").startswith("One.")
     noted = [one.observation for one in evening.conversation.notes() if isinstance(one, Observed)]
-    assert [(one.seen, one.looks, one.steadiness) for one in noted] == [("easily", (), None)]
+    assert [(one.seen, one.looks, one.steadiness) for one in noted] == [(None, (), None), ("easily", (), None)]
 
 
 def test_one_side_and_one_kind_are_led_to_once_and_for_a_while() -> None:

@@ -344,6 +344,7 @@ NIGHT = Chapter(
         say.HowManyStarsInside: how_many_stars_inside,
         say.SkyIsSoDark: sky_is_so_dark,
         say.FinderIsSoWide: finder_is_so_wide,
+        say.WayGoesByThat: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,
         say.AwayFromTheCloud: "Then away from it, for an hour.",
         say.KeepTo: keep_to,

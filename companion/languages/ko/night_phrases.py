@@ -314,6 +314,7 @@ NIGHT = Chapter(
         say.HowManyStarsInside: how_many_stars_inside,
         say.SkyIsSoDark: sky_is_so_dark,
         say.FinderIsSoWide: finder_is_so_wide,
+        say.WayGoesByThat: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,
         say.AwayFromTheCloud: "그럼 한 시간 동안 그쪽을 피할게요.",
         say.KeepTo: keep_to,

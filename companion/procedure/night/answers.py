@@ -12,7 +12,7 @@ from companion.procedure.ask_observer import measure_fist
 from companion.procedure.night.by_line import step_by_line
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named, lead_towards
 from companion.procedure.night.offer import body_of, offers
-from companion.procedure.night.search import found, not_there
+from companion.procedure.night.search import found, measured_anew, not_there
 from companion.procedure.night.state import NO_WAY, Cloud, Night
 from companion.procedure.night.told_figures import take_figure
 from companion.procedure.observation import write_down
@@ -86,7 +86,8 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
     body = None if night.now is None else body_of(night.now, night)
     match told.command:
         case ToldFigureAnswer.SKY_MAG | ToldFigureAnswer.FINDER_FIELD:
-            return (yield from take_figure(night, told))
+            taken = yield from take_figure(night, told)
+            return (yield from _measured_anew(context, taken, body, told))
         case ShowMeAnswer.SHOW_ME:
             return lead_to_named(context, night, told.time, told.slots["name"])
         case NudgeAnswer() as way:
@@ -211,6 +212,18 @@ def _equipment(context: Context, night: Night) -> Equipment:
     if night.finder_field_deg is None:
         return context.equipment
     return replace(context.equipment, instrument=replace(context.equipment.instrument, finder_field_deg=night.finder_field_deg))
+
+
+def _measured_anew(context: Context, taken: Onward, body: Body | None, told: Reply[Told]) -> Steps[Onward]:
+    """Where a way by hand is under way and a figure of the finder was taken, go on by that; else leave it at what was taken."""
+    night, _ = taken
+    if body is None or night.finder_field_deg is None or told.command is not ToldFigureAnswer.FINDER_FIELD:
+        return taken
+    onward = measured_anew(night, body, context.moment(told.time), _equipment(context, night), context.hides)
+    if onward is None:
+        return taken
+    yield say.WayGoesByThat(night.finder_field_deg)
+    return onward
 
 
 def _write_down(context: Context, night: Night, question: Ask[Told], time: datetime) -> Steps[Onward]:

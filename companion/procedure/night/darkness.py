@@ -23,7 +23,7 @@ from companion.procedure.script import Context, Steps, ask
 from companion.procedure.spoken_figures import number_in
 from companion.sky import Body, Moment, Place
 from companion.talk.answers import ToldFigureAnswer
-from companion.talk.night_answers import MilkyWayAnswer, StarCountAnswer, TargetAnswer
+from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, StarCountAnswer, TargetAnswer
 from companion.talk.night_phrases import HowDoesTheMilkyWayShow, HowManyStarsInside, Told
 from companion.talk.saying import Reply
 
@@ -62,7 +62,7 @@ def ask_how_dark(context: Context, night: Night, told: Reply[Told]) -> Steps[tup
     if isinstance(question, HowManyStarsInside):
         return (yield from _count(context, night, told, question))
     answer = yield from ask(question)
-    if isinstance(answer.command, TargetAnswer | ToldFigureAnswer):
+    if isinstance(answer.command, TargetAnswer | ShowMeAnswer | ToldFigureAnswer):
         return night, Reply(answer.command, answer.time, answer.slots)
     shows = _SHOWS[answer.command]
     if shows is not None:
@@ -75,7 +75,7 @@ def _count(context: Context, night: Night, told: Reply[Told], question: HowManyS
     """Ask for the stars inside a figure, and take the sky to be as dark as they tell."""
     answer = yield from ask(question)
     match answer.command:
-        case TargetAnswer() | ToldFigureAnswer():
+        case TargetAnswer() | ShowMeAnswer() | ToldFigureAnswer():
             return night, Reply(answer.command, answer.time, answer.slots)
         case StarCountAnswer.DONT_KNOW | StarCountAnswer.SKIP:
             return night, Reply(told.command, answer.time)

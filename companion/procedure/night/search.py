@@ -10,7 +10,7 @@ from companion.equipment import Equipment
 from companion.procedure.by_hand import steps_by_hand
 from companion.procedure.night.state import Night, WayTaken
 from companion.sky import Body, Moment, Sight
-from companion.talk.by_hand_phrases import BackToTheStarBefore, StartByHand
+from companion.talk.by_hand_phrases import BackToTheStarBefore, StartByHand, StepByEye, StepByFinder
 from companion.talk.night_phrases import CheckTheFinder, HowItLooks, LeaveItForLater, LookBeside, LowestPower, SweepForIt, Told
 from companion.talk.saying import Ask
 
@@ -42,6 +42,25 @@ def not_there(night: Night, body: Body, moment: Moment, equipment: Equipment, hi
         if steps:
             return replace(night, way=WayTaken(steps, 0)), steps[0]
     return replace(night, tried=night.tried + 1), _remedy(body, night.tried)
+
+
+def measured_anew(night: Night, body: Body, moment: Moment, equipment: Equipment, hides: Callable[[Sight], bool]) -> Searched | None:
+    """Return the way under way by another finder: from the star one is at, where that is on it, else from the beginning.
+
+    None where no way is under way, or this finder has none.
+    """
+    steps = steps_by_hand(body, moment, equipment, hides) if night.way.at is not None else ()
+    if not steps:
+        return None
+    places = [_begins_at(step) for step in steps]
+    here = _begins_at(night.way.steps[night.way.at or 0])
+    at = places.index(here) if here in places else 0
+    return replace(night, way=WayTaken(steps, at)), steps[at]
+
+
+def _begins_at(step: Ask[Told]) -> tuple[float, float] | None:
+    """Return where a step of the way begins: right ascension and declination, degrees; None for the first, at a bright star."""
+    return (step.start_ra_deg, step.start_dec_deg) if isinstance(step, StepByEye | StepByFinder) else None
 
 
 def _lost(night: Night, body: Body, moment: Moment, equipment: Equipment, hides: Callable[[Sight], bool]) -> Searched:
