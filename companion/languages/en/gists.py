@@ -28,7 +28,8 @@ _CHILDREN = (
 )
 _SHORTEST_NAME = 4
 _WANTED = re.compile(
-    r"\b(show|see|look|go|try|do|start|begin|first|want|wants|next|find|visit|point|please|like|swing|take|slew|over to)\b"
+    r"\b(show|see|look|go|try|do|start|begin|first|want|wants|next|find|visit|point|please|like|swing|take|slew"
+    r"|over to|get|bring|let me)\b"
 )
 _ASKED_OF_A_NAME = (
     (r"\b(rises?|comes? up|rising)\b", "when does {} rise"),
@@ -40,14 +41,17 @@ _ASKED_OF_A_NAME = (
     (r"^(what|what's) (kind|sort|is|are|exactly)\b", "what is {}"),
 )
 """What is asked of a thing by its name, wherever that stands in the line."""
-_MORE = r"\b(something|anything|any|an?|one|some|more|got|go|give|show|try|another|couple|few|fancy|want|please|next|do|see)\b"
+_MORE = (
+    r"\b(mood for|throw|how about|something|anything|any|an?|one|some|more|got|go|give|show|try|another|couple"
+    r"|few|fancy|want|please|next|do|see)\b"
+)
 _KINDS = (
     (r"\b(globulars?|globs?|balls? of stars)\b", "any globulars"),
     (r"\bopen clusters?\b", "open clusters"),
     (r"\b(planetar(y|ies)|smoke rings?|shells? of gas|dying stars?)\b", "planetaries"),
     (r"\b(galax(y|ies)|island universes?|spirals?|star cit(y|ies))\b", "galaxies"),
     (r"\b(nebula[es]?|gas clouds?|clouds? of gas|glowing gas)\b", "nebulas"),
-    (r"\b(doubles?|pairs?|binary|binaries|split(table|ter)?s?)\b", "doubles"),
+    (r"\b(doubles?|double stars?|pairs?|binary|binaries|split(table|ter)?s?)\b", "doubles"),
     (r"\b(red|carbon|orange|crimson) stars?\b|\bsomething (red|crimson)\b|\bvariables?\b", "carbon stars"),
     (r"\bclusters?\b", "clusters"),
     (r"\b(planets?|wanderers)\b", "planets"),
@@ -59,11 +63,16 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"^how much (longer|more) (until|till|to)\b|\b(dawn|sunrise|daylight|daybreak)\b|\bshould (I|i|we) pack\b",
         "when does it get light",
     ),
-    (r"^(how (old|far|big|bright|wide|large|many stars)|can (it|they) be|do they)\b", "tell me more"),
+    (
+        r"^(how (old|far|big|bright|wide|large|many stars|many light)|is it (bigger|larger|older|nearer)|any fun"
+        r"|can (it|they) be|do they)\b",
+        "tell me more",
+    ),
     (
         r"\bhow many\b.*\b(see|seen|looked|done|had|logged|visited|bagged)\b|\b(read|tell|give|check|show)\b.*\b(my"
         r"|the|our) (list|log|notes|journal|diary)\b"
-        r"|\b(what|which)\b.*\b(have|did) (I|i|we)\b.*\b(seen?|bag|bagged|done|do|got)\b|\b(tally|score|so far)\b"
+        r"|\b(what|which)\b.*\b(have|did) (I|i|we)\b.*\b(seen?|bag|bagged|done|do|got)\b|\b(tally|score|so far|the count)\b"
+        r"|\bremind (me|us)\b.*\b(done|seen)\b"
         r"|\bhow (am|are) (I|i|we) doing\b"
         r"|\bhow long\b.*\b(list|log)\b",
         "how many have we seen",
@@ -88,18 +97,20 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "next target",
     ),
     # The sky, the glass, the mount, the observer.
-    (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open|usable|left)\b", "only the {point} is clear"),
+    (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open|usable|left|play)\b", "only the {point} is clear"),
     (
         r"\b(clear|open|opened|opening|cleared|clearing|gone|back)\b.*\b(again|now|up)\b.*|\b(clouds?|sky|stars?"
-        r"|gap|hole)\b.*\b(gone|away|clear|cleared|open|opened|gap|hole|back|over|returned)\b",
+        r"|gap|hole)\b.*\b(gone|away|clear|cleared|open|opened|gap|hole|back|over|returned|moved off|passed)\b",
         "it's clear again",
     ),
     (
-        r"\b(clouds?|clouded|cloudy|overcast|covered|murk|murky|haze|hazy|mist rolling|transparency|thin stuff|cirrus|milky sky)\b",
+        r"\b(clouds?|clouded|clouding|cloudy|overcast|covered|murk|murky|haze|hazy|mist rolling|transparency"
+        r"|thin stuff|cirrus|milky sky)\b",
         "cloud's coming",
     ),
     (
-        r"\b(dew|dewed|fogg?y?|fogging|fogged|mist|misted|misty|misting|wet|damp|soaking|soaked|frost|frosted|steamed|condensation)\b",
+        r"\b(dew|dewed|fogg?y?|fogging|fogged|mist|misted|misty|misting|wet|damp|soaking|soaked|frost|frosted"
+        r"|steamed|condensation|moisture)\b",
         "it's dewed up",
     ),
     (
@@ -114,29 +125,29 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (
         r"\b(drift\w*|tracking|wander(ed|ing|s)|slipp?\w*|slid\w*|alignment|pointing|goto|go to is|lands?|landing"
         r"|misses|creep\w*|stay|hold)\b"
-        r"|\b(i|we|i've|we've) lost it\b|\bout of (view|the field|sight)\b",
+        r"|\b(i|we|i've|we've) lost it\b|\bout of (view|the field|sight)\b|\bvanished\b",
         "it's drifting",
     ),
     (r"\b(back|here)\b.*\b(again|now|at it)\b|\bi'm back\b", "I'm back"),
     (
         r"\b(break|tea|coffee|cocoa|cuppa|snack|cold|freezing|frozen|warm|rest|chocolate|drink|sit down|pause|loo"
-        r"|wee|toilet|inside|indoors|back in)\b",
+        r"|wee|toilet|inside|indoors|back in|numb|taking (five|ten))\b",
         "take a break",
     ),
     (
         r"\b(bed|bedtime|home|pack|finish|finished|night|enough|quits|knackered|exhausted|tired|sleepy|wrap(ping)?"
-        r"|go in|going in|heading in|call it|shut down)\b",
+        r"|go in|going in|heading in|call it|shut\w* (down|up)|asleep|i'm off|stop there|for today)\b",
         "that's all",
     ),
     (
-        r"\bmoonlight\b|\bmoon('s)?\b.*\b(bright|drowns?|wash\w*|spoil\w*|problem|kills|nuisance|bother\w*|trouble"
+        r"\b(moonlight|moonrise)\b|\bmoon('s)?\b.*\b(bright|drowns?|wash\w*|spoil\w*|problem|kills|nuisance|bother\w*|trouble"
         r"|about to|rising|glare)\b",
         "the Moon is too bright",
     ),
     (r"\b(seeing|blur\w*|focus\w*|soft|mushy|fuzzy stars|doughnuts?|bloated|sharp|boiling)\b", "it's blurry"),
     (r"\b(shak\w*|wobbl\w*|wiggl\w*|jitter\w*|jump\w*|vibrat\w*|trembl\w*|buzz\w*|bounc\w*)\b", "it's shaking"),
     (
-        r"\b(lights?|torch|headlights?|headlamp|lamp|flashlight)\b.*\b(on|got|me|in|bright)\b|\b(bright"
+        r"\b(lights?|torch|headlights?|headlamp|lamp|flashlight)\b.*\b(on|got|me|us|in|bright)\b|\b(bright"
         r"|white) (torch|light)\b|\b(dazzl\w*|night vision|dark adapt\w*|adapted)\b",
         "I was dazzled",
     ),
@@ -145,7 +156,8 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (r"\b(filters?|u ?h ?c|o (three|3))\b|\b(hurts?|blinding)\b", "which filter"),
     (r"\b(won't|can't|cannot|not|doesn't)\b.*\bsplit\b", "which eyepiece"),
     (
-        r"\b(eyepieces?|magnif\w*|power|millimet\w*|mil|mm|barlow|lens|zoom|glass)\b|\b(twenty|ten|five|fifteen|thirty|\d+)( five)? or\b",
+        r"\b(eyepieces?|magnif\w*|power|millimet\w*|mil|mm|barlow|lens|zoom|more glass|ocular|swap)\b|\b(twenty|ten"
+        r"|five|fifteen|thirty|\d+)( five)? or\b",
         "which eyepiece",
     ),
     # Whether it is there.
@@ -155,7 +167,8 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "found it",
     ),
     (
-        r"\b(hint|averted|avert|supposed|suspect\w*|not sure|unsure|hunt for|look for|notice|comes and goes|shape"
+        r"\b(hint|averted|meant to|structure|suspicion|granular|avert|supposed|suspect\w*|not sure|unsure|hunt for"
+        r"|look for|notice|comes and goes|shape"
         r"|arms?|lanes?|colou?r in it|ought to)\b"
         r"|\bhow many (moons|stars) should\b|\bit's\b.*\b(faint\w*|dim\w*|small\w*|tiny)\b|\bcolou?r\b.*\b(meant"
         r"|supposed|should|it|is)\b|\b(hardly|barely)\b|\bwhich way round\b",
@@ -164,21 +177,23 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (
         r"\b(can't|cannot|can not|don't|doesn't|not|no|nothing|nowhere|couldn't|never)\b.*\b(see|find|there|luck"
         r"|sign|show|spot|joy|seen|where)\b"
-        r"|\b(blank|blackness|black|empty|nothing|wrong (patch|place|field|spot)|only stars|just stars|all i see)\b",
+        r"|\b(blank|blackness|black|empty|nothing|zilch|swept|picking|wrong (patch|place|field|spot)|only stars|just stars|all i see)\b",
         "nothing there",
     ),
     (
         r"\b(worth it|worth waiting|wait for|how high|how low|higher|lower|climb\w*|placed|setting|sets|sink\w*"
-        r"|past its|better later|clear the|go(es)? behind|transit\w*|culminat\w*|until when|how much time|gone)\b",
+        r"|past its|better later|clear the|go(es)? behind|transit\w*|culminat\w*|peak\w*|altitude|lose it"
+        r"|until when|how much time|gone)\b",
         "is it well placed",
     ),
     # Easier and harder.
     (
-        r"\b(too|less|so)\b.*\b(hard|faint|difficult|demanding|dim)\b|\bdon't get it\b|\b(beyond me|back off|drop the|simpler|simple)\b"
+        r"\b(too|less|so)\b.*\b(hard|faint|difficult|demanding|dim)\b|\bdon't get it\b|\b(beyond me|back off"
+        r"|struggle|softer|tenth magnitude|drop the|simpler|simple)\b"
         r"|\b(something|anything|an|one|more|go|show|try)\b.*\b(easier|simpler|easy)\b",
         "something easier",
     ),
-    (r"\b(harder|challeng\w*|difficult|fainter|tough\w*|trickier|stretch|test (me|my|us)|too easy|tricky)\b", "something harder"),
+    (r"\b(harder|challeng\w*|difficult|fainter|tough\w*|trickier|stretch|sweat|test (me|my|us)|too easy|tricky)\b", "something harder"),
     (r"\b(brighter|really bright|very bright|properly bright)\b", "something brighter"),
     (r"\b(tight|separat\w*|apart|companion|surface brightness)\b", "tell me more"),
     (
@@ -189,17 +204,22 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     # Where else.
     (rf"^(?=.*\b(any\w*|something|what's|whats|good|see|look)\b).*?\b{_POINT}\b", "anything in the {point}"),
     (r"\brising\b", "anything in the east"),
-    (r"\b(near|nearby|around here|next to|close (by|to)|neighbours?|same field|this field|in the field)\b", "what else is near here"),
+    (
+        r"\b(near|nearby|around here|in this area|next to|close (by|to)|neighbours?|same field|this field|in the field)\b",
+        "what else is near here",
+    ),
+    (r"\b(by hand|on foot|star ?hop)\b", "where is it"),
     (r"\b(later|later on)$", "maybe later"),
     (
-        r"\b(previous|the (one|thing) before|before (this|that)|from before|back to (the|that)|last one again|return to)\b",
+        r"\b(previous|the (one|thing) before|before (this|that)|from before|the earlier one|back to (the|that)"
+        r"|last one again|return to)\b",
         "back to the last one",
     ),
     # What is written down.
-    (r"\b(log|logged|note|notes|notebook|jot|write|record|book|journal|diary|entry|tick|bagged)\b", "seen it"),
+    (r"\b(log|logged|note|notes|notebook|jot|write|records?|recorded|observed|enter|book|journal|diary|entry|tick|bagged)\b", "seen it"),
     # A kind of thing.
     *((rf"{_MORE}.*{pattern}|^{pattern}|{pattern} (please|then|now)$", phrase) for pattern, phrase in _KINDS),
-    (r"\b(something|anything|show|nice|lovely)\b.*\b(colou?r|colou?red|colou?rful|blue|golden)\b", "something colourful"),
+    (r"\b(something|anything|show|nice|lovely|star)\b.*\b(colou?r|colou?red|colou?rful|blue|golden)\b", "something colourful"),
     (r"\b(describe|look like|should|details?|moons|rings?|belts?|spot|craters?|bands?|visible|dust)\b", "what should I see"),
     (
         r"\b(it|this|that) (is|was)\b.*\b(best|favourite|highlight)\b|^(that's|that was|it's)\b.*\b(best|good|great"
@@ -208,28 +228,34 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     ),
     (
         r"\b(best|recommend|suggest|pick of|pleaser|spectacular|finest|showpiece|showy|highlights?|famous|special"
-        r"|pretty|overhead|zenith|worth seeing|impress\w*|different"
+        r"|pretty|overhead|zenith|meridian|exciting|worth seeing|impress\w*|different"
         r"|fancy|go from here)\b",
         "what's best now",
     ),
     (
-        r"\b(later|midnight|another time|not now|not tonight|tomorrow|hold that|save that|park (that|it|this)|too low|come back to)\b",
+        r"\b(later|midnight|another time|not now|not tonight|tomorrow|hold that|shelve|pin in it|save that"
+        r"|park (that|it|this)|too low|come back to)\b",
         "maybe later",
     ),
     (
         r"\b(wow|ooh|oh|blimey|crikey|moly|gosh|whoa|great|loves?|loved|lovely|beautiful|amazing|cool|fantastic"
-        r"|wonderful|stunning|gorgeous|superb|marvellous|brilliant|magic)\b",
+        r"|wonderful|stunning|gorgeous|superb|marvellous|incredible|fabulous|brilliant|magic)\b",
         "wow",
     ),
     (r"\b(trees?|branches|roof|house|chimney|hill|wall|building|hedge)\b", "next target"),
     (
-        r"\b(got|found|there|centred|centered|view|have|sees|see|glimpsed?|resolved|bang|spot on|looking at"
+        r"\b(got|found|there|centred|centered|view|have|sees|see|glimpsed?|resolved|landed|holding|make it out|bang|spot on|looking at"
         r"|eyepiece)\b.*\b(it|is|now|one|on|averted|middle|centre|core|too)\b"
         r"|\bin (view|the eyepiece|the finder)\b|\b(centred|centered|spot on|fuzzy patch|fuzzy blob|glow)\b"
-        r"|\bthere we go\b|\bthat's the one\b|\bbang in\b",
+        r"|\bthere we go\b|\bthat's the one\b|\bbang in\b|\b(dead|right) in the (centre|center|middle)\b"
+        r"|\blanded on\b|\bmake it out\b|\bholding it\b",
         "found it",
     ),
-    (r"\b(next|another|more|last|first|skip|else|onto|onwards?|after this|carry me on|forward|ahead|leave|seen plenty)\b", "next target"),
+    (
+        r"\b(next|another|more|last|first|skip|else|onto|onwards?|after this|carry me on|forward|ahead|proceed"
+        r"|push on|start|pass|leave|seen plenty)\b",
+        "next target",
+    ),
 )
 _OF_THE_FORM: dict[str, tuple[tuple[str, str], ...]] = {
     "how_it_showed": (
