@@ -1,11 +1,12 @@
-"""Nineteen places, nights and telescopes with the five things an experienced observer would show there.
+"""Twenty-three places, nights and telescopes with the five things an experienced observer would show there.
 
 Common practice, no published source.
 
 Written from general knowledge before our own ranking was run on any of them; where planets and the Moon stand was looked up. The lists are
 one observer's taste: another would share perhaps four of the five. Four of the twelve (``ASIDE``) decide nothing: weights were tuned on
 the other eight, and these were run once at the end. Four more (``PUT_ASIDE_LATER``) were written when the ranking was finished, before it
-was run on them, and decide nothing either; nor do the three after them (``PUT_ASIDE_LAST``), written and committed before they were run.
+was run on them, and decide nothing either; nor do the three after them (``PUT_ASIDE_LAST``) and the four of November 2026
+(``PUT_ASIDE_NOVEMBER``), written and committed before they were run.
 """
 
 from __future__ import annotations
@@ -137,5 +138,24 @@ PUT_ASIDE_LAST = (
     _evening(
         "52 N, July, full Moon, suburb, 90 mm", (52.0, 10.0), "2027-07-18T23:30+02:00",
         telescope=(90.0, 900.0, 25.0, 10.0, 6.0), sky=18.8, must_sees="Albireo; Epsilon Lyrae; Mizar; Rasalgethi; M 13",
+    ),
+)  # fmt: skip
+
+PUT_ASIDE_NOVEMBER = (
+    _evening(
+        "60 N, March, new Moon, 80 mm", (60.0, 18.0), "2028-03-25T21:30+01:00",
+        telescope=(80.0, 480.0, 25.0, 10.0, 5.0), sky=21.0, must_sees="Jupiter; M 44; C 14; M 81; Castor",
+    ),
+    _evening(
+        "equator, January, full Moon, 300 mm", (0.5, 103.0), "2028-01-12T21:00+08:00",
+        telescope=(300.0, 1500.0, 32.0, 15.0, 8.0), sky=20.5, must_sees="Saturn; M 42; Almach; Rigel; Mesarthim",
+    ),
+    _evening(
+        "25 S, August, new Moon, 80 mm", (-25.0, 28.0), "2027-08-31T20:00+02:00",
+        telescope=(80.0, 480.0, 25.0, 10.0, 5.0), sky=21.5, must_sees="M 8; M 7; M 22; Rigil Kentaurus; NGC 5139",
+    ),
+    _evening(
+        "40 N, October, half Moon, 300 mm", (40.0, -112.0), "2027-10-07T20:30-06:00",
+        telescope=(300.0, 1500.0, 32.0, 15.0, 8.0), sky=21.0, must_sees="Moon; M 13; M 57; M 27; Albireo",
     ),
 )  # fmt: skip
