@@ -14,7 +14,7 @@ from companion.procedure.night.state import Night, WayTaken
 from companion.sky import Moment, find
 from companion.talk import night_phrases as say
 from companion.talk.by_hand_phrases import StartByHand, StepByFinder
-from companion.talk.guidance_phrases import DidYouSay
+from companion.talk.guidance_phrases import DoYouMean
 from companion.talk.jump_phrases import PackUpNow
 from companion.talk.night_phrases import IntroduceTarget
 from companion.talk.observation_phrases import HowDidItShow
@@ -25,12 +25,12 @@ def test_a_guess_is_passed_by() -> None:
     """What a line was taken for is asked back; who says another thing then has that done, and the guess is forgotten."""
     evening = Evening(kit=Equipment())
     evening.says("would you jot that down for me")
-    assert isinstance(evening.turn.question, DidYouSay)
+    assert isinstance(evening.turn.question, DoYouMean)
     evening.says("show me Saturn")
     assert evening.turn.question == IntroduceTarget("Saturn", "planet", None, change=False)
     evening.says("would you jot that down for me")
     assert evening.says("how many have we seen").startswith("None so far.")
-    assert not isinstance(evening.turn.question, DidYouSay)
+    assert not isinstance(evening.turn.question, DoYouMean)
 
 
 @pytest.mark.parametrize("leaving", ["that's all", "good night", "pack up"])
@@ -64,7 +64,7 @@ def test_in_the_form_a_line_is_taken_for_what_it_is_about() -> None:
     evening.says("seen it")
     assert isinstance(evening.turn.question, HowDidItShow)
     evening.says("a great big cloud has covered everything")
-    assert isinstance(evening.turn.question, DidYouSay)
+    assert isinstance(evening.turn.question, DoYouMean)
     assert "Then away from it" in evening.says("yes")
 
 
