@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from statistics import median
-from time import perf_counter
+from time import perf_counter, process_time
 
 from companion.audio import Audio
 from companion.bench.measures import Taken, reliability
@@ -61,6 +61,7 @@ class Page:
             if others:
                 yield from self._not_answers(heading, others, level_db)
         if taken:
+            yield f"decided in {_share_of_sound(taken):.2f} of the sound's length (processor time, median; sets laid out when first needed)"
             yield "confidence, all of them together:"
             yield from reliability(taken)
 
@@ -76,9 +77,9 @@ class Page:
             return Tries(Taken(recording, None, 0.0, 0.0), None)
 
     def _taken(self, recording: Recording, sound: Audio, earlier: Audio | None) -> Taken:
-        start = perf_counter()
+        start, processor = perf_counter(), process_time()
         hearing = listen(self.engine, sound, Scope(recording.active, earlier=earlier))
-        return Taken(recording, hearing, sound.seconds, perf_counter() - start)
+        return Taken(recording, hearing, sound.seconds, perf_counter() - start, process_time() - processor)
 
     def _not_answers(self, heading: str, recordings: Sequence[Recording], level_db: float | None) -> Iterator[str]:
         """Yield lines for what is no answer: a question known beside the live set, or talk that isn't meant for us."""
@@ -106,6 +107,10 @@ class Page:
         if asked < len(recordings):
             yield f"{heading}: {answered} of {len(recordings) - asked} sentences of chatter answered"
         yield from remarks
+
+
+def _share_of_sound(taken: Sequence[Taken]) -> float:
+    return median([one.processor_seconds / one.sound_seconds for one in taken if one.sound_seconds] or [0.0])
 
 
 def _table(heading: str, heard: Sequence[Tries]) -> Iterator[str]:

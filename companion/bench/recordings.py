@@ -6,6 +6,7 @@ import csv
 import zlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -15,7 +16,7 @@ from companion.audio import LONGEST_UTTERANCE_SECONDS, SPEECH_RATE_HZ, Audio, re
 from companion.bench.kitchen import kitchen
 from companion.bench.wind import wind
 from companion.errors import AudioFileError, BadRequest
-from companion.hearing import ActiveSet, load_grammar
+from companion.hearing import ActiveSet, Grammar, load_grammar
 from companion.languages import load_language
 from companion.vocabulary import load_vocabulary
 
@@ -91,8 +92,7 @@ def read_recordings(directory: Path, grammar: Path | None = None, rule: str | No
 
 
 def _active(file: str, rule: str) -> ActiveSet:
-    language = load_language()
-    grammars = (load_grammar(file, language.writing),) if file else load_vocabulary(language).grammars
+    grammars = (load_grammar(file, load_language().writing),) if file else _companions()
     if not rule:
         return ActiveSet.every(*grammars)
     sources = []
@@ -102,6 +102,12 @@ def _active(file: str, rule: str) -> ActiveSet:
             raise BadRequest(f"there is no public rule <{name}> in {file or 'the companion’s grammars'}")
         sources += found
     return ActiveSet.of(*sources)
+
+
+@cache
+def _companions() -> tuple[Grammar, ...]:
+    """Return the companion's own grammars, read once: that takes a second."""
+    return load_vocabulary(load_language()).grammars
 
 
 class Noise:
