@@ -193,7 +193,7 @@ COMMANDS = (
         "where a star, planet, the Moon or a deep-sky object is",
         "sky_answers:where",
         (
-            option("name", metavar="NAME"),
+            option("name", metavar="NAME", nargs="+"),
             switch("--no-refraction", "the airless direction"),
         ),
     ),

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from functools import cached_property
 from importlib import resources
 from pathlib import Path
 
+from companion import places
 from companion.errors import GrammarError, MissingPart
 from companion.hearing import ActiveSet, Grammar, Phrase, load_grammar, understand
 from companion.hearing.content import ContentIndex, Guess
@@ -15,7 +17,7 @@ from companion.languages import Language
 from companion.languages.typing_habits import TypingHabits
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
-from companion.talk.answers import HaltAnswer, UniversalAnswer
+from companion.talk.answers import HaltAnswer, TownAnswer, UniversalAnswer
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, JumpAnswer, SkyQuestionAnswer
 from companion.talk.saying import Answers
@@ -28,6 +30,10 @@ _NEAR_ENOUGH = 0.6
 """How near a line must come to something for it to be guessed, and"""
 _ASKED_BESIDE = 0.9
 """how much less likely a line that asks nothing is a question, or a wish to go elsewhere. Both tuned on 43 sayings of our own."""
+_SHORTEST_MISSPELT = 4
+"""Shorter words are too near to too many."""
+_SPELT_ALIKE_HERE, _SPELT_ALIKE = 0.7, 0.75
+"""How much of two words is the same where one is taken for the other, among what answers the question and among all. Judgement."""
 _OF_NAMES = {SkyQuestionAnswer.rule(), ShowMeAnswer.rule()}
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
@@ -80,10 +86,44 @@ class Vocabulary:
         if isinstance(heard, NotUnderstood) and len(clauses) > 1:
             heard = self._in_parts(clauses, expects, instead)
         if isinstance(heard, NotUnderstood):
-            return self._guessed(line, expects, instead)
+            return self._town(line, expects, instead) or self._misspelt(line, expects, instead) or self._guessed(line, expects, instead)
         if not self._is_an_answer_elsewhere(heard, expects, instead):
             return heard
         return self._by_its_gist(line, expects, instead) or heard
+
+    def _town(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Heard | NotNow | None:
+        """Take a line for one of all the towns there are, of which an ear knows only the largest; None where it names none."""
+        name = self.typing.town_in(line) or (line.strip(" .!") if expects is TownAnswer else None)
+        if name is None or TownAnswer not in (expects, *instead):
+            return None
+        known = places.towns_named(name)
+        if not known and (expects is not TownAnswer or self._guesses(line, expects)):
+            return None
+        command = TownAnswer.TOWN if known else TownAnswer.UNKNOWN
+        slots = {"town_name": known[0].name if known else name}
+        return Heard(line, command, slots) if expects is TownAnswer else NotNow(line, command, slots)
+
+    def _misspelt(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Heard | NotNow | None:
+        """Take a line with the words that nothing has spelt as the nearest that something has; None where that says nothing."""
+        here = _words_of((self._place(expects), *self._otherwise(expects).sources))
+        for words, alike in ((here, _SPELT_ALIKE_HERE), (self._known_words, _SPELT_ALIKE)):
+            spelt = " ".join(self._nearest(word, words, alike) for word in line.split())
+            heard = NotUnderstood() if spelt == line else self._in_any_way(spelt, expects, instead)
+            if isinstance(heard, Heard | NotNow):
+                return replace(heard, confidence=_GUESSED, is_guess=True)
+        return None
+
+    def _nearest(self, word: str, words: Collection[str], alike: float) -> str:
+        """Return the word among some that was most likely meant where nothing has this one."""
+        bare = word.strip(".,;:!?").lower()
+        if bare in self._known_words or len(bare) < _SHORTEST_MISSPELT:
+            return word
+        return next(iter(get_close_matches(bare, words, 1, alike)), word)
+
+    @cached_property
+    def _known_words(self) -> frozenset[str]:
+        """Every word that some phrase has."""
+        return _words_of(self.everything.sources)
 
     def _in_any_way(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]] = ()) -> Hearing:
         """Take a line in each of the ways to write it: for an answer, else for what is known elsewhere."""
@@ -218,6 +258,11 @@ class Vocabulary:
 def _beside(heard: Heard) -> NotNow:
     """Return an answer of another rule than the question's as what it is: not the one that was expected."""
     return NotNow(heard.phrase, heard.command, heard.slots, heard.confidence, heard.spelling, is_guess=heard.is_guess)
+
+
+def _words_of(sources: Iterable[tuple[Grammar, str]]) -> frozenset[str]:
+    """Return every word of some rules, lower case."""
+    return frozenset(word for grammar, rule in sources for word in grammar.words(rule))
 
 
 def load_vocabulary(language: Language) -> Vocabulary:

@@ -29,7 +29,7 @@ STAR_COUNT = 6
 def where(options: argparse.Namespace) -> int:
     """Say where something is."""
     moment, words = moment_of(options), language_of(options).sky
-    sight = sky.sight(sky.find(options.name), moment, refraction=not options.no_refraction)
+    sight = sky.sight(sky.find(" ".join(options.name)), moment, refraction=not options.no_refraction)
     spoken = words.describe(sight, moment)
     printer = Printer(options.json)
     printer.lines(spoken, f"altitude {sight.altitude_deg:.2f} degrees, azimuth {sight.azimuth_deg:.2f} degrees, in {sight.constellation}")

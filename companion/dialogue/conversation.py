@@ -10,7 +10,7 @@ from functools import partial
 from companion.dialogue.asides import Asides
 from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
-from companion.dialogue.doubt import SURE, YES_AND_NO, may_be_either, only_asks, sure_from
+from companion.dialogue.doubt import SURE, YES_AND_NO, is_taken, may_be_either, only_asks, sure_from
 from companion.dialogue.expectations import expected_at
 from companion.dialogue.journal import Record, forget
 from companion.dialogue.jumps import is_gone_through, is_jump
@@ -239,7 +239,7 @@ class Conversation:
         if self._asides and any(guess.command in set(rule) for rule in self.instead):
             self._asides.close()
             question = self._open_question()
-        if self._asides or self._touring:
+        if self._asides or self._touring or not is_taken(guess, question):
             return self._reprompts.not_understood(question)
         plain = replace(guess, is_guess=False, confidence=1.0)
         if only_asks(guess, question):

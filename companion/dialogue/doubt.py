@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from companion.dialogue.expectations import LIKELY
+from companion.dialogue.jumps import is_jump
 from companion.dialogue.questions import is_question
 from companion.dialogue.universal import ONLY_TELL
 from companion.messages import Heard, NotNow, Prior
@@ -33,6 +34,11 @@ def sure_from(heard: Heard, prior: Prior | None, easily_confused: Collection[str
 def may_be_either(first: Heard, second: Heard) -> bool:
     """Say whether it is worth asking which of two was said."""
     return YES_AND_NO.isdisjoint((first.command, second.command))
+
+
+def is_taken(guess: Heard | NotNow, question: Ask[Answers]) -> bool:
+    """Say whether a guess is anything that can be done now: an answer, a question, a part to go to."""
+    return isinstance(guess, Heard) or is_question(guess) or is_jump(guess) or any(guess.command in set(rule) for rule in question.also)
 
 
 def only_asks(guess: Heard | NotNow, question: Ask[Answers]) -> bool:

@@ -21,7 +21,7 @@ from typing import NoReturn
 
 from companion.errors import BadRequest, GrammarError
 from companion.files import is_file, read_file, size_in_words
-from companion.hearing.jsgf.ast import Example, GrammarTree, Rule
+from companion.hearing.jsgf.ast import Example, GrammarTree, Reference, Rule, Word, walk
 from companion.hearing.jsgf.expand import Pieces, WordsUsed, every_way, way_of
 from companion.hearing.jsgf.finite import DEEPEST
 from companion.hearing.jsgf.imports import Fetch, Import
@@ -100,6 +100,19 @@ class Grammar:
     def commands(self, rule: str) -> frozenset[str]:
         """Return every command that a public rule can mean."""
         return self._interpreter.commands(self.rule(rule))
+
+    def words(self, rule: str) -> frozenset[str]:
+        """Return every word that a rule has somewhere, lower case."""
+        found: set[str] = set()
+        waiting, seen = [self.rule(rule)], set()
+        while waiting:
+            for node, _ in walk(waiting.pop().body):
+                if isinstance(node, Word):
+                    found.update(node.text.split())
+                elif isinstance(node, Reference) and id(node.rule) not in seen:
+                    seen.add(id(node.rule))
+                    waiting.append(node.rule)
+        return frozenset(found)
 
     def phrase_count(self, rules: Iterable[str] | None = None) -> int:
         """Return how many ways there are to say something, at most 10**18; default: in all public rules."""

@@ -28,6 +28,8 @@ class TypingHabits:
     gists: Callable[[str, str], Iterator[str]] = lambda line, rule: iter(())
     """The phrases that a line may stand for, by its words, where answers of a rule are expected; the likeliest first."""
 
+    town_in: Callable[[str], str | None] = lambda line: None
+    """The name of a town in a line that tells where somebody is; None where it names none."""
     telling: Telling | None = None
     """Which words tell what a line is about, so that it can be guessed; None where that isn't known of a language."""
 

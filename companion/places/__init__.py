@@ -3,7 +3,7 @@
 from companion.places.customs import Customs, customs
 from companion.places.declination import declination
 from companion.places.hand_control import Sexagesimal, latitude, local_time, longitude, mount_settings, zone_at
-from companion.places.towns import Town, find_town, listed_cities, nearest_town, towns, towns_named
+from companion.places.towns import Town, find_town, listed_cities, nearest_town, spelt_alike, towns, towns_named
 
 __all__ = [
     "Customs",
@@ -18,6 +18,7 @@ __all__ = [
     "longitude",
     "mount_settings",
     "nearest_town",
+    "spelt_alike",
     "towns",
     "towns_named",
     "zone_at",

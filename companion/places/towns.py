@@ -78,10 +78,15 @@ def find_town(name: str) -> Town:
     if found:
         return found[0]
     shown = " ".join("".join(letter if letter.isprintable() else " " for letter in name).split())[:40]
-    close = difflib.get_close_matches(_spelled(name), _index(), n=3, cutoff=0.75)
-    near = list(dict.fromkeys(_index()[spelling][0].name for spelling in close))
+    near = spelt_alike(name)
     hint = f"did you mean {' or '.join(near)}?" if near else "name a larger town nearby, or give latitude and longitude"
     raise BadRequest(f"I don't know a town called {shown!r}; {hint}")
+
+
+def spelt_alike(name: str) -> tuple[str, ...]:
+    """Return the names of up to three towns that are spelt much like a name, the nearest first."""
+    close = difflib.get_close_matches(_spelled(name), _index(), n=3, cutoff=0.75)
+    return tuple(dict.fromkeys(_index()[spelling][0].name for spelling in close))
 
 
 def towns_named(name: str) -> tuple[Town, ...]:

@@ -16,6 +16,7 @@ from companion.talk.equipment_phrases import (
     HowFarFromTown,
     LengthUnit,
     NoSuchCoordinate,
+    NoSuchTown,
     TownHeard,
     WhereAreYou,
     YourLatitude,
@@ -38,17 +39,25 @@ def ask_place() -> Steps[Site | None]:
                 return (yield from ask_coordinates())
             case TownAnswer.SKIP:
                 return None
+            case TownAnswer.UNKNOWN:
+                yield no_such_town(answer.slots.get("town_name"))
+                continue
             case TownAnswer.TOWN:
                 town = places.find_town(answer.slots["town_name"])
             case _:
                 assert_never(answer.command)
         confirmed = yield from ask_yes_no(TownHeard(town.name, town.latitude_deg, town.longitude_deg))
         if confirmed is not False:
-            return (yield from _ask_how_far_off(town)) if confirmed else None
+            return (yield from ask_how_far_off(town)) if confirmed else None
     return (yield from ask_coordinates())
 
 
-def _ask_how_far_off(town: places.Town) -> Steps[Site]:
+def no_such_town(name: str | None) -> NoSuchTown:
+    """Return that we know no town of that name."""
+    return NoSuchTown(name, () if name is None else places.spelt_alike(name)[:2])
+
+
+def ask_how_far_off(town: places.Town) -> Steps[Site]:
     """Ask where we are from the town's middle, and read it back; the town itself where that is skipped."""
     usual: LengthUnit = "miles" if places.customs(town.site).miles else "kilometres"
     for _ in range(MOST_TRIES):

@@ -193,6 +193,10 @@ def _why_unseen(star: str, state: AlignmentState) -> Steps[Visit | Question]:
             return Visit(Ending.CLOUDED, told.time)
         case UnseenAnswer.ANOTHER | UnseenAnswer.SKIP:
             return (yield from _leave(star, state, told.time))
+        case UnseenAnswer.IN_FINDER:
+            return (yield from _in_the_eyepiece(star, state))
+        case UnseenAnswer.CANNOT_SEE:
+            return (yield from _unseen(star, state, told.time))
         case UnseenAnswer.DARK:
             return CapsAndDew()
         case UnseenAnswer.NO_DOT:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, StartAnswer, YearAnswer, YesNoAnswer
+from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, StartAnswer, TownAnswer, YearAnswer, YesNoAnswer
 from companion.talk.saying import Ask, Say
 
 
@@ -59,8 +59,8 @@ class NoSuchDay(Say): ...
 class TheZoneFollowsThePlace(Say): ...
 
 
-class IsThePlaceRight(Ask[YesNoAnswer]):
-    """Say the place to a tenth of a degree."""
+class IsThePlaceRight(Ask[YesNoAnswer | TownAnswer]):
+    """Say the place to a tenth of a degree; a town near by says another one."""
 
 
 class HowDarkItIs(Say):

@@ -84,6 +84,15 @@ class YourPlaceHeard(Ask[YesNoAnswer]):
 
 
 @dataclass(frozen=True)
+class NoSuchTown(Say):
+    """Say that we know no such town, which are spelt much like it, and what to do instead."""
+
+    named: str | None
+    """As it was typed; None where it wasn't named."""
+    spelt_alike: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class NoSuchCoordinate(Say):
     """Say how a latitude or a longitude ends, and how large it can be."""
 

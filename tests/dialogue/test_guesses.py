@@ -12,7 +12,17 @@ from companion.messages import Heard, NotNow
 from companion.procedure import EVENING
 from companion.sky import Site
 from companion.talk import every_rule
-from companion.talk.answers import FinderAnswer, LevelAnswer, OutcomeAnswer, ReadyAnswer, SettingAnswer
+from companion.talk.answers import (
+    EyepieceAnswer,
+    FinderAnswer,
+    LevelAnswer,
+    OutcomeAnswer,
+    ReadyAnswer,
+    SettingAnswer,
+    StartAnswer,
+    TownAnswer,
+)
+from companion.talk.equipment_phrases import NoSuchTown, WhereAreYou
 from companion.talk.guidance_phrases import DidNotGetThat, DoYouMean
 from companion.talk.help_phrases import YouCanSay
 from companion.talk.jump_phrases import OnlyByHand
@@ -32,7 +42,7 @@ class _Evening:
     def type(self, *lines: str) -> Turn:
         for line in lines:
             assert self.turn.question is not None
-            self.turn = self.conversation.hear(VOCABULARY.understand(line, self.turn.question.expects), TIME)
+            self.turn = self.conversation.hear(VOCABULARY.understand(line, self.turn.question.expects, self.conversation.instead), TIME)
         return self.turn
 
 
@@ -77,6 +87,47 @@ def test_questions_are_guessed_at_every_stage(line: str, command: str, slots: di
     heard = VOCABULARY.understand(line, ReadyAnswer)
     assert isinstance(heard, NotNow)
     assert (heard.command, dict(heard.slots), heard.is_guess) == (command, slots, True)
+
+
+@pytest.mark.parametrize(
+    ("rule", "line", "command"),
+    [
+        (EyepieceAnswer, "senterd", "centred"),
+        (FinderAnswer, "its in the findr", "in-finder"),
+        (FinderAnswer, "Arcturis", "star-name"),
+        (StartAnswer, "go to the setings", "go-to"),
+        (ReadyAnswer, "where is Fommalhautt", "where-now"),
+    ],
+)
+def test_misspelt_words_are_the_nearest_there_are(rule: type[Answers], line: str, command: str) -> None:
+    """Those that answer the question first, then any that something has."""
+    heard = VOCABULARY.understand(line, rule)
+    assert isinstance(heard, Heard | NotNow)
+    assert (heard.command, heard.is_guess) == (command, True)
+
+
+def test_every_town_may_be_typed() -> None:
+    """Not only the largest, which are heard; where we asserted another place, too. One that nobody has is told so."""
+    for line in ("near Leeds", "Leeds", "I'm near Leeds."):
+        heard = VOCABULARY.understand(line, TownAnswer)
+        assert isinstance(heard, Heard)
+        assert (heard.command, heard.slots["town_name"], heard.is_guess) == ("town", "Leeds", False)
+    evening = _Evening()
+    turn = evening.type("yes", "near Leeds", "in the town")
+    assert "Leeds" in evening.conversation.words(turn.sayings[-1], TIME)
+    turn = evening.type("no", "Little Wallopham")
+    assert turn.sayings[0] == NoSuchTown("Little Wallopham", ())
+    assert isinstance(turn.question, WhereAreYou)
+    assert evening.type("near Leedz").sayings[0] == NoSuchTown("Leedz", ("Leeds",))
+
+
+def test_better_words_are_taken_in_place_of_a_yes(evening: _Evening) -> None:
+    """Who is asked back may say it again at once."""
+    asked = evening.turn.question
+    evening.type("every leg has been tightened up by me")
+    turn = evening.type("all done")
+    assert not isinstance(turn.question, DoYouMean)
+    assert turn.question != asked
 
 
 def test_what_is_understood_is_no_guess() -> None:

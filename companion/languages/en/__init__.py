@@ -11,7 +11,7 @@ from companion.languages.en.easily_confused import EASILY_CONFUSED
 from companion.languages.en.gists import gists
 from companion.languages.en.help_topics import TOPICS
 from companion.languages.en.sky_words import EnglishSky
-from companion.languages.en.typed_forms import CONTRARY_WORDS, typed_forms
+from companion.languages.en.typed_forms import CONTRARY_WORDS, town_in, typed_forms
 from companion.languages.en.written_forms import ENGLISH_WRITING
 from companion.languages.language import Language
 from companion.languages.typing_habits import TypingHabits
@@ -39,8 +39,9 @@ LANGUAGE = Language(
         other_forms=typed_forms,
         gists=gists,
         telling=TELLING,
+        town_in=town_in,
     ),
-    yes_and_no=frozenset({"yes", "no", "yes please", "yes it is", "no it isn't"}),
+    yes_and_no=frozenset({"yes", "no", "yes please", "yes it is", "no it isn't", "okay", "sure", "yeah", "all right", "go on", "continue"}),
     engines=("vosk", "builtin"),
     voices=("hibari", "pyttsx3"),
     easily_confused=EASILY_CONFUSED,

@@ -56,6 +56,7 @@ from companion.talk.equipment_phrases import (
     LengthUnit,
     NoPairForTheFist,
     NoSuchCoordinate,
+    NoSuchTown,
     TelescopeHeard,
     TownHeard,
     UnlikelyFigure,
@@ -81,6 +82,13 @@ _UNITS: Mapping[LengthUnit, str] = {"kilometres": "kilometres", "miles": "miles"
 _COORDINATES: Mapping[str, str] = {"latitude": "latitude", "longitude": "longitude"}
 _IN_THE_WAY = {"trees": "trees", "houses": "houses", "hills": "hills", "walls": "walls"}
 """What the grammar knows; a profile written by hand may name anything else."""
+
+
+def no_such_town(_: object, *, named: str | None, spelt_alike: tuple[str, ...]) -> str:
+    """Say what is wrong with a town, and what is next best."""
+    unknown = f"I don't know a town called {named}." if named else "Then a larger one."
+    alike = f" There is {' and '.join(spelt_alike)}." if spelt_alike else ""
+    return f"{unknown}{alike} Name a larger town near you, or say: latitude and longitude."
 
 
 def _singly(figure: float) -> str:
@@ -190,6 +198,7 @@ EQUIPMENT = Chapter(
         YourLatitude: "What's the latitude? Say degrees, minutes, and north or south.",
         YourLongitude: "And the longitude? Degrees, minutes, and east or west.",
         YourPlaceHeard: place_heard,
+        NoSuchTown: no_such_town,
         NoSuchCoordinate: no_such_coordinate,
         # figures
         UnlikelyFigure: unlikely_figure,

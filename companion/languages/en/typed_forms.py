@@ -83,3 +83,14 @@ _BY_PAIR = {pair.lower(): short for pair, short in _SHORT.items()}
 
 def _by_pair(line: str) -> str:
     return _PAIRS.sub(lambda found: _BY_PAIR[found[0].lower()], line)
+
+
+_NEAR_A_TOWN = re.compile(
+    r"^(?:(?:no|I'm|we're|I am|we are|it's)\W+)*(?:near|close to|by|in|at|outside|not far from)\s+(?P<town>.+?)\W*$", re.IGNORECASE
+)
+
+
+def town_in(line: str) -> str | None:
+    """Return the town that a line says somebody is near to."""
+    found = _NEAR_A_TOWN.match(line.strip().replace("’", "'"))
+    return None if found is None else found["town"]

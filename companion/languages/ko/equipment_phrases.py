@@ -20,6 +20,12 @@ _IN_THE_WAY = {"trees": "나무", "houses": "집", "hills": "산", "walls": "담
 """What the grammar knows; a profile written by hand may name anything else."""
 
 
+def no_such_town(_: object, *, named: str | None, spelt_alike: tuple[str, ...]) -> str:
+    """Say what is wrong with a town, and what is next best."""
+    unknown = "그 이름의 도시는 몰라요." if named else "그럼 더 큰 곳으로 해요."
+    return f"{unknown} 가까운 더 큰 도시를 말하거나 위도와 경도라고 하세요."
+
+
 def _singly(figure: float) -> str:
     """Return a figure digit by digit, to the tenth: "일 이 영 영", "구 점 칠"."""
     whole, _, tenths = f"{figure:.1f}".partition(".")
@@ -121,6 +127,7 @@ EQUIPMENT = Chapter(
         say.YourLatitude: "위도가 얼마예요? 북위나 남위, 그리고 도와 분을 말하세요.",
         say.YourLongitude: "경도는요? 동경이나 서경, 그리고 도와 분을 말하세요.",
         say.YourPlaceHeard: place_heard,
+        say.NoSuchTown: no_such_town,
         say.NoSuchCoordinate: no_such_coordinate,
         say.UnlikelyFigure: unlikely_figure,
         say.FigureLeft: "그건 그냥 둘게요. 나중에 글로 써도 돼요.",

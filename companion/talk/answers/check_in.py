@@ -71,7 +71,13 @@ class TownAnswer(Answers):
 
     FIGURES = "figures"
     TOWN = "town"
+    UNKNOWN = "unknown"
     SKIP = "skip"
+
+    @classmethod
+    def said_otherwise(cls) -> frozenset[str]:
+        """Return what is found out where a town was typed that nobody has."""
+        return frozenset({cls.UNKNOWN})
 
 
 class FromTownAnswer(Answers):

@@ -56,8 +56,10 @@ class UnseenAnswer(Answers):
     ANOTHER = "another"
     BLURRED = "blurred"
     BRIGHT_SKY = "bright-sky"
+    CANNOT_SEE = "cannot-see"
     CLOUD = "cloud"
     DARK = "dark"
+    IN_FINDER = "in-finder"
     NO_DOT = "no-dot"
     NOT_SURE = "not-sure"
     OVERCAST = "overcast"
@@ -68,7 +70,7 @@ class UnseenAnswer(Answers):
     @classmethod
     def said_otherwise(cls) -> frozenset[str]:
         """Return what nobody is asked about, but some say."""
-        return frozenset({cls.OVERCAST})
+        return frozenset({cls.OVERCAST, cls.CANNOT_SEE, cls.IN_FINDER})
 
 
 class ClearSkyAnswer(Answers):
