@@ -18,12 +18,13 @@ from numpy.typing import NDArray
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing import Engine, Scope, listen
 from companion.hearing.active import ActiveSet
+from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.endpoint import Endpointer, Timing
 from companion.hearing.stream import Captured, Segment
 from companion.hearing.vad import VoiceDetector
 from companion.live.barge_in import STOP
-from companion.live.echo_removal import EchoRemoval
 from companion.live.playback_reference import PlaybackReference
+from companion.live.turn_policy import SURE_BESIDE_OURS
 from companion.messages import Heard, NotUnderstood
 
 LOOK_SECONDS = 0.02
@@ -31,6 +32,8 @@ BEFORE_SECONDS = 2.0
 """So much of what was heard before it turned teaches how our echo arrives."""
 DOUBTFUL = 0.3
 """A word that halts and is so likely said halts it: asked for is 0.6 elsewhere. Judgement: a false halt costs a slew."""
+_OURS_SECONDS, _AUDIBLE = 1.5, 1e-3
+"""For so long after we played something that loud (RMS), what is left of it may be in what is looked at."""
 WINDOW_SECONDS, WINDOW_EVERY_SECONDS = 0.9, 0.25
 """While a voice goes on, as ours may beside a shout, so much of its end is looked at so often."""
 _TIMING = Timing(
@@ -104,14 +107,14 @@ class HaltWatch:
                 if at < began - BEFORE_SECONDS:
                     continue
                 sound = heard.next(block, rate_hz, at, look=at > began and not self._blocks)
-                if at > began and sound is not None and self._says_halt(sound):
+                if at > began and sound is not None and self._says_halt(sound, SURE_BESIDE_OURS if heard.is_ours(at) else DOUBTFUL):
                     self._halt()
 
-    def _says_halt(self, sound: Audio) -> bool:
+    def _says_halt(self, sound: Audio, least: float) -> bool:
         hearing = listen(self._engine, sound, Scope(self._halting))
-        if isinstance(hearing, Heard):
-            return bool(hearing.command == STOP)
-        return isinstance(hearing, NotUnderstood) and hearing.confidence >= DOUBTFUL
+        if isinstance(hearing, Heard) and hearing.command != STOP:
+            return False
+        return isinstance(hearing, Heard | NotUnderstood) and hearing.confidence >= least
 
 
 class _Heard:
@@ -121,10 +124,23 @@ class _Heard:
         self._detector = detector
         detector.reset()
         self._endpointer = Endpointer(detector, _TIMING)
-        self._echo = None if reference is None else EchoRemoval(reference)
+        self._reference, self._canceller = reference, EchoCanceller()
+        self._ours_at = -_OURS_SECONDS
         self._rate_hz = 0
         self._last: NDArray[np.float32] = np.zeros(round(WINDOW_SECONDS * SPEECH_RATE_HZ), np.float32)
         self._looked_at = self._voice_at = 0.0
+
+    def is_ours(self, at: float) -> bool:
+        """Say whether what ends at that time may hold what is left of our own voice."""
+        return at - self._ours_at < _OURS_SECONDS
+
+    def _without_ours(self, captured: Captured) -> Captured:
+        if self._reference is None:
+            return captured
+        played = self._reference.beside(captured)
+        if float(np.sqrt(np.mean(played**2))) > _AUDIBLE:
+            self._ours_at = captured.at
+        return Captured(self._canceller.feed(captured.samples, played), captured.at)
 
     def next(self, block: NDArray[np.float32], rate_hz: int, at: float, *, look: bool) -> Audio | None:
         """Return what to look at once a block is added, None where nothing new can have been said.
@@ -138,7 +154,7 @@ class _Heard:
         if not len(samples):
             return None
         captured = Captured(np.asarray(samples, np.float32), at)
-        clean = captured if self._echo is None else self._echo.clean(captured)
+        clean = self._without_ours(captured)
         self._last = np.concatenate([self._last, clean.samples])[-len(self._last) :]
         segments = [found for found in self._endpointer.feed(clean) if isinstance(found, Segment)]
         if self._endpointer.hears_voice or segments:

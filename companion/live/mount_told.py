@@ -57,4 +57,6 @@ def slots_of(found: MountReading, moment: Moment, ahead: timedelta) -> dict[str,
     words = {name: repr(float(value)) for name, value in told.items() if value is not None}
     if found.state.slewing is not None:
         words["slewing"] = "yes" if found.state.slewing else "no"
+    if found.state.tracking is not None:
+        words["tracking"] = "yes" if found.state.tracking else "no"
     return {**words, "can": " ".join(ability for ability in CAPABILITIES if ability in found.identity.can)}

@@ -74,6 +74,7 @@ class MountTold:
     """Airless."""
     azimuth_deg: float | None = None
     slewing: bool | None = None
+    tracking: bool | None = None
     time_error_s: float | None = None
     """Its clock minus ours."""
     latitude_deg: float | None = None
@@ -95,6 +96,7 @@ class MountTold:
             number("altitude_deg"),
             number("azimuth_deg"),
             slots["slewing"] == "yes" if "slewing" in slots else None,
+            slots["tracking"] == "yes" if "tracking" in slots else None,
             number("time_error_s"),
             number("latitude_deg"),
             number("longitude_deg"),

@@ -81,7 +81,8 @@ def can_step(*, linked: bool) -> Steps[bool]:
 
 
 def _steps(read: MountTold | None) -> bool:
-    return read is not None and bool({"nudge", "slew_altaz"} & read.can)
+    """Say whether a mount takes a step: by its axes, over the ground, or among the stars, which it must follow for that."""
+    return read is not None and (bool({"nudge", "slew_altaz"} & read.can) or ("slew" in read.can and read.tracking is True))
 
 
 def nudged(told: Reply[NudgeAnswer], steering: Steering, *, linked: bool, first_deg: float, uncertainty_deg: float) -> Steps[Steering]:

@@ -16,6 +16,8 @@ from companion.hearing.vad import FRAME
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
 from companion.live.halt_watch import DOUBTFUL, HaltWatch
+from companion.live.playback_reference import PlaybackReference
+from companion.live.turn_policy import SURE_BESIDE_OURS
 from companion.messages import Heard, Hearing, NotUnderstood
 from tests.english import VOCABULARY
 from tests.live.fakes import ScriptedVoice
@@ -58,10 +60,12 @@ class Mount:
 
 
 @contextmanager
-def _watch(hearing: Hearing, *, turns: bool = True) -> Iterator[tuple[Callable[[float, float], None], Mount, Ear]]:
+def _watch(
+    hearing: Hearing, *, turns: bool = True, reference: PlaybackReference | None = None
+) -> Iterator[tuple[Callable[[float, float], None], Mount, Ear]]:
     """Watch a mount; what is yielded plays so many seconds at a probability of a voice, as a microphone would."""
     mount, ear = Mount(turns=turns), Ear(hearing)
-    watch = HaltWatch(ear, ScriptedVoice(), HALTING, None, is_needed=lambda: mount.turns, halt=mount.halt)
+    watch = HaltWatch(ear, ScriptedVoice(), HALTING, reference, is_needed=lambda: mount.turns, halt=mount.halt)
 
     def play(seconds: float, voice: float) -> None:
         for _ in range(round(seconds * SPEECH_RATE_HZ / FRAME)):
@@ -98,6 +102,19 @@ def test_a_doubtful_word_halts(confidence: float, halts: bool) -> None:
     """What would not be taken for an answer halts all the same; what is hardly like it doesn't."""
     with _watch(NotUnderstood(confidence)) as (play, mount, ear):
         play(0.5, 0.0)
+        play(0.3, 1.0)
+        play(0.3, 0.0)
+        assert mount.halted.wait(1.0) is halts
+        assert ear.lengths
+
+
+@pytest.mark.parametrize(("confidence", "halts"), [(SURE_BESIDE_OURS + 0.05, True), (SURE_BESIDE_OURS - 0.05, False)])
+def test_while_we_speak_it_must_be_surer(confidence: float, halts: bool) -> None:
+    """What is left of our own voice sounds like a word now and then."""
+    reference = PlaybackReference()
+    with _watch(Heard("stop", "stop", {}, confidence), reference=reference) as (play, mount, ear):
+        play(0.5, 0.0)
+        reference.took(np.full(SPEECH_RATE_HZ, 0.1, np.float32), SPEECH_RATE_HZ)
         play(0.3, 1.0)
         play(0.3, 0.0)
         assert mount.halted.wait(1.0) is halts

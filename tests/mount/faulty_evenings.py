@@ -62,11 +62,13 @@ _ANSWERS = (
     "more",
     "too far",
     "wrong way",
+    "it's at four o'clock",
     "next target",
     "found it",
     "it has arrived",
 )
-_STEPS = ("a bit left", "a bit right", "a bit up", "a bit down", "more", "too far", "wrong way")
+_AT_A_SIDE = ("it's at four o'clock", "just off to the left")
+_STEPS = ("a bit left", "a bit right", "a bit up", "a bit down", "more", "too far", "wrong way", *_AT_A_SIDE)
 _JUMPS = ("go to the settings", "go to the stars", "go to the stars")
 _MOST_LINES = 28
 _STANDS_WITHIN_S = 8.0

@@ -12,12 +12,13 @@ from pathlib import Path
 import pytest
 
 from tests.mount.altaz_server import altaz_server
+from tests.mount.evening import NIGHT, SITE, knowing
 from tests.mount.lines import indi_simulator
 
 _REACHED = re.compile(r'(?:connect|sendto|sendmsg)\(.*?sin6?_port=htons\((\d+)\).*?(?:inet_addr|inet_pton\(AF_INET6, )\(?"([^"]+)"')
 
 
-def _reached(arguments: list[str], folder: Path) -> set[tuple[str, int]]:
+def _reached(arguments: list[str], folder: Path, typed: str = "") -> set[tuple[str, int]]:
     """Run the program under strace; return every internet address it turned to."""
     if not shutil.which("strace"):
         pytest.skip("strace is needed to see where sockets go; .ci/run has it")
@@ -29,7 +30,7 @@ def _reached(arguments: list[str], folder: Path) -> set[tuple[str, int]]:
         "HTTP_PROXY": "http://127.0.0.3:9",
     }
     watched = ["strace", "-f", "-e", "trace=connect,sendto,sendmsg", "-o", str(trace), sys.executable, "-m", "companion", *arguments]
-    subprocess.run(watched, env=environment, check=True, capture_output=True, timeout=120)
+    subprocess.run(watched, env=environment, input=typed.encode(), check=True, capture_output=True, timeout=120)
     return {(found[2], int(found[1])) for line in trace.read_text("utf-8", "replace").splitlines() if (found := _REACHED.search(line))}
 
 
@@ -47,6 +48,17 @@ def test_only_the_indi_server_named_is_reached(tmp_path: Path) -> None:
     with indi_simulator(tmp_path) as address:
         port = int(address.split(":")[2].partition("/")[0])
         assert _reached(["mount", "--mount", address], tmp_path) == {("127.0.0.1", port)}
+
+
+@pytest.mark.slow
+def test_an_evening_reaches_the_mount_named_and_nothing_else(tmp_path: Path) -> None:
+    """Typed, from the settings to a star that is taken in and a step of the tube: one address over all that is asked and sent."""
+    place = ["--lat", f"{SITE.latitude_deg}", "--lon", f"{SITE.longitude_deg}", "--at", NIGHT.isoformat()]
+    lines = "yes\ngo to the stars\nyes\na bit right\nit's in the finder\ncentred\nstop\n"
+    with altaz_server(**knowing()) as server:
+        assert _reached(["start", "--text", *place, "--mount", server.address], tmp_path, lines) == {("127.0.0.1", server.port)}
+        assert "PUT moveaxis" in server.requests
+        assert any(request.startswith("PUT syncto") for request in server.requests)
 
 
 def test_without_a_mount_its_libraries_are_not_even_loaded() -> None:

@@ -45,7 +45,7 @@ class IndiAdapter:
         return read_settings(self._device, self._clock)
 
     def perform(self, command: Command, limit_s: float, halt: threading.Event) -> None:
-        """Send a command. There are no nudges yet that ``halt`` could end."""
+        """Send a command. Axes have no rates in degrees, so there are no nudges."""
         perform(self._device, command, time.monotonic() + limit_s)
 
     def close(self) -> None:
