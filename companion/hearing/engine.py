@@ -46,6 +46,20 @@ class JudgesTogether(Protocol):
         ...
 
 
+@runtime_checkable
+class Glances(Protocol):
+    """A recogniser that can do without a second hearing of what is in doubt."""
+
+    def glance(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Tell what an utterance says, as soon as may be."""
+        ...
+
+
+def glance(engine: Engine, audio: Audio, active: ActiveSet) -> Hearing:
+    """Recognise where the answer is wanted sooner than surer."""
+    return engine.glance(audio, active) if isinstance(engine, Glances) else engine.recognise(audio, active)
+
+
 @dataclass(frozen=True)
 class Scope:
     """What an utterance may say."""

@@ -16,7 +16,7 @@ import soxr
 from numpy.typing import NDArray
 
 from companion.audio import SPEECH_RATE_HZ, Audio
-from companion.hearing import Engine, Scope, listen
+from companion.hearing import Engine, glance
 from companion.hearing.active import ActiveSet
 from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.endpoint import Endpointer, Timing
@@ -34,6 +34,10 @@ DOUBTFUL = 0.3
 """A word that halts and is so likely said halts it: asked for is 0.6 elsewhere. Judgement: a false halt costs a slew."""
 _OURS_SECONDS, _AUDIBLE = 1.5, 1e-3
 """For so long after we played something that loud (RMS), what is left of it may be in what is looked at."""
+_FAINTER = 0.5
+"""What is fainter than half of our echo (6 dB) in that time is what is left of it, and no shout: of what was looked at beside our voice
+a third, of the looks at shouts one in seven."""
+_PEAK_SECONDS = 0.1
 WINDOW_SECONDS, WINDOW_EVERY_SECONDS = 0.9, 0.25
 """While a voice goes on, as ours may beside a shout, so much of its end is looked at so often."""
 _TIMING = Timing(
@@ -111,7 +115,7 @@ class HaltWatch:
                     self._halt()
 
     def _says_halt(self, sound: Audio, least: float) -> bool:
-        hearing = listen(self._engine, sound, Scope(self._halting))
+        hearing = glance(self._engine, sound, self._halting)
         if isinstance(hearing, Heard) and hearing.command != STOP:
             return False
         return isinstance(hearing, Heard | NotUnderstood) and hearing.confidence >= least
@@ -126,6 +130,7 @@ class _Heard:
         self._endpointer = Endpointer(detector, _TIMING)
         self._reference, self._canceller = reference, EchoCanceller()
         self._ours_at = -_OURS_SECONDS
+        self._echo = 0.0
         self._rate_hz = 0
         self._last: NDArray[np.float32] = np.zeros(round(WINDOW_SECONDS * SPEECH_RATE_HZ), np.float32)
         self._looked_at = self._voice_at = 0.0
@@ -138,9 +143,18 @@ class _Heard:
         if self._reference is None:
             return captured
         played = self._reference.beside(captured)
+        clean = self._canceller.feed(captured.samples, played)
         if float(np.sqrt(np.mean(played**2))) > _AUDIBLE:
             self._ours_at = captured.at
-        return Captured(self._canceller.feed(captured.samples, played), captured.at)
+        removed = float(np.sqrt(np.mean((captured.samples - clean) ** 2)))
+        self._echo = max(removed, self._echo * 0.5 ** (len(clean) / SPEECH_RATE_HZ / _OURS_SECONDS)) if self.is_ours(captured.at) else 0.0
+        return Captured(clean, captured.at)
+
+    def _is_left_of_ours(self, sound: Audio) -> bool:
+        """Say whether a sound is too faint to be anything but what the echo removal leaves."""
+        length = round(_PEAK_SECONDS * SPEECH_RATE_HZ)
+        whole = sound.samples[: len(sound.samples) // length * length].reshape(-1, length)
+        return len(whole) > 0 and float(np.sqrt(np.max(np.mean(whole**2, axis=1)))) < _FAINTER * self._echo
 
     def next(self, block: NDArray[np.float32], rate_hz: int, at: float, *, look: bool) -> Audio | None:
         """Return what to look at once a block is added, None where nothing new can have been said.
@@ -164,9 +178,10 @@ class _Heard:
             self._voice_at = at
         if segments:
             self._looked_at = at
-            return segments[-1].sound
+            return None if self._is_left_of_ours(segments[-1].sound) else segments[-1].sound
         goes_on = self._endpointer.hears_voice and at - max(self._looked_at, self._endpointer.began) > WINDOW_EVERY_SECONDS
         if not (look and goes_on):
             return None
         self._looked_at = at
-        return Audio(self._last.copy(), SPEECH_RATE_HZ)
+        last = Audio(self._last.copy(), SPEECH_RATE_HZ)
+        return None if self._is_left_of_ours(last) else last

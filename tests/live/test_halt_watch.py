@@ -11,15 +11,17 @@ import numpy as np
 import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
+from companion.hearing import glance
 from companion.hearing.active import ActiveSet
 from companion.hearing.vad import FRAME
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
-from companion.live.halt_watch import DOUBTFUL, HaltWatch
+from companion.live.halt_watch import DOUBTFUL, HaltWatch, _Heard
 from companion.live.playback_reference import PlaybackReference
 from companion.live.turn_policy import SURE_BESIDE_OURS
 from companion.messages import Heard, Hearing, NotUnderstood
 from tests.english import VOCABULARY
+from tests.live.echoing_room import SidePlayed
 from tests.live.fakes import ScriptedVoice
 
 HALTING = BargeIn(VOCABULARY, load_language().words_in).while_turning
@@ -141,3 +143,37 @@ def test_a_mount_that_stands_is_left_alone() -> None:
         play(0.5, 0.0)
         assert not mount.halted.wait(0.5)
         assert not ear.lengths
+
+
+class QuickEar(Ear):
+    """Can do without a second hearing."""
+
+    def __init__(self, hearing: Hearing) -> None:
+        """Take what a glance hears."""
+        super().__init__(NotUnderstood())
+        self._at_a_glance = hearing
+
+    def glance(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Hear it."""
+        return self._at_a_glance
+
+
+def test_it_asks_for_a_glance_where_the_ear_has_one() -> None:
+    """A second hearing of what is in doubt would come too late."""
+    assert glance(QuickEar(STOP), Audio(np.zeros(FRAME, np.float32), SPEECH_RATE_HZ), HALTING) == STOP
+    assert glance(Ear(STOP), Audio(np.zeros(FRAME, np.float32), SPEECH_RATE_HZ), HALTING) == STOP
+
+
+def test_what_is_left_of_our_voice_is_not_looked_at() -> None:
+    """Our voice comes back as loud as it plays and is learnt and taken out; a rest a tenth as loud is no shout, what is as loud is one."""
+    random = np.random.default_rng(1)
+    ours = (0.2 * random.standard_normal(2 * SPEECH_RATE_HZ)).astype(np.float32)
+    played = SidePlayed()
+    heard = _Heard(ScriptedVoice(), played)
+    for number, start in enumerate(range(0, len(ours) - FRAME, FRAME)):
+        played.piece = ours[start : start + FRAME]
+        echo = ours[max(0, start - 1600) : max(0, start - 1600) + FRAME]
+        heard.next(echo[:, None], SPEECH_RATE_HZ, number * FRAME / SPEECH_RATE_HZ, look=False)
+    quiet, loud = (Audio((level * random.standard_normal(8000)).astype(np.float32), SPEECH_RATE_HZ) for level in (0.02, 0.2))
+    assert heard._is_left_of_ours(quiet)
+    assert not heard._is_left_of_ours(loud)
