@@ -68,9 +68,8 @@ class LinkedEvening:
                 yield from self._news()
             return
         assert self._turn.question is not None, f"the evening was over before: {line}"
-        hearing: Hearing = (
-            Silence() if match["words"] == SILENCE else self._vocabulary.understand(match["words"], self._turn.question.expects)
-        )
+        words, expects = match["words"], self._turn.question.expects
+        hearing: Hearing = Silence() if words == SILENCE else self._vocabulary.understand(words, expects, self._session.instead)
         self._turn = self._session.hear(hearing)
         yield from (self._said() if self._turn.sayings else self._news())
 

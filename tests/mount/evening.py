@@ -71,7 +71,7 @@ class Evening:
         for line in lines:
             assert self.turn.question is not None
             before = len(self.said)
-            hearing: Hearing = words()[1].understand(line, self.turn.question.expects) if line else Silence()
+            hearing: Hearing = words()[1].understand(line, self.turn.question.expects, self.session.instead) if line else Silence()
             self.turn = self._told(self.session.hear(hearing))
         return " ".join(self.said[before:])
 
