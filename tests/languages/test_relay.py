@@ -13,14 +13,17 @@ from companion.sky import Moment, Site
 from companion.talk import centring_phrases as centring
 from companion.talk import every_ask, every_say
 from companion.talk.answers import EyepieceAnswer, FinderAnswer, ProofAnswer, ViewAnswer
-from companion.talk.ground_phrases import CapsAndTheSun, PickAFarMark
-from companion.talk.night_phrases import IntroduceTarget
-from companion.talk.pose_phrases import FaceTrueNorth, SwitchOn
+from companion.talk.by_hand_phrases import StartByHand, StepByEye, StepByFinder
+from companion.talk.ground_phrases import CapsAndTheSun, PickAFarMark, PickAMarkAfterDark
+from companion.talk.mistakes_phrases import CheckThis, MendThese, WhereWasTheLastStar, WhichWayAndHowFar
+from companion.talk.night_phrases import HowManyStarsInside, IntroduceTarget, LookAtIt
+from companion.talk.pose_phrases import FaceTrueNorth, NorthByAMark, SwitchOn
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Saying
 from companion.talk.settings_phrases import BeforeTheSettings
 from companion.talk.stars_phrases import AnotherStar, BeforeTheStars, FindStar, FirstStar, KeepPeopleBack
-from companion.talk.targets_phrases import ProofStar
+from companion.talk.targets_phrases import NearlyProven, ProofStar
+from companion.talk.turning_phrases import ItPointsThere
 
 ENGLISH = load_language("en")
 NIGHT = Moment(Site(46.31, -67.52, zone="America/Moncton"), datetime(2026, 10, 15, 23, 30, tzinfo=UTC))
@@ -46,8 +49,27 @@ SAYINGS: tuple[Saying, ...] = (
     centring.PressTheseKeys(("up", "right"), ("down",)),
     ProofStar("Vega"),
     IntroduceTarget("Hercules Cluster", "globular cluster", None, True),
+    PickAMarkAfterDark("lamp", 300.0),
+    NorthByAMark("Moon"),
+    WhichWayAndHowFar("Zubenelgenubi"),
+    WhereWasTheLastStar("Rigil Kentaurus"),
+    CheckThis("longitude", "Vega"),
+    CheckThis("bubble", "Vega"),
+    CheckThis("clamps", "Vega"),
+    CheckThis("double", "Vega", "Deneb"),
+    CheckThis("heading", "Vega", None, "needle"),
+    MendThese(("latitude",), "Vega", "unknown"),
+    NearlyProven("Vega"),
+    LookAtIt("Moon", 25.0),
+    HowManyStarsInside(("Alpheratz", "Scheat", "Markab", "Algenib")),
+    StartByHand("Vega"),
+    StepByEye(279.2, 38.8, 284.7, 32.7, None),
+    StepByFinder(279.2, 38.8, 284.7, 32.7, 5.0, "Ring Nebula"),
+    ItPointsThere("Ring Nebula", "planetary nebula"),
 )
 """One of each that has facts."""
+ONE_MORE = StartByHand | StepByFinder | HowManyStarsInside | LookAtIt | PickAMarkAfterDark | NorthByAMark | MendThese
+"""A place in the sky, a picture or a remedy is told as ever; who does what comes before it."""
 
 
 def _sayings() -> list[Saying]:
@@ -67,7 +89,7 @@ def _words(saying: Saying, eyes: Looker | None, sight: SightLeft | None = "none"
 def test_sentences_are_short(saying: Saying, eyes: Looker) -> None:
     """At most four, each of at most twenty words, what is said to eyes of at most sixteen; nothing that silences us, no figures."""
     sentences = re.split(r"(?<=[.?!])\s+", _words(saying, eyes))
-    assert len(sentences) <= 4 or isinstance(saying, FirstStar | AnotherStar | FindStar | ProofStar)
+    assert len(sentences) <= 4 or isinstance(saying, FirstStar | AnotherStar | FindStar | ProofStar | ONE_MORE)
     for sentence in sentences:
         assert len(sentence.split()) <= (LONGEST_FOR_A_CHILD if sentence.startswith("Eyes:") else LONGEST), sentence
         assert not re.search(r"\d|\bstop\b|say that again", sentence)
@@ -108,3 +130,15 @@ def test_who_sees_for_themselves_hears_what_was_always_said() -> None:
     for saying in _sayings():
         assert _words(saying, None, None) == ENGLISH.words(saying, NIGHT)
     assert "Eyes" not in _words(BeforeTheSettings(), None, "little")
+
+
+def test_nothing_is_put_to_an_eye_that_nobody_there_has() -> None:
+    """Every question whose usual words send somebody to look has words for two, but those that hands or memory answer."""
+    by_hand_or_memory = {
+        "ClampAndBalance", "CapEverything", "CapBeforeItMoves", "AnybodyHurt", "AnotherEyepiece", "HasItADiagonal", "WhichFinder",
+        "HowWideIsTheFinder", "WhatIsHardForYou", "DoYouSeeTheMilkyWay", "TooNearTheSun", "EyesDazzled",
+    }  # fmt: skip
+    looks = re.compile(r"\b(look|see|sees|read|bubble|display|finder|eyepiece|sight along)\b", re.IGNORECASE)
+    plain = {kind: words for kind in every_ask() if isinstance(words := ENGLISH.book.phrases[kind], str)}
+    found = {kind.__name__ for kind, words in plain.items() if looks.search(words) and kind not in ENGLISH.book.relayed}
+    assert found == by_hand_or_memory
