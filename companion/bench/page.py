@@ -55,7 +55,7 @@ class Page:
         for level_db in levels_db:
             heading = "as recorded" if level_db is None else f"{self.noise.kind} at {level_db:g} dB"
             if answers:
-                tried = [self._tried(recording, level_db) for recording in answers]
+                tried = [self.tried(recording, level_db) for recording in answers]
                 taken += [one for tries in tried for one in (tries.first, tries.second) if one is not None]
                 yield from _table(heading, tried)
             if others:
@@ -65,7 +65,8 @@ class Page:
             yield "confidence, all of them together:"
             yield from reliability(taken)
 
-    def _tried(self, recording: Recording, level_db: float | None) -> Tries:
+    def tried(self, recording: Recording, level_db: float | None) -> Tries:
+        """Hear one utterance, and what is said again where it isn't taken."""
         again = recording.said_again
         try:
             sound = self.noise.add(recording, recording.sound(), level_db)

@@ -14,6 +14,7 @@ from companion.live import tell_aloud as telling
 from companion.talk.tour_phrases import Tried, TryIt
 from tests.interview import LONGEST_SENTENCE_WORDS
 
+README = Path(__file__).parents[2] / "README.md"
 TOPICS = load_language().topics
 
 
@@ -21,7 +22,7 @@ def test_topics_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
     """Without a topic, each stands on a line of its own."""
     assert main(["help"]) == 0
     assert capsys.readouterr().out.splitlines() == list(TOPICS)
-    assert {"tour", "gloves", "wind", "headset", "sight", "children", "hearing", "safety", "privacy"} <= TOPICS.keys()
+    assert {"tour", "gloves", "wind", "headset", "sight", "children", "hearing", "board", "safety", "privacy", "limits"} <= TOPICS.keys()
 
 
 @pytest.mark.parametrize("code", ["en", "ko"])
@@ -47,9 +48,16 @@ def test_the_tour_is_the_one_that_is_spoken(capsys: pytest.CaptureFixture[str]) 
 
 
 def test_the_readme_tells_the_same() -> None:
-    """The user's part of the README is the same text, word for word."""
-    readme = " ".join((Path(__file__).parents[2] / "README.md").read_text("utf-8").split())
+    """The user's part of the README is the same text, word for word, and names every topic."""
+    readme = " ".join(README.read_text("utf-8").split())
     assert TOPICS["tour"] in readme
+    assert f"speaks it: {', '.join(TOPICS)}." in readme
+
+
+def test_the_readme_is_read_in_six_screens() -> None:
+    """In a window of eighty columns and forty-five lines (judgement: a laptop's): the rest is told by ``companion help``."""
+    lines = README.read_text("utf-8").splitlines()
+    assert sum(max(1, -(-len(line) // 80)) for line in lines) <= 6 * 45
 
 
 def test_an_unknown_topic_is_refused_in_one_line(capsys: pytest.CaptureFixture[str]) -> None:

@@ -17,6 +17,22 @@ def _the_tour() -> str:
 
 TOPICS: Mapping[str, str] = {
     "tour": _the_tour(),
+    "asking": (
+        "At any time say: repeat that, help, I don't know, why is that, I'm lost, go back, or skip this. "
+        "To pause say: wait a moment, and when you are ready: carry on. "
+        "For the voice say: speak up, not so loud, speak slowly, talk faster, or fewer words. "
+        "In every part you may ask: where is Vega, is Saturn up, how long until dark, what is a fist. "
+        "It answers, and comes back to its own question. "
+        "Any part is gone to by its name: back to the alignment, or go to the targets. What that costs is said first. "
+        "At the targets say: next, something easier, planets, show me Albireo, seen it, or that's all. "
+        "Good night ends it anywhere."
+    ),
+    "equipment": (
+        "It suits a computerised telescope on an alt-azimuth mount, with a handset or an app. "
+        "A telescope that is moved by hand will do for the targets: it leads you there from star to star. "
+        "For the ears any loudspeaker and microphone; in wind a headset is best. "
+        "Have a compass, a spirit level and a red lamp with you. Without sight a talking phone is both compass and level."
+    ),
     "gloves": (
         "Nothing has to be touched but the telescope: every answer is spoken. "
         "Keep gloves on until a key or a screw needs a bare finger, and in frost touch no bare metal. "
@@ -49,6 +65,16 @@ TOPICS: Mapping[str, str] = {
         "To hear it better say: speak up, speak slowly, fewer words, or repeat that. "
         "It never repeats a question more than twice in the same words."
     ),
+    "board": (
+        "It can begin by itself when a small Linux board is switched on, with no screen and nobody logged in. "
+        "Install it once, by a remote login or with somebody's eyes, and plug a headset in. "
+        "The command check, with the option aloud, chooses ear and voice with you. "
+        "The command profile near, with a large town, keeps your place. "
+        "The command autostart on writes what begins it, and says what must be done besides. "
+        "From then on it waits for sound after the power comes on, and says good evening. "
+        "No network is needed, and where there is no clock chip the time is asked first. "
+        "After a power cut it offers to go on; good night ends it until the power comes on again."
+    ),
     "safety": (
         f"{SUN_CAUTION} "
         "Cables and tripod legs trip people in the dark: lay them out of your path before it gets dark. "
@@ -59,5 +85,13 @@ TOPICS: Mapping[str, str] = {
         "It works without a network, and sends nothing but to a mount that you name. "
         "What the microphone hears is understood and dropped; no sound is ever kept. "
         "Your answers, and what you saw, lie in one folder on this device, and the command log forget removes them."
+    ),
+    "limits": (
+        "It can't see your field, your telescope or the weather, and knows no comets. "
+        "In noise it refuses more: say it again, come closer, or take a key to talk. "
+        "Asked why a star was missed it may name the wrong cause: then it asks on. "
+        "It has turned only simulated mounts so far, and has heard only synthesised voices, none of people in wind. "
+        "Never count on your voice alone to halt a mount: a key is surer. "
+        "Alone without sight a star can't be centred."
     ),
 }
