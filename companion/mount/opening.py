@@ -8,6 +8,7 @@ from companion.errors import MissingPart
 from companion.mount.address import FoundMount, MountAddress
 from companion.mount.line import Line
 from companion.mount.protocol import Adapter, Clock, Stopper
+from companion.quiet_loading import quiet_loading
 
 
 def open_line(address: MountAddress, clock: Clock = lambda: datetime.now(UTC)) -> Line:
@@ -21,7 +22,8 @@ def open_line(address: MountAddress, clock: Clock = lambda: datetime.now(UTC)) -
 def discover() -> tuple[FoundMount, ...]:
     """Ask on the local network for mounts; INDI has no such question. MissingPart where the library isn't installed."""
     try:
-        from companion.mount.alpaca import discover as alpaca  # noqa: PLC0415 - an optional extra
+        with quiet_loading():
+            from companion.mount.alpaca import discover as alpaca  # noqa: PLC0415 - an optional extra
     except ModuleNotFoundError as error:
         raise _missing(error) from error
     return alpaca.discover(alpaca.local_networks())
@@ -31,8 +33,8 @@ def parts(address: MountAddress, clock: Clock) -> tuple[Adapter, Stopper]:
     """Return what speaks with a mount and what stops it."""
     try:
         if address.standard == "alpaca":
-            from companion.mount.alpaca import adapter as alpaca  # noqa: PLC0415 - an optional extra
-
+            with quiet_loading():
+                from companion.mount.alpaca import adapter as alpaca  # noqa: PLC0415 - an optional extra
             return alpaca.parts(address, clock)
         from companion.mount.indi import adapter as indi  # noqa: PLC0415 - an optional extra
 

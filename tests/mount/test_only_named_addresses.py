@@ -19,7 +19,7 @@ _REACHED = re.compile(r'(?:connect|sendto|sendmsg)\(.*?sin6?_port=htons\((\d+)\)
 
 
 def _reached(arguments: list[str], folder: Path, typed: str = "") -> set[tuple[str, int]]:
-    """Run the program under strace; return every internet address it turned to."""
+    """Run the program under strace; return every internet address it turned to, and with port 0 each of its sockets that turned to none."""
     if not shutil.which("strace"):
         pytest.skip("strace is needed to see where sockets go; .ci/run has it")
     trace = folder / "trace"
@@ -29,9 +29,12 @@ def _reached(arguments: list[str], folder: Path, typed: str = "") -> set[tuple[s
         "http_proxy": "http://127.0.0.3:9",
         "HTTP_PROXY": "http://127.0.0.3:9",
     }
-    watched = ["strace", "-f", "-e", "trace=connect,sendto,sendmsg", "-o", str(trace), sys.executable, "-m", "companion", *arguments]
-    subprocess.run(watched, env=environment, input=typed.encode(), check=True, capture_output=True, timeout=120)
-    return {(found[2], int(found[1])) for line in trace.read_text("utf-8", "replace").splitlines() if (found := _REACHED.search(line))}
+    watched = ["strace", "-f", "-e", "trace=socket,connect,sendto,sendmsg", "-o", str(trace), sys.executable, "-m", "companion", *arguments]
+    subprocess.run(watched, env=environment, input=typed.encode(), check=True, capture_output=True, timeout=240)
+    lines = trace.read_text("utf-8", "replace").splitlines()
+    reached = [(found[2], int(found[1])) for line in lines if (found := _REACHED.search(line))]
+    sockets = sum("socket(AF_INET" in line for line in lines)
+    return {*reached, *(("none", 0) for _ in range(sockets - len(reached)))}
 
 
 @pytest.mark.slow

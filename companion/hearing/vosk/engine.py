@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import math
-import socket
 import threading
 from collections import OrderedDict
 from dataclasses import dataclass, replace
@@ -27,6 +26,7 @@ from companion.hearing.vosk.model import ModelDirectory, check_model
 from companion.hearing.vosk.word_evidence import ACCEPT, stands_out, weigh
 from companion.hearing.whisper.conditioning import is_silent
 from companion.messages import Heard, Hearing, NotUnderstood, Silence
+from companion.quiet_loading import quiet_loading
 
 _GARBAGE = ("[unk]", "<UNK>", "<unk>")
 """What models call a word they can't make out; each has one of these."""
@@ -142,16 +142,13 @@ def _hearing(words: list[_Word], audio: Audio, ready: Prepared) -> Hearing:
 def load_library() -> Any:
     """Return the library, silenced. Raises MissingPart where it isn't there.
 
-    It brings a downloader along that we don't use, and that opens a socket when it is loaded to see whether it could speak IPv6.
-    Nothing here may open one, so it is told beforehand.
+    It brings a downloader along that we don't use.
     """
-    speaks_ipv6, socket.has_ipv6 = socket.has_ipv6, False
     try:
-        import vosk  # noqa: PLC0415 - only who listens with it needs it
+        with quiet_loading():
+            import vosk  # noqa: PLC0415 - only who listens with it needs it
     except (ImportError, OSError) as error:
         raise MissingPart(f"the recogniser vosk can't be loaded ({error}); pip install vosk, or use --engine builtin") from error
-    finally:
-        socket.has_ipv6 = speaks_ipv6
     vosk.SetLogLevel(-1)
     return vosk
 
