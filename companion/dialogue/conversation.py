@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from datetime import datetime
 from functools import partial
@@ -12,6 +12,7 @@ from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
 from companion.dialogue.doubt import SURE, YES_AND_NO, is_taken, may_be_either, only_asks, sure_from
 from companion.dialogue.expectations import expected_at
+from companion.dialogue.floor import Floor
 from companion.dialogue.journal import Record, forget
 from companion.dialogue.jumps import is_gone_through, is_jump
 from companion.dialogue.memory import EveningMemory, hands_off_record, terse_record
@@ -31,16 +32,9 @@ from companion.procedure import Result, Stage
 from companion.procedure.notes import Keep
 from companion.sky import Body, Moment, Site
 from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, UniversalAnswer, YesNoAnswer
-from companion.talk.guidance_phrases import (
-    DidNotGetThat,
-    EveryWord,
-    FewWords,
-    LeaveNow,
-)
+from companion.talk.guidance_phrases import DidNotGetThat, EveryWord, FewWords
 from companion.talk.help_phrases import YouCanSay
-from companion.talk.jump_phrases import PackUpNow
 from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
-from companion.talk.question_answers import JumpAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
 from companion.talk.sight_phrases import SightNoted
@@ -53,12 +47,6 @@ _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
 """What a question may take as an answer of its own instead."""
-
-_SAID_AGAIN: Mapping[type[Ask[Answers]], tuple[str, ...]] = {
-    PackUpNow: (UniversalAnswer.GOOD_NIGHT, JumpAnswer.PACK_UP),
-    LeaveNow: (UniversalAnswer.GOOD_NIGHT,),
-}
-"""What is asked back, and by being said again is said to be meant."""
 
 
 class Conversation:
@@ -97,9 +85,10 @@ class Conversation:
         self._named_last: str | None = None
         self._reprompts = Reprompts(by_voice=by_voice)
         self._asides = Asides()
-        self._moves = Moves(self._course, self._asides, self._open_question)
-        self._told = Told()
         self._touring = Touring(self._asides)
+        self._floor = Floor(self._course, self._asides, self._touring)
+        self._moves = Moves(self._course, self._asides, lambda: self._floor.question)
+        self._told = Told()
         self._pause: str | None = None
         self._pauses = Pauses()
         self._repeats = 0
@@ -141,7 +130,7 @@ class Conversation:
 
     def expects(self, answers: type[Answers]) -> bool:
         """Say whether the open question expects answers of this rule."""
-        return not self._course.is_over and self._open_question().expects is answers
+        return not self._course.is_over and self._floor.question.expects is answers
 
     def awaits(self, answers: type[Answers]) -> bool:
         """Say whether the script waits for answers of this rule, whatever question of our own stands before it."""
@@ -150,16 +139,8 @@ class Conversation:
 
     @property
     def instead(self) -> tuple[type[Answers], ...]:
-        """The rules whose answers are taken at the open question beside those it expects.
-
-        They include those of the question below, where a question of ours stands before it that may be left unanswered.
-        """
-        if self._course.is_over:
-            return ()
-        below = self._course.current.question
-        if self._asides and below is not None:
-            return (below.expects, *below.also) if self._asides.may_be_passed_by else ()
-        return self._open_question().also
+        """The rules whose answers are taken at the open question beside those it expects."""
+        return self._floor.instead
 
     def standing(self) -> Turn:
         """Return where the conversation stands, with nothing to say."""
@@ -181,15 +162,11 @@ class Conversation:
 
     def hear(self, hearing: Hearing, time: datetime) -> Turn:
         """Take what was heard and answer it."""
-        question = self._open_question()
+        question = self._floor.question
         sayings: Sayings
-        if isinstance(hearing, Heard | NotNow) and hearing.command in _SAID_AGAIN.get(type(question), ()):
-            hearing = Heard(hearing.phrase, YesNoAnswer.YES, spelling=hearing.spelling)
-        elif isinstance(hearing, Heard | NotNow) and hearing.is_guess:
+        hearing = self._floor.as_answer(hearing)
+        if isinstance(hearing, Heard | NotNow) and hearing.is_guess:
             return self._turn(self._guessed(hearing, question, time))
-        elif isinstance(hearing, NotNow) and any(hearing.command in set(rule) for rule in self.instead):
-            self._asides.close()
-            hearing = Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence, hearing.spelling)
         if isinstance(hearing, Heard | NotNow) and (shown := self._touring.hear(hearing, lambda: self._course.current.question)):
             self._reprompts.understood(hearing.command)
             self._pause = None
@@ -206,7 +183,7 @@ class Conversation:
                 sayings = self._out_of_turn(hearing, question, time)
             case NotUnderstood(likeliest=(first, second)) if not (self._asides or self._touring) and may_be_either(first, second):
                 self._asides.ask_which(first, second, lambda heard: partial(self._heard, heard))
-                sayings = (self._open_question(),)
+                sayings = (self._floor.question,)
             case NotUnderstood():
                 sayings = self._reprompts.not_understood(question)
             case Silence() if self._pauses.are_left_alone(question):
@@ -217,7 +194,7 @@ class Conversation:
 
     def asked(self, hearing: Hearing, time: datetime) -> Sayings:
         """Return the answer alone to what only asks us something; nothing for all else."""
-        if not isinstance(hearing, Heard | NotNow) or not only_asks(hearing, self._open_question()):
+        if not isinstance(hearing, Heard | NotNow) or not only_asks(hearing, self._floor.question):
             return ()
         return tuple(saying for saying in self.hear(hearing, time).sayings if not isinstance(saying, Ask | AskedAgain))
 
@@ -225,7 +202,7 @@ class Conversation:
         """Return what is known of the answer to the open question before it is heard; None where nothing is, or nothing is open."""
         if self._course.is_over:
             return None
-        return expected_at(self._open_question(), self.moment(time), place_is_known=self._course.place_is_known)
+        return expected_at(self._floor.question, self.moment(time), place_is_known=self._course.place_is_known)
 
     def command(self, word: UniversalAnswer, time: datetime) -> Turn:
         """Do what a universal word does, though nobody said it."""
@@ -238,14 +215,14 @@ class Conversation:
         """
         if self._asides and any(guess.command in set(rule) for rule in self.instead):
             self._asides.close()
-            question = self._open_question()
+            question = self._floor.question
         if self._asides or self._touring or not is_taken(guess, question):
             return self._reprompts.not_understood(question)
         plain = replace(guess, is_guess=False, confidence=1.0)
         if only_asks(guess, question):
             return self.hear(plain, time).sayings
         self._asides.ask_meant(guess.written, lambda then: self.hear(plain, then).sayings, lambda _: (YouCanSay(question.expects),))
-        return (self._open_question(),)
+        return (self._floor.question,)
 
     def _leave_the_mount(self, *, alone: bool) -> Sayings:
         """Leave the mount alone from now on, or no longer."""
@@ -276,10 +253,10 @@ class Conversation:
         """Keep what was told of the observer's sight, confirm it, and put the open question in the words that now fit."""
         if heard.confidence < SURE:
             self._asides.ask_back(heard.written, lambda _: self._told_of_sight(replace(heard, confidence=1.0)))
-            return (self._open_question(),)
+            return (self._floor.question,)
         seeing = seeing_told(heard, self.equipment)
         self._course.tell(seeing)
-        return (SightNoted(seeing.sight, seeing.eyes), self._open_question())
+        return (SightNoted(seeing.sight, seeing.eyes), self._floor.question)
 
     # --- what was heard ----------------------------------------------------------------------------------------------
 
@@ -289,10 +266,10 @@ class Conversation:
         if doubt is not None and heard.command in doubt.leads_to:
             return doubt.leads_to[heard.command](time)
         if doubt is not None and heard.command in (YesNoAnswer.NO, EitherAnswer.NEITHER):
-            return (self._open_question(),)
+            return (self._floor.question,)
         pause, self._pause = self._pause, heard.command if heard.command in _PAUSES else None
         if pause and heard.phrase in self._language.yes_and_no:
-            return (self._open_question(),)
+            return (self._floor.question,)
         word = universal_word(heard.command)
         costs_nothing = heard.command in ONLY_ASK if word is None else not word.changes
         prior = self.expected(time) if heard.slots else None
@@ -302,14 +279,14 @@ class Conversation:
             # Asking back would only be answered by another yes or no.
             return (DidNotGetThat(),)
         self._asides.ask_back(heard.written, partial(self._heard, heard))
-        return (self._open_question(),)
+        return (self._floor.question,)
 
     def _heard(self, heard: Heard, time: datetime, pause: str | None = None) -> Sayings:
         """Answer a word that works anywhere here; any other word, and one that the question itself takes, goes to the script.
 
         ``pause`` is what it follows, if it is one.
         """
-        if heard.command in _MOVES and heard.command in set(self._open_question().expects):
+        if heard.command in _MOVES and heard.command in set(self._floor.question.expects):
             return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
         word = universal_word(heard.command)
         if word is not None and word.reply is not None:
@@ -317,7 +294,7 @@ class Conversation:
         if heard.command in (UniversalAnswer.BRIEFLY, UniversalAnswer.IN_FULL):
             self._terse = heard.command == UniversalAnswer.BRIEFLY
             self._record(terse_record(terse=self._terse))
-            return (FewWords() if self._terse else EveryWord(), self._open_question())
+            return (FewWords() if self._terse else EveryWord(), self._floor.question)
         if heard.command == UniversalAnswer.GOOD_NIGHT:
             return self._moves.leave()
         if self._asides:
@@ -340,9 +317,9 @@ class Conversation:
 
     def _here(self, pause: str | None) -> Here:
         ours = self._asides or self._touring
-        said: Sayings = (self._open_question(),) if ours else self._told.again(self._course.current.sayings)
+        said: Sayings = (self._floor.question,) if ours else self._told.again(self._course.current.sayings)
         return Here(
-            self._open_question(),
+            self._floor.question,
             said,
             self._course.current,
             self._last_heard,
@@ -356,7 +333,7 @@ class Conversation:
         course = self._course
         to_come = tuple(stage for stage in course.progress.to_come if is_gone_through(stage, course.equipment))
         return Standing(
-            self._open_question(),
+            self._floor.question,
             self.moment(time),
             course.place_is_known,
             course.equipment,
@@ -366,13 +343,6 @@ class Conversation:
             self._named_last,
         )
 
-    def _open_question(self) -> Ask[Answers]:
-        """Return the question on top: one of our own, else the script's."""
-        question = self._asides.question or self._touring.question or self._course.current.question
-        if question is None:
-            raise RuntimeError("the evening is over; nothing more can be heard")
-        return question
-
     def _turn(self, sayings: Sayings) -> Turn:
         self._named_last = named_in(sayings) or self._named_last
-        return Turn(sayings, None if self._course.is_over else self._open_question(), self._course.current.name)
+        return Turn(sayings, None if self._course.is_over else self._floor.question, self._course.current.name)
