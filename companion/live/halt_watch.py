@@ -24,7 +24,7 @@ from companion.hearing.stream import Captured, Segment
 from companion.hearing.vad import VoiceDetector
 from companion.live.barge_in import STOP
 from companion.live.playback_reference import PlaybackReference
-from companion.live.turn_policy import SURE_BESIDE_OURS
+from companion.live.turn_policy import SURE
 from companion.messages import Heard, NotUnderstood
 
 LOOK_SECONDS = 0.02
@@ -38,6 +38,8 @@ _FAINTER = 0.5
 """What is fainter than half of our echo (6 dB) in that time is what is left of it, and no shout: of what was looked at beside our voice
 a third, of the looks at shouts one in seven."""
 _PEAK_SECONDS = 0.1
+_STANDS_OUT, _PLACE_PERCENT = 2.0, 20
+"""Nor is what is less than twice as loud (6 dB) as the place at its quieter moments: the detector hears voices in mere hiss, too."""
 WINDOW_SECONDS, WINDOW_EVERY_SECONDS = 0.9, 0.25
 """While a voice goes on, as ours may beside a shout, so much of its end is looked at so often."""
 _TIMING = Timing(
@@ -46,7 +48,6 @@ _TIMING = Timing(
     after_complete_seconds=0.3,
     after_incomplete_seconds=0.4,
     longest_seconds=3.0,
-    shortest_voice_seconds=0.06,
 )
 _QUIET_SECONDS = 1.0
 """After so long without a voice the detector begins anew: what is left of our voice deafens it."""
@@ -110,9 +111,12 @@ class HaltWatch:
                 block, rate_hz, at = self._blocks.popleft()
                 if at < began - BEFORE_SECONDS:
                     continue
-                sound = heard.next(block, rate_hz, at, look=at > began and not self._blocks)
-                if at > began and sound is not None and self._says_halt(sound, SURE_BESIDE_OURS if heard.is_ours(at) else DOUBTFUL):
+                sound = heard.next(block, rate_hz, at, since=began, look=not self._blocks)
+                if sound is not None and self._says_halt(sound, SURE if heard.is_ours(at) else DOUBTFUL):
                     self._halt()
+                    # What is still to be heard was said before it can have stood.
+                    self._blocks.clear()
+                    return
 
     def _says_halt(self, sound: Audio, least: float) -> bool:
         hearing = glance(self._engine, sound, self._halting)
@@ -131,6 +135,7 @@ class _Heard:
         self._reference, self._canceller = reference, EchoCanceller()
         self._ours_at = -_OURS_SECONDS
         self._echo = 0.0
+        self._levels: deque[float] = deque(maxlen=_BLOCKS)
         self._rate_hz = 0
         self._last: NDArray[np.float32] = np.zeros(round(WINDOW_SECONDS * SPEECH_RATE_HZ), np.float32)
         self._looked_at = self._voice_at = 0.0
@@ -150,16 +155,18 @@ class _Heard:
         self._echo = max(removed, self._echo * 0.5 ** (len(clean) / SPEECH_RATE_HZ / _OURS_SECONDS)) if self.is_ours(captured.at) else 0.0
         return Captured(clean, captured.at)
 
-    def _is_left_of_ours(self, sound: Audio) -> bool:
-        """Say whether a sound is too faint to be anything but what the echo removal leaves."""
+    def _is_too_faint(self, sound: Audio) -> bool:
+        """Say whether a sound is hardly louder than the place, or than what the echo removal leaves."""
         length = round(_PEAK_SECONDS * SPEECH_RATE_HZ)
         whole = sound.samples[: len(sound.samples) // length * length].reshape(-1, length)
-        return len(whole) > 0 and float(np.sqrt(np.max(np.mean(whole**2, axis=1)))) < _FAINTER * self._echo
+        place = float(np.percentile(self._levels, _PLACE_PERCENT)) if self._levels else 0.0
+        peak = float(np.sqrt(np.max(np.mean(whole**2, axis=1), initial=0.0)))
+        return peak < max(_FAINTER * self._echo, _STANDS_OUT * place)
 
-    def next(self, block: NDArray[np.float32], rate_hz: int, at: float, *, look: bool) -> Audio | None:
+    def next(self, block: NDArray[np.float32], rate_hz: int, at: float, *, since: float, look: bool) -> Audio | None:
         """Return what to look at once a block is added, None where nothing new can have been said.
 
-        ``look``: whether there is time for a look into a voice that goes on.
+        What was said before ``since`` isn't meant; ``look``: whether there is time for a look into a voice that goes on.
         """
         if rate_hz != self._rate_hz:
             self._rate_hz = rate_hz
@@ -170,6 +177,7 @@ class _Heard:
         captured = Captured(np.asarray(samples, np.float32), at)
         clean = self._without_ours(captured)
         self._last = np.concatenate([self._last, clean.samples])[-len(self._last) :]
+        self._levels.append(float(np.sqrt(np.mean(clean.samples**2))))
         segments = [found for found in self._endpointer.feed(clean) if isinstance(found, Segment)]
         if self._endpointer.hears_voice or segments:
             self._voice_at = at
@@ -178,10 +186,11 @@ class _Heard:
             self._voice_at = at
         if segments:
             self._looked_at = at
-            return None if self._is_left_of_ours(segments[-1].sound) else segments[-1].sound
+            meant = segments[-1].voice_ended > since and not self._is_too_faint(segments[-1].sound)
+            return segments[-1].sound if meant else None
         goes_on = self._endpointer.hears_voice and at - max(self._looked_at, self._endpointer.began) > WINDOW_EVERY_SECONDS
-        if not (look and goes_on):
+        if not (look and goes_on and at - since > WINDOW_EVERY_SECONDS):
             return None
         self._looked_at = at
         last = Audio(self._last.copy(), SPEECH_RATE_HZ)
-        return None if self._is_left_of_ours(last) else last
+        return None if self._is_too_faint(last) else last

@@ -17,10 +17,8 @@ from companion.vocabulary import Vocabulary
 LAST_WORDS_SECONDS = 2.0
 """Who speaks so shortly before we end interrupts us, or answers too early."""
 SURE = 0.8
-"""Asked of what is heard while we speak. Judgement: a missed word is said again, a false one silences us in mid-sentence."""
-SURE_BESIDE_OURS = 0.9
-"""Asked of a word that halts a mount while we speak: what was left of our voice came to 0.89 at most, shouts as loud as it mostly to 0.97
-and more (48 rounds on the virtual card, load 9 to 14, synthesised)."""
+"""Asked of what is heard while we speak. Judgement: a missed word is said again, a false one silences us in mid-sentence. What is left of
+our own voice was taken for a halt at 0.4 to 0.77 mostly, shouts as loud as it at 0.8 and mostly 0.97 (48 rounds on the virtual card)."""
 LONGEST_ANSWER_SECONDS = 6.0
 """Longer talk that is no answer isn't meant for us."""
 
@@ -97,7 +95,8 @@ class TurnPolicy:
     ) -> None:
         """Take what was said and asked so far, and the words for a question and for interrupting us.
 
-        While ``mount_is_turning`` a "stop" needs neither a pause nor to be sure: a false one costs a slew, a missed one perhaps a tube.
+        While ``mount_is_turning`` a "stop" needs no pause and, unless we speak ourselves, not to be sure: a false one costs a slew, a
+        missed one perhaps a tube.
         """
         self._history = history
         self._vocabulary = vocabulary
@@ -118,10 +117,8 @@ class TurnPolicy:
         ours = self._history.overlapping_speech(segment.began, segment.voice_ended)
         if ours is None:
             return None
-        turning = self._mount_is_turning()
-        scope = Scope(self._barge_in.while_turning if turning else self._barge_in.against(ours.text))
-        least_confidence = SURE_BESIDE_OURS if turning else SURE
-        return Ruling(scope, least_confidence, replies=False, interrupts=True, last_words=self._last_words(segment))
+        scope = Scope(self._barge_in.while_turning if self._mount_is_turning() else self._barge_in.against(ours.text))
+        return Ruling(scope, SURE, replies=False, interrupts=True, last_words=self._last_words(segment))
 
     def _answering(self, segment: Segment) -> Ruling:
         overlapped = self._history.overlapped(segment.began)

@@ -18,7 +18,7 @@ from companion.languages import load_language
 from companion.live.barge_in import BargeIn
 from companion.live.halt_watch import DOUBTFUL, HaltWatch, _Heard
 from companion.live.playback_reference import PlaybackReference
-from companion.live.turn_policy import SURE_BESIDE_OURS
+from companion.live.turn_policy import SURE
 from companion.messages import Heard, Hearing, NotUnderstood
 from tests.english import VOCABULARY
 from tests.live.echoing_room import SidePlayed
@@ -110,13 +110,14 @@ def test_a_doubtful_word_halts(confidence: float, halts: bool) -> None:
         assert ear.lengths
 
 
-@pytest.mark.parametrize(("confidence", "halts"), [(SURE_BESIDE_OURS + 0.05, True), (SURE_BESIDE_OURS - 0.05, False)])
+@pytest.mark.parametrize(("confidence", "halts"), [(SURE + 0.05, True), (SURE - 0.05, False)])
 def test_while_we_speak_it_must_be_surer(confidence: float, halts: bool) -> None:
     """What is left of our own voice sounds like a word now and then."""
     reference = PlaybackReference()
     with _watch(Heard("stop", "stop", {}, confidence), reference=reference) as (play, mount, ear):
         play(0.5, 0.0)
-        reference.took(np.full(SPEECH_RATE_HZ, 0.1, np.float32), SPEECH_RATE_HZ)
+        hiss = np.random.default_rng(2).standard_normal(SPEECH_RATE_HZ)
+        reference.took((0.1 * hiss).astype(np.float32), SPEECH_RATE_HZ)
         play(0.3, 1.0)
         play(0.3, 0.0)
         assert mount.halted.wait(1.0) is halts
@@ -173,7 +174,7 @@ def test_what_is_left_of_our_voice_is_not_looked_at() -> None:
     for number, start in enumerate(range(0, len(ours) - FRAME, FRAME)):
         played.piece = ours[start : start + FRAME]
         echo = ours[max(0, start - 1600) : max(0, start - 1600) + FRAME]
-        heard.next(echo[:, None], SPEECH_RATE_HZ, number * FRAME / SPEECH_RATE_HZ, look=False)
+        heard.next(echo[:, None], SPEECH_RATE_HZ, number * FRAME / SPEECH_RATE_HZ, since=0.0, look=False)
     quiet, loud = (Audio((level * random.standard_normal(8000)).astype(np.float32), SPEECH_RATE_HZ) for level in (0.02, 0.2))
-    assert heard._is_left_of_ours(quiet)
-    assert not heard._is_left_of_ours(loud)
+    assert heard._is_too_faint(quiet)
+    assert not heard._is_too_faint(loud)
