@@ -17,7 +17,7 @@ from companion.procedure.nudging import Steering
 from companion.procedure.script import Context, Skipped
 from companion.procedure.suspicion import Suspicion
 from companion.sky import Body, Sight
-from companion.talk.answers import FinderAnswer, NudgeAnswer, StarNameAnswer
+from companion.talk.answers import FinderAnswer, MissAnswer, NudgeAnswer, StarNameAnswer
 from companion.talk.centring_phrases import ArrowKey
 from companion.talk.saying import Reply
 from companion.talk.stars_phrases import STARTING_POSE
@@ -50,13 +50,17 @@ class Ending(enum.Enum):
     """The mount goes to another star."""
 
 
+FinderReply: TypeAlias = Reply[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]
+"""An answer about the finder: the star the mount names instead, a step of it, and how far off the star is are some, too."""
+
+
 @dataclass(frozen=True)
 class Visit:
     """The work on one star, ended."""
 
     ending: Ending
     time: datetime
-    told: Reply[FinderAnswer | StarNameAnswer | NudgeAnswer] | None = None
+    told: FinderReply | None = None
     """What named another star."""
 
 

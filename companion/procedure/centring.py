@@ -9,7 +9,7 @@ from typing import TypeAlias, assert_never
 from companion import sky
 from companion.equipment import LastKeys
 from companion.procedure.agreement import Agreement, points_at, stands_still
-from companion.procedure.alignment_state import AlignmentState, Ending, Hiding, Visit
+from companion.procedure.alignment_state import AlignmentState, Ending, FinderReply, Hiding, Visit
 from companion.procedure.arrows import Arrows, keys_of, last_keys
 from companion.procedure.ask_mount import ask_last_keys
 from companion.procedure.misses import told_miss
@@ -63,9 +63,8 @@ _STEPS_TO: Mapping[str, str] = {"left": "left", "right": "right", "top": "up", "
 """Which way a mount on the line is moved for a star at a side, in two steps at a corner; "wrong way" turns it round in a mirrored view."""
 _DARK_DEG = -12.0
 """With the Sun higher than this a sky still darkens enough to bring out a bright star: nautical dusk."""
-Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]
+Question: TypeAlias = Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]
 """A question about the finder; the star the mount names instead is an answer, too."""
-Told: TypeAlias = Reply[FinderAnswer | StarNameAnswer | NudgeAnswer]
 
 
 def centre(star: str, state: AlignmentState) -> Steps[Visit]:
@@ -84,7 +83,7 @@ def bring_to_the_middle(star: str, state: AlignmentState) -> Steps[Visit]:
     return step
 
 
-def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Question]:
+def _next_step(star: str, state: AlignmentState, told: FinderReply) -> Steps[Visit | Question]:
     """Take what was told about the finder; return the next question about it, or how the work on this star ended."""
     match told.command:
         case NudgeAnswer():
@@ -96,8 +95,11 @@ def _next_step(star: str, state: AlignmentState, told: Told) -> Steps[Visit | Qu
             return IsItThereNow()
         case FinderAnswer.NAMES_ANOTHER | StarNameAnswer.STAR_NAME | StarNameAnswer.STAR_LETTERS:
             return Visit(Ending.NAMED_ANOTHER, told.time, told)
-        case FinderAnswer.WAY_OFF:
-            miss = yield from ask_miss(star, state, WhichWayAndHowFar(star))
+        case FinderAnswer.WAY_OFF | MissAnswer():
+            if isinstance(told.command, MissAnswer):
+                miss = yield from _keep_miss(star, state, Reply(told.command, told.time, told.slots))
+            else:
+                miss = yield from ask_miss(star, state, WhichWayAndHowFar(star))
             return Visit(Ending.WAY_OFF, told.time) if miss is not None and miss.is_large else SteerItThere()
         case FinderAnswer.SLEWING:
             return (yield from _while_it_slews(star, state))
@@ -145,7 +147,11 @@ def _leave(star: str, state: AlignmentState, time: datetime, behind: Hiding | No
 
 def ask_miss(star: str, state: AlignmentState, question: Ask[MissAnswer]) -> Steps[MissTold | None]:
     """Ask where the star lay from where the tube points, and keep it."""
-    reply = yield from ask(question)
+    return (yield from _keep_miss(star, state, (yield from ask(question))))
+
+
+def _keep_miss(star: str, state: AlignmentState, reply: Reply[MissAnswer]) -> Steps[MissTold | None]:
+    """Keep what was told of a miss, asked or not."""
     miss = told_miss(star, reply, (*state.suspicion.misses, *state.misses), synced=bool(state.centred), fist_deg=state.fist_deg)
     if miss is not None:
         state.misses.append(miss)

@@ -7,13 +7,12 @@ from datetime import datetime
 from typing import assert_never
 
 from companion import alignment, sky
-from companion.procedure.alignment_state import AlignmentState, Ending, Visit
+from companion.procedure.alignment_state import AlignmentState, Ending, FinderReply, Visit
 from companion.procedure.ask_observer import measure_fist
 from companion.procedure.notes import MissTold, ReferenceStar
 from companion.procedure.script import Steps, ask
-from companion.talk.answers import FinderAnswer, NudgeAnswer, StarNameAnswer, WaitingAnswer
+from companion.talk.answers import FinderAnswer, StarNameAnswer, WaitingAnswer
 from companion.talk.mistakes_phrases import ThatStarIsDown
-from companion.talk.saying import Reply
 from companion.talk.stars_phrases import (
     NoneItNamesWillDo,
     NoStarsTonight,
@@ -56,7 +55,7 @@ def offer(state: AlignmentState, time: datetime) -> Steps[Offered | None]:
         time = waited
 
 
-def hear_its_star(state: AlignmentState, told: Reply[FinderAnswer | StarNameAnswer | NudgeAnswer] | None = None) -> Steps[Offered | None]:
+def hear_its_star(state: AlignmentState, told: FinderReply | None = None) -> Steps[Offered | None]:
     """Hear which star the mount names, until it names one that will do; None where that is skipped.
 
     ``told`` may name the first of them already.
@@ -87,7 +86,7 @@ def hear_its_star(state: AlignmentState, told: Reply[FinderAnswer | StarNameAnsw
     return None
 
 
-def _name_in(told: Reply[FinderAnswer | StarNameAnswer | NudgeAnswer]) -> Steps[str | None]:
+def _name_in(told: FinderReply) -> Steps[str | None]:
     """Return the star that was named; letters that several names begin with are asked about until one is left."""
     while told.command is StarNameAnswer.STAR_LETTERS:
         beginning = [body.name for body in sky.nameable_from(told.slots["letters"])]

@@ -9,6 +9,7 @@ from typing import Literal, TypeAlias
 from companion.talk.answers import (
     EyepieceAnswer,
     FinderAnswer,
+    MissAnswer,
     NudgeAnswer,
     SlewingAnswer,
     StarNameAnswer,
@@ -25,20 +26,20 @@ OPPOSITE: Mapping[ArrowKey, ArrowKey] = {"right": "left", "left": "right", "up":
 
 
 @dataclass(frozen=True)
-class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]):
+class IsItInTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]):
     """Have the star steered into the finder when the mount has turned."""
 
     watch: bool = False
     """Whether to look how the mount comes to rest, because that is asked next."""
 
 
-class SteerToTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class SteerToTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
-class IsItThereNow(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class IsItThereNow(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
-class SteerItThere(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class SteerItThere(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
 class WhileItSlews(Ask[SlewingAnswer]): ...
@@ -47,26 +48,26 @@ class WhileItSlews(Ask[SlewingAnswer]): ...
 class WhatDoYouSee(Ask[UnseenAnswer]): ...
 
 
-class CapsAndDew(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class CapsAndDew(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
-class SwitchTheDotOn(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class SwitchTheDotOn(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
-class SweepForIt(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class SweepForIt(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
 @dataclass(frozen=True)
-class SeeTheFinderIsTrue(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]):
+class SeeTheFinderIsTrue(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]):
     """Have the finder's aim tried on anything bright, and set."""
 
     star: str
 
 
-class BringItToFocus(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class BringItToFocus(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
-class TheSkyDarkens(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]): ...
+class TheSkyDarkens(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]): ...
 
 
 class WasItRising(Ask[TubeRoseAnswer]): ...
@@ -89,7 +90,7 @@ class IsItCentredNow(Ask[EyepieceAnswer | NudgeAnswer]): ...
 
 
 @dataclass(frozen=True)
-class BackToTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]):
+class BackToTheFinder(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]):
     """Send the eye back to the finder."""
 
     star: str

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Literal, TypeAlias
 
 from companion.equipment import StarChoice
-from companion.talk.answers import FinderAnswer, NudgeAnswer, OutcomeAnswer, ReadyAnswer, StarNameAnswer, WaitingAnswer
+from companion.talk.answers import FinderAnswer, MissAnswer, NudgeAnswer, OutcomeAnswer, ReadyAnswer, StarNameAnswer, WaitingAnswer
 from companion.talk.saying import Ask, Receipt, Say
 
 Unfit: TypeAlias = Literal["hidden", "too-low", "too-high", "too-bright-sky", "near-another", "near-sun", "sets-soon"]
@@ -44,7 +44,7 @@ class AnotherStar(Say):
 
 
 @dataclass(frozen=True)
-class FindStar(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer]):
+class FindStar(Ask[FinderAnswer | StarNameAnswer | NudgeAnswer | MissAnswer]):
     """Help the eye to the star again, from where it is now."""
 
     star: str

@@ -16,16 +16,19 @@ from companion.talk.answers import (
     EyepieceAnswer,
     FinderAnswer,
     LevelAnswer,
+    MissAnswer,
     OutcomeAnswer,
     ReadyAnswer,
     SettingAnswer,
     StartAnswer,
     TownAnswer,
 )
+from companion.talk.centring_phrases import IsItInTheFinder
 from companion.talk.equipment_phrases import NoSuchTown, WhereAreYou
 from companion.talk.guidance_phrases import DidNotGetThat, DoYouMean
 from companion.talk.help_phrases import YouCanSay
 from companion.talk.jump_phrases import OnlyByHand
+from companion.talk.mistakes_phrases import MissHeard
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers
 from tests.english import VOCABULARY
@@ -180,3 +183,14 @@ def test_no_guess_answers_a_question_of_our_own(evening: _Evening) -> None:
     turn = evening.type("every leg has been tightened up by me", "each of the locks is tightened as well by me")
     assert isinstance(turn.question, DoYouMean)
     assert turn.sayings == (DidNotGetThat(),)
+
+
+def test_how_far_off_may_be_told_in_the_finder(evening: _Evening) -> None:
+    """Whoever says it at once isn't asked which way and how far."""
+    for line in ("up and to the right, about a fist", "one and a half fists left", "thirty degrees right", "two fists to the right"):
+        heard = VOCABULARY.understand(line, FinderAnswer, IsItInTheFinder.also)
+        assert isinstance(heard, NotNow)
+        assert heard.command in set(MissAnswer), line
+    evening.type("go to the alignment", "yes", "before switching on", "from its list")
+    turn = evening.type("two fists to the right")
+    assert isinstance(turn.sayings[0], MissHeard)

@@ -18,7 +18,7 @@ _SMALL = frozenset(
         "and or so just only very really quite rather pretty well then now already still yet again please thanks um er oh okay ok hmm "
         "is be been being am are was were s t re ve ll d m do does did doing have has had having got get gets getting gotten "
         "will would could can may might must should shall ought need needs let let's lets going go goes went gone want wants like "
-        "supposed seem seems think guess suppose mean if but because while up on in out off over about around right way bit thing "
+        "supposed seem seems think guess suppose mean but because while up on in out off over about around right way bit thing "
         "things stuff ones kind sort sure say says said tell asking asks ask look looks looking come comes came keep keeps make makes made "
         "put see something anything everything earth world hell heck somebody someone everybody else much many too also even tonight "
         "what whats what's whether simply really sitting sits standing part use using used know knows idea remind told "
@@ -27,7 +27,11 @@ _SMALL = frozenset(
     )
 )
 """They tell too little: nearly every line has some of them."""
-_NOT = frozenset(_words("not no never none nothing neither nor nope without cannot dont cant wont isnt doesnt didnt havent hasnt couldnt"))
+_NOT = frozenset(
+    _words(
+        "not no never none nothing neither nor nope without cannot dont cant wont isnt doesnt didnt havent hasnt couldnt if unless except although"
+    )
+)
 _DECISIVE = frozenset(_words("left down north south east west"))
 """Not "right" and "up", which mean much else."""
 _SLIGHT = frozenset(_words("which where how why who when telescope star tube"))
