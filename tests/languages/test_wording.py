@@ -22,9 +22,12 @@ MAY_STAND = (
     r"\bquarter turn (left|right)\b",
     r"\b(Is that|that's) right\b",
     r"^(left|right)$",  # a brick of the others
+    r"^all right$",  # what people say for yes
     r"\bfrom north something stands, to the right\b",
 )
 """Where "left" and "right" may stand: directions, sides, and the one idiom that is answered with "that's right"."""
+WHAT_IS_HEARD = ("written_forms.py", "typed_forms.py", "content_words.py", "gists.py")
+"""What others write or say, to be found in it: no words of ours."""
 FEW_WORDS = {"Ready?", "Done?", "Good night.", "Noted.", "Confirm it.", "That's good.", "Which eyepiece?"}
 """Short forms of fewer than three words that nobody can misread."""
 
@@ -32,7 +35,7 @@ FEW_WORDS = {"Ready?", "Done?", "Good night.", "Noted.", "Confirm it.", "That's 
 def _our_strings() -> Iterator[str]:
     """Yield every string in the phrase book's files that isn't a docstring; how things are spelt where they are heard is none of ours."""
     for entry in (resources.files("companion.languages") / "en").iterdir():
-        if not entry.name.endswith((".py",)) or entry.name in ("written_forms.py", "typed_forms.py", "content_words.py"):
+        if not entry.name.endswith((".py",)) or entry.name in WHAT_IS_HEARD:
             continue
         tree = ast.parse(entry.read_text("utf-8"))
         docs = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
