@@ -149,9 +149,12 @@ class Shower:
         times = self._scope.aperture_mm / np.array([candidate.from_aperture_mm for candidate in candidates])
         widest_arcmin = 60.0 * true_field_deg(self._scope, self._eyepieces).max()
         framed = np.sqrt(np.minimum(1.0, widest_arcmin / self._field))
-        # A large telescope is for what a small one doesn't show: stars, and clusters of bright ones, give hardly more in it.
+        # A large telescope is for what a small one doesn't show: stars, and clusters of bright ones, give hardly more in it. The famous
+        # pairs are shown in every telescope, if not first.
+        famous = np.array([candidate.famous for candidate in candidates])
         gains_little = self._is_star | self._is_cluster
         wasted = np.where(gains_little, np.interp(np.log2(times), _WASTED_DOUBLINGS, _WASTED_WORTH), 1.0)
+        wasted = np.where(self._is_star & famous, (1.0 + wasted) / 2.0, wasted)
         return np.asarray(np.interp(times, _APERTURE_TIMES, _APERTURE_WORTH) * framed * wasted)
 
 
