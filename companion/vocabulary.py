@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
@@ -35,6 +36,8 @@ _SHORTEST_MISSPELT = 4
 _SPELT_ALIKE_HERE, _SPELT_ALIKE = 0.7, 0.75
 """How much of two words is the same where one is taken for the other, among what answers the question and among all. Judgement."""
 _OF_NAMES = {SkyQuestionAnswer.rule(), ShowMeAnswer.rule()}
+_LED_TO = (ShowMeAnswer.SHOW_ME, SkyQuestionAnswer.WHERE, SkyQuestionAnswer.UP)
+"""What leads to one of the observer's own objects."""
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
 
@@ -46,6 +49,8 @@ class Vocabulary:
     grammars: tuple[Grammar, ...]
     typing: TypingHabits
     """How people type it."""
+    own_names: tuple[str, ...] = ()
+    """What the observer's own objects are called: known where they are typed."""
 
     def active(self, expects: type[Answers]) -> ActiveSet:
         """Return what is live at a question that expects these answers: their phrases and the universal ones."""
@@ -81,6 +86,8 @@ class Vocabulary:
         ``instead``: the rules whose answers are taken there, too. What is said of those comes as ``NotNow``, like all that is no answer
         of ``expects``.
         """
+        if ShowMeAnswer in instead and (own := self._own_object(line)) is not None:
+            return own
         heard = self._in_any_way(line, expects, instead)
         clauses = self.typing.clauses(line)
         if isinstance(heard, NotUnderstood) and len(clauses) > 1:
@@ -124,6 +131,16 @@ class Vocabulary:
     def _known_words(self) -> frozenset[str]:
         """Every word that some phrase has."""
         return _words_of(self.everything.sources)
+
+    def _own_object(self, line: str) -> NotNow | None:
+        """Take a line that wants to see one of the observer's own objects, or asks where it is, for the wish to be led there."""
+        for name in sorted(self.own_names, key=len, reverse=True):
+            said, times = re.subn(rf"(?<!\w)(the\s+)?{re.escape(name)}(?!\w)", self.typing.any_name, line, count=1, flags=re.IGNORECASE)
+            ways = self.typing.ways(said) if times else ()
+            asked = next((one for way in ways if (one := self._questions.parse(way)) is not None), None)
+            if self.typing.any_name in ways or (asked is not None and asked.command in _LED_TO):
+                return NotNow(name, ShowMeAnswer.SHOW_ME, {"name": name})
+        return None
 
     def _in_any_way(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]] = ()) -> Hearing:
         """Take a line in each of the ways to write it: for an answer, else for what is known elsewhere."""

@@ -50,7 +50,7 @@ def start(options: argparse.Namespace) -> int:
     site, clock = known_site(options), clock_from(time_of(options))
     language, profile = language_of(options), profile_of(options)
     own = own_objects(home())
-    vocabulary = load_vocabulary(language)
+    vocabulary = replace(load_vocabulary(language), own_names=tuple(body.name for body in own))
     is_newcomer = replace(profile, sound=NOTHING.sound) == NOTHING and not journal_path(home()).exists()
 
     def remember(kept_site: Site, equipment: Equipment) -> None:

@@ -25,6 +25,8 @@ class TypingHabits:
     other_forms: Callable[[str], tuple[str, ...]] = lambda line: ()
     """Other ways to write a line, the nearest first."""
 
+    any_name: str = ""
+    """A name that the grammars know: it stands for one of the observer's own, which they don't."""
     gists: Callable[[str, str], Iterator[str]] = lambda line, rule: iter(())
     """The phrases that a line may stand for, by its words, where answers of a rule are expected; the likeliest first."""
 

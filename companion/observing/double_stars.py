@@ -19,12 +19,12 @@ UNEQUAL_DEX_PER_MAG = 0.125
 two good inches to show (Scientific American Supplement 832, 1891). The straight line to there, and on, is ours."""
 
 SEEING_SHARE = 0.5
-"""The air blurs two equal stars into one at this share of the seeing disc's width, in a telescope wide enough. Judgement."""
+"""The air blurs two equal stars into one at this share of the seeing disc's width, where they don't wander. Judgement."""
 
 WANDERS_BELOW_MM = 390.0
 """A telescope narrower than this, over the arcseconds of seeing, sees a star wander rather than blur, and the eye follows: 3.5 of Fried's
 lengths, where a short exposure is sharpest (Fried 1966, JOSA 56, 1372; value from memory), each 0.98 wavelengths (550 nm) over the seeing.
-That the blur grows evenly up to there is ours."""
+That the blur grows evenly up to there is ours; where it would grow faster than the aperture gains, one may stop the aperture down."""
 
 EYE_SPLITS_ARCSEC = 150.0
 """What the eye splits easily: two and a half arcminutes behind the eyepiece. Judgement; the sharpest eyes need one."""
@@ -32,8 +32,10 @@ EYE_SPLITS_ARCSEC = 150.0
 
 def closest_arcsec(aperture_mm: float, difference_mag: Floats | float, seeing_arcsec: float = 2.0) -> Floats:
     """Return how close a pair of that difference in magnitude may be and still be split by the telescope in that air."""
-    blurred = min(1.0, aperture_mm * seeing_arcsec / WANDERS_BELOW_MM)
-    equal = math.hypot(DAWES_ARCSEC_MM / aperture_mm, SEEING_SHARE * seeing_arcsec * blurred)
+    sharpest_mm = math.sqrt(DAWES_ARCSEC_MM * WANDERS_BELOW_MM / SEEING_SHARE) / seeing_arcsec if seeing_arcsec else math.inf
+    used_mm = min(aperture_mm, sharpest_mm)
+    blur_arcsec = SEEING_SHARE * seeing_arcsec * used_mm * seeing_arcsec / WANDERS_BELOW_MM
+    equal = math.hypot(DAWES_ARCSEC_MM / used_mm, blur_arcsec)
     return np.asarray(equal * 10.0 ** (UNEQUAL_DEX_PER_MAG * np.abs(difference_mag)))
 
 

@@ -46,6 +46,8 @@ class TargetAnswer(Answers):
     ONLY_CLEAR = "only-clear"
     """Only one side of the sky is clear: slot ``point``."""
     OPEN_CLUSTERS = "open-clusters"
+    OWN_LIST = "own-list"
+    """Something of the observer's own."""
     PLANETARIES = "planetaries"
     PLANETS = "planets"
     PREVIOUS = "previous"
@@ -72,7 +74,7 @@ class TargetAnswer(Answers):
     def said_otherwise(cls) -> frozenset[str]:
         """All but the commonest: few live words are heard better."""
         wishes = {cls.PLANETS, cls.DOUBLES, cls.CLUSTERS, cls.GALAXIES, cls.NEBULAE, cls.FOR_CHILDREN, cls.WHATS_BEST, cls.NEAR_HERE}
-        wishes |= {cls.GLOBULARS, cls.OPEN_CLUSTERS, cls.PLANETARIES, cls.RED_STARS, cls.IN_DIRECTION}
+        wishes |= {cls.GLOBULARS, cls.OPEN_CLUSTERS, cls.PLANETARIES, cls.RED_STARS, cls.OWN_LIST, cls.IN_DIRECTION}
         sky = {cls.MOON_COMING, cls.CLOUD, cls.ONLY_CLEAR, cls.CLEAR_AGAIN, cls.DEW}
         return frozenset(
             {*wishes, *sky, cls.BATTERY, cls.CARRY_ON, cls.HOW_MANY, cls.MEASURE_FIST, cls.PREVIOUS, cls.RESTARTED, cls.WELL_PLACED}

@@ -27,6 +27,7 @@ Wish: TypeAlias = Literal[
     "nebulae",
     "planetaries",
     "red-stars",
+    "own-list",
     "for-children",
     "brighter",
     "easier",

@@ -13,7 +13,7 @@ import pytest
 
 from companion.observing import RankedTarget
 from companion.sky import Moment
-from tests.observing.must_sees import ASIDE, PUT_ASIDE_LAST, PUT_ASIDE_LATER, TUNED, Evening
+from tests.observing.must_sees import ASIDE, PUT_ASIDE_LAST, PUT_ASIDE_LATER, PUT_ASIDE_NOVEMBER, TUNED, Evening
 from tests.observing.must_sees_report import compared, ranked
 
 SMALL, LARGE = TUNED[0], TUNED[1]
@@ -23,19 +23,20 @@ BEAR_THE_MOON = ("moon", "planet", "double star", "carbon star", "variable star"
 @cache
 def missing() -> dict[str, list[str]]:
     """Return what isn't in our first ten, by evening."""
-    return {evening.name: compared(evening).missing for evening in (*TUNED, *ASIDE, *PUT_ASIDE_LATER, *PUT_ASIDE_LAST)}
+    return {evening.name: compared(evening).missing for evening in (*TUNED, *ASIDE, *PUT_ASIDE_LATER, *PUT_ASIDE_LAST, *PUT_ASIDE_NOVEMBER)}
 
 
 def test_most_must_sees_are_in_the_first_ten() -> None:
-    """Of the eight evenings the weights were tuned on 36 of 40 are there, of the four put aside 18 of 20.
+    """Of the eight evenings the weights were tuned on 36 of 40 are there, of the four put aside 19 of 20.
 
-    Those were 19 when they were first run, before large telescopes and the full Moon were weighed; they decided nothing of that. Of four
-    more, written afterwards, 18 of 20; of the last three, written and committed before they were run, 12 of 15.
+    Those were 18 before pairs in small telescopes were weighed anew; they decided nothing of that. Of four more, written afterwards, 18 of
+    20; of three and of four, written and committed before their first run, 12 of 15 and 16 of 20.
     """
     assert sum(len(missing()[evening.name]) for evening in TUNED) <= 4
     assert sum(len(missing()[evening.name]) for evening in ASIDE) <= 2
     assert sum(len(missing()[evening.name]) for evening in PUT_ASIDE_LATER) <= 2
     assert sum(len(missing()[evening.name]) for evening in PUT_ASIDE_LAST) <= 3
+    assert sum(len(missing()[evening.name]) for evening in PUT_ASIDE_NOVEMBER) <= 4
 
 
 @pytest.mark.parametrize("evening", [*TUNED, *ASIDE], ids=lambda evening: str(evening.name))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
@@ -13,13 +14,14 @@ from companion import observing
 from companion.cli import main
 from companion.dialogue import Conversation, rebuild
 from companion.equipment import Equipment
+from companion.messages import NotNow
 from companion.observing.night_ahead import night_ahead
 from companion.procedure import EVENING
 from companion.procedure.night.offer import body_of, offers
 from companion.procedure.night.state import Night
 from companion.procedure.prepare import best_of
 from companion.sky import Body, Moment, Place, Site
-from companion.talk.night_phrases import FindTarget, IntroduceTarget
+from companion.talk.night_phrases import FindTarget, IntroduceTarget, SayNextTarget
 from tests.english import ENGLISH, VOCABULARY
 
 TARGETS = [stage for stage in EVENING if stage.name == "targets"]
@@ -70,6 +72,16 @@ def test_told_of_in_the_night(monkeypatch: pytest.MonkeyPatch) -> None:
     assert not isinstance(without.question, FindTarget), "what is no longer on the list is not gone on with"
 
 
+def test_the_own_list_is_wished_for() -> None:
+    """By voice no name of it is known, but the list is: "something from my list"."""
+    night = Conversation(TARGETS, SITE, ENGLISH, own=(MINE, SHADE))
+    turn = night.begin(START)
+    assert turn.question is not None
+    turn = night.hear(VOCABULARY.understand("something from my list", turn.question.expects), START)
+    assert isinstance(turn.question, IntroduceTarget)
+    assert turn.question.target in {MINE.name, SHADE.name}
+
+
 def _only_own(targets: Any, moment: Moment, count: int, *hidden: Any, **how: Any) -> Any:
     return targets(moment, count, *hidden, **how | {"kinds": ("user",)})
 
@@ -85,3 +97,23 @@ def test_not_to_miss_holds_them(capsys: pytest.CaptureFixture[str], tmp_path: Pa
     for command in ("prepare", "start"):
         assert main([command, "--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T15:00:00Z"]) == 2
         assert "objects.csv: row 1" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["show me my quasar", "My Quasar", "let's see My Quasar", "where is my quasar?", "go to my quasar next"],
+)
+def test_asked_for_by_its_name_as_typed(line: str) -> None:
+    """No grammar has its name: it is taken as a name that one has would be."""
+    vocabulary = replace(VOCABULARY, own_names=("My Quasar", "Quasar"))
+    heard = vocabulary.understand(line, SayNextTarget.expects, SayNextTarget.also)
+    assert isinstance(heard, NotNow)
+    assert (heard.command, dict(heard.slots)) == ("show-me", {"name": "My Quasar"})
+
+
+def test_another_word_of_its_name_is_no_name() -> None:
+    """Only the whole name counts, and only where it is wanted."""
+    vocabulary = replace(VOCABULARY, own_names=("Next",))
+    assert vocabulary.understand("next target", SayNextTarget.expects, SayNextTarget.also) == VOCABULARY.understand(
+        "next target", SayNextTarget.expects
+    )

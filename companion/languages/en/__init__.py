@@ -37,6 +37,7 @@ LANGUAGE = Language(
         openings=frozenset(_words_in("yes yeah yep yup nope nah okay ok sure wait done")),
         contrary_words=CONTRARY_WORDS,
         other_forms=typed_forms,
+        any_name="Saturn",
         gists=gists,
         telling=TELLING,
         town_in=town_in,

@@ -285,6 +285,7 @@ def gists(line: str, rule: str) -> Iterator[str]:
         yield from (ask.format(name) for name in _spans(bare))
     if rule != "target":
         return
+    yield f"show me {bare}"  # a name and nothing else
     if _WANTED.search(bare):
         yield from (f"show me {name}" for name in _spans(bare))
     if re.search(r"\b(in|next|to)\b", bare):

@@ -34,6 +34,7 @@ _WISHES: dict[Wish, str] = {
     "open-clusters": "open clusters",
     "planetaries": "planetary nebulae",
     "red-stars": "red stars",
+    "own-list": "things from your own list",
     "galaxies": "galaxies",
     "nebulae": "nebulae",
     "for-children": "easy things",

@@ -27,6 +27,7 @@ LANGUAGE = Language(
         empty_words=frozenset(_words_in("음 어 아 저 그 자 좀 그럼 이제 글쎄")),
         openings=frozenset({"네", "예"}),
         contrary_words=frozenset({"그런데", "하지만", "근데"}),
+        any_name="토성",
     ),
     yes_and_no=frozenset({"네", "예", "아니요", "네 맞아요"}),
     engines=("vosk",),

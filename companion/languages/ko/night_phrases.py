@@ -30,6 +30,7 @@ _WISHES: dict[say.Wish, str] = {
     "open-clusters": "산개성단",
     "planetaries": "행성상성운",
     "red-stars": "붉은 별",
+    "own-list": "직접 만든 목록의 대상",
     "galaxies": "은하",
     "nebulae": "성운",
     "for-children": "쉬운 대상",

@@ -42,6 +42,7 @@ _KINDS: dict[TargetAnswer, Wish] = {
     TargetAnswer.OPEN_CLUSTERS: "open-clusters",
     TargetAnswer.PLANETARIES: "planetaries",
     TargetAnswer.RED_STARS: "red-stars",
+    TargetAnswer.OWN_LIST: "own-list",
     TargetAnswer.GALAXIES: "galaxies",
     TargetAnswer.NEBULAE: "nebulae",
     TargetAnswer.FOR_CHILDREN: "for-children",
@@ -127,6 +128,7 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             | TargetAnswer.OPEN_CLUSTERS
             | TargetAnswer.PLANETARIES
             | TargetAnswer.RED_STARS
+            | TargetAnswer.OWN_LIST
             | TargetAnswer.DOUBLES
             | TargetAnswer.CLUSTERS
             | TargetAnswer.GALAXIES

@@ -23,6 +23,7 @@ _KINDS: Mapping[Wish, tuple[Kind, ...]] = {
     "open-clusters": ("open cluster",),
     "planetaries": ("planetary nebula",),
     "red-stars": ("carbon star", "variable star"),
+    "own-list": ("user",),
     "galaxies": ("galaxy",),
     "nebulae": ("nebula", "planetary nebula"),
 }
