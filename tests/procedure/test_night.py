@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from itertools import pairwise
@@ -489,17 +489,17 @@ def _was_asked_for(evening: Evening) -> bool:
 
 
 @pytest.mark.parametrize("seed", [1])
-def test_an_hour_of_a_night(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_an_hour_of_a_night(seed: int, rank_by: Callable[[Any], None]) -> None:
     """Some dozens of lines at random: always a way on, nothing behind trees, nothing again unasked, four sentences at most."""
-    monkeypatch.setattr(observing, "targets", quick_targets)
+    rank_by(quick_targets)
     assert check_night(seed, 1) > 2
 
 
 @pytest.mark.slow
-def test_fifty_nights_of_six_hours(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_fifty_nights_of_six_hours(rank_by: Callable[[Any], None]) -> None:
     """The same, fifty nights of six hours each, over the ranking of each hour."""
     [_ranking(SITE, hour) for hour in range(7)]
-    monkeypatch.setattr(observing, "targets", quick_targets)
+    rank_by(quick_targets)
     assert sum(check_night(seed, 6) for seed in range(50)) > 700
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, datetime
 from functools import partial
@@ -41,9 +42,9 @@ def test_offered_with_the_rest() -> None:
     assert body_of(MINE.name, Night(own=(MINE,))) == MINE
 
 
-def test_told_of_in_the_night(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_told_of_in_the_night(rank_by: Callable[[Any], None]) -> None:
     """Introduced, asked about, written down and gone back to; after a crash the evening stands at the same one."""
-    monkeypatch.setattr(observing, "targets", partial(_only_own, observing.targets))
+    rank_by(partial(_only_own, observing.targets))
     records: list[Any] = []
     night = Conversation(TARGETS, SITE, ENGLISH, records.append, own=(MINE, SHADE))
     turn = night.begin(START)
