@@ -29,7 +29,8 @@ _SMALL = frozenset(
 """They tell too little: nearly every line has some of them."""
 _NOT = frozenset(
     _words(
-        "not no never none nothing neither nor nope without cannot dont cant wont isnt doesnt didnt havent hasnt couldnt if unless except although"
+        "not no never none nothing neither nor nope without cannot dont cant wont isnt doesnt didnt havent hasnt couldnt "
+        "if unless except although"
     )
 )
 _DECISIVE = frozenset(_words("left down north south east west"))
