@@ -31,6 +31,8 @@ _NEAR_ENOUGH = 0.6
 """How near a line must come to something for it to be guessed, and"""
 _ASKED_BESIDE = 0.9
 """how much less likely a line that asks nothing is a question, or a wish to go elsewhere. Both tuned on 43 sayings of our own."""
+_LONGEST_GUESSED = 60
+"""Of a line of more words nothing is guessed: nobody says one thing in so many, and looking them all up takes its time. Judgement."""
 _SHORTEST_MISSPELT = 4
 """Shorter words are too near to too many."""
 _SPELT_ALIKE_HERE, _SPELT_ALIKE = 0.7, 0.75
@@ -92,7 +94,7 @@ class Vocabulary:
         clauses = self.typing.clauses(line)
         if isinstance(heard, NotUnderstood) and len(clauses) > 1:
             heard = self._in_parts(clauses, expects, instead)
-        if isinstance(heard, NotUnderstood):
+        if isinstance(heard, NotUnderstood) and len(line.split()) <= _LONGEST_GUESSED:
             return self._town(line, expects, instead) or self._misspelt(line, expects, instead) or self._guessed(line, expects, instead)
         if not self._is_an_answer_elsewhere(heard, expects, instead):
             return heard

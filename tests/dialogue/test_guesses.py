@@ -8,7 +8,7 @@ import pytest
 
 from companion.dialogue import Conversation, Turn
 from companion.languages import load_language
-from companion.messages import Heard, NotNow
+from companion.messages import Heard, NotNow, NotUnderstood
 from companion.procedure import EVENING
 from companion.sky import Site
 from companion.talk import every_rule
@@ -194,3 +194,8 @@ def test_how_far_off_may_be_told_in_the_finder(evening: _Evening) -> None:
     evening.type("go to the alignment", "yes", "before switching on", "from its list")
     turn = evening.type("two fists to the right")
     assert isinstance(turn.sayings[0], MissHeard)
+
+
+def test_nothing_is_guessed_of_a_whole_story() -> None:
+    """Nor is time spent on it."""
+    assert isinstance(VOCABULARY.understand("my legs are so very tired and " * 20, ReadyAnswer), NotUnderstood)
