@@ -216,6 +216,7 @@ class Conversation:
         if self._asides and any(guess.command in set(rule) for rule in self.instead):
             self._asides.close()
             question = self._floor.question
+            guess = Heard(guess.phrase, guess.command, guess.slots, guess.confidence, guess.spelling, is_guess=True)
         if self._asides or self._touring or not is_taken(guess, question):
             return self._reprompts.not_understood(question)
         plain = replace(guess, is_guess=False, confidence=1.0)

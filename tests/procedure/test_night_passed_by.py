@@ -32,6 +32,10 @@ def test_a_guess_is_passed_by() -> None:
     evening.says("would you jot that down for me")
     assert evening.says("how many have we seen").startswith("None so far.")
     assert not isinstance(evening.turn.question, DoYouMean)
+    evening.says("would you jot that down for me")
+    evening.says("a great big cloud has covered everything")
+    assert evening.turn.question == DoYouMean("cloud's coming")
+    assert "Then away from it" in evening.says("yes")
 
 
 @pytest.mark.parametrize("leaving", ["that's all", "good night", "pack up"])
