@@ -40,6 +40,8 @@ _SPELT_ALIKE_HERE, _SPELT_ALIKE = 0.7, 0.75
 _OF_NAMES = {SkyQuestionAnswer.rule(), ShowMeAnswer.rule()}
 _LED_TO = (ShowMeAnswer.SHOW_ME, SkyQuestionAnswer.WHERE, SkyQuestionAnswer.UP)
 """What leads to one of the observer's own objects."""
+_LONGEST_TOWN_WORDS = 3
+"""A town that we don't know has no longer a name: what is longer is said of something else. Judgement."""
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
 
@@ -106,7 +108,8 @@ class Vocabulary:
         if name is None or TownAnswer not in (expects, *instead):
             return None
         known = places.towns_named(name)
-        if not known and (expects is not TownAnswer or self._guesses(line, expects)):
+        is_a_name = len(name.split()) <= _LONGEST_TOWN_WORDS
+        if not known and (expects is not TownAnswer or not is_a_name or self._guesses(line, expects)):
             return None
         command = TownAnswer.TOWN if known else TownAnswer.UNKNOWN
         slots = {"town_name": known[0].name if known else name}

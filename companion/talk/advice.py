@@ -28,6 +28,7 @@ class Advice(enum.StrEnum):
     FIRST_TIME = "first-time"
     FOCAL_RATIO = "focal-ratio"
     FOGGED = "fogged"
+    GLOVES = "gloves"
     HEAVY = "heavy"
     HOW_CENTRED = "how-centred"
     HOW_FAR_A_MARK = "how-far-a-mark"

@@ -59,7 +59,7 @@ class Script:
         time: datetime = self.facts["starts_at"]
         conversation = Conversation(
             EVENING,
-            site_from(self.facts["site"], "site"),
+            site_from(self.facts["site"], "site") if "site" in self.facts else None,
             language or load_language("en"),
             equipment=equipment_from(self.facts),
             by_voice=True,

@@ -31,6 +31,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.HOW_TALL: "As low as you can bear: short legs shake less. The eyepiece should come to your eye when you sit or stand upright.",
     Advice.INSECTS: "Long sleeves, and lights off: they come to light. Nothing sprayed near the glass.",
     Advice.LEGS_STUCK: "Loosen its lever fully and twist as you pull. With frost or sand in it, leave it short and shorten the others.",
+    Advice.GLOVES: "Keep them on until a key or a screw needs a finger. In frost touch no bare metal. To me you only talk.",
     Advice.LIGHTS: "Stand where a wall or a hood keeps that lamp from your eyes. It takes them half an hour to get used to the dark.",
     Advice.MOON_AS_MARK: "Yes, by night: take its edge. It drifts, so centre it again before you turn the last screw.",
     Advice.NO_BUBBLE: "Many phones have a level; lay yours on the tripod's plate. Or a flat dish with a little water in it.",
@@ -100,9 +101,19 @@ TOLD: Mapping[Advice, str] = {
 }
 
 
+TOLD_BY_TOUCH: Mapping[Advice, str] = {
+    Advice.NO_BUBBLE: ("A phone that talks can tell you its slope: lay it flat on the plate. A level with a raised mark will do, too."),
+    Advice.NO_COMPASS: (
+        "A phone that talks can be one, away from metal. Or take a wall or a street whose direction you know, and lay the tube by it."
+    ),
+}
+"""Where the usual advice needs an eye, and nobody looks."""
+
+
 def advised(scene: Scene, *, about: Advice) -> str:
     """Say what helps."""
-    return TOLD[about]
+    alone_without_sight = scene.sight == "none" and scene.eyes is None
+    return (TOLD_BY_TOUCH.get(about) if alone_without_sight else None) or TOLD[about]
 
 
 ADVICE = Chapter({Advised: advised})

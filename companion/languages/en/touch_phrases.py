@@ -97,9 +97,14 @@ TOUCH = Chapter(
     },
     by_touch={
         ground.LevelTheTripod: "Lay a talking phone flat on its top, or a level with a raised mark, two ways. Say when it's level.",
+        ground.ClampAndBalance: (
+            "Put in the largest eyepiece. Hold the tube whenever you loosen a clamp. Balance it, then tighten the clamp. Ready?"
+        ),
         ground.CapsAndCooling: caps_and_cooling,
         ground.CapsAndTheSun: caps_and_the_sun,
-        ground.ShallWeDoTheFinder: "Lining up the finder needs an eye. Does someone look for you now, and shall we do it?",
+        ground.ShallWeDoTheFinder: (
+            "Lining up the finder needs an eye. If somebody is with you, say: someone looks for me. Alone say no. Shall we do it?"
+        ),
         pose.LevelTheBase: (
             "Now the start position. The weight may have moved it: lay the talking phone, or the raised mark, on the base. "
             "Say when it's level."
