@@ -44,7 +44,7 @@ def open_engine(
     for path in [model] if model is not None else found_models(language.code, home()):
         try:
             tried_model(path)
-            engine = VoskEngine.load(path)
+            engine = VoskEngine.load(path, language.writing.negations)
         except MissingPart as complaint:
             complaints.append(complaint)
             continue

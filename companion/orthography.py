@@ -39,6 +39,8 @@ class Orthography:
     """Whether a comma is likely between two words."""
     is_number_word: Callable[[str], bool] = lambda word: False
     """Whether a word belongs to a number said in words."""
+    negations: tuple[str, ...] = ()
+    """What turns a sentence round, as written: words heard with one are never nearly a phrase without, nor the other way round."""
 
 
 PLAIN = Orthography()

@@ -17,7 +17,10 @@ from companion import observing, sky
 from companion.languages import Language, load_language
 from companion.languages.ko.particles import with_particle
 from companion.talk import every_rule
+from companion.talk.centring_phrases import IsItCentred
 from companion.vocabulary import load_vocabulary
+from tests.english import VOCABULARY
+from tests.evenings.script import Script, scripts
 
 CODES = sorted(
     entry.name for entry in resources.files("companion.languages").iterdir() if entry.is_dir() and (entry / "__init__.py").is_file()
@@ -138,3 +141,21 @@ def test_korean_is_typed_with_any_spaces() -> None:
     meant = {tuple(phrase.slots.items()) for words in written if (phrase := active.parse(words)) is not None}
     assert len(meant) == 1
     assert dict(meant.pop()) == {"side": "N", "whole": "30 7", "minute": "30"}
+
+
+def test_a_star_is_centred_where_the_last_arrows_are_not_known(language: Language) -> None:
+    """Who skipped the question of which keys the mount comes to rest by is still told how to finish."""
+    moment = sky.Moment(sky.Site(35.85, 128.72), datetime(2027, 2, 6, 10, tzinfo=UTC))
+    for first in (True, False):
+        said = language.words(IsItCentred(star="Rigel", first=first, last=()), moment)
+        assert SAID[language.code].fullmatch(re.sub("[?:]", "", said))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["any_bright_things", "night_by_hand", "why_latitude"])
+def test_an_evening_is_korean_throughout(name: str) -> None:
+    """Whatever is answered in a written evening, each sentence has its words, and no foreign letter or figure is left in them."""
+    path = next(path for path in scripts() if path.stem == name)
+    said = [line.removeprefix("it:  ") for line, _ in Script.read(path).played(VOCABULARY, load_language("ko")) if line.startswith("it:")]
+    assert len(said) > 10
+    assert not [words for words in said if re.search("[A-Za-z0-9]", words)]

@@ -21,8 +21,10 @@ from numpy.typing import NDArray
 from companion.audio import Audio
 from companion.errors import BadRequest, MissingPart
 from companion.hearing.active import ActiveSet
+from companion.hearing.grammar import Phrase
 from companion.hearing.vosk.matching import Prepared, prepared
 from companion.hearing.vosk.model import ModelDirectory, check_model
+from companion.hearing.vosk.nearest import nearest
 from companion.hearing.vosk.word_evidence import ACCEPT, stands_out, weigh
 from companion.hearing.whisper.conditioning import is_silent
 from companion.messages import Heard, Hearing, NotUnderstood, Silence
@@ -51,11 +53,16 @@ class VoskEngine:
 
     name = "vosk"
 
-    def __init__(self, library: Any, directory: ModelDirectory) -> None:
-        """Take the library and a checked directory; ``load`` is the usual way. Raises MissingPart when the library refuses the model."""
+    def __init__(self, library: Any, directory: ModelDirectory, negations: tuple[str, ...] = ()) -> None:
+        """Take the library, a checked directory and what turns a sentence round in the language; ``load`` is the usual way.
+
+        Raises MissingPart when the library refuses the model.
+        """
+        self._negations = negations
         self.rate_hz = directory.rate_hz
         self._lock = threading.Lock()
         self._decoys: tuple[str, ...] = ()
+        self._everything: ActiveSet | None = None
         self._sets: OrderedDict[ActiveSet, Prepared] = OrderedDict()
         try:
             self._model = library.Model(str(directory.path))
@@ -70,10 +77,10 @@ class VoskEngine:
             raise MissingPart(f"{directory.path}: this model has no sign for unknown words ({', '.join(_GARBAGE)}); use another one")
 
     @classmethod
-    def load(cls, model_dir: Path) -> VoskEngine:
+    def load(cls, model_dir: Path, negations: tuple[str, ...] = ()) -> VoskEngine:
         """Load a dynamic-graph model from its directory: about two seconds. Raises MissingPart with the remedy."""
         directory = check_model(model_dir)
-        return cls(load_library(), directory)
+        return cls(load_library(), directory, negations)
 
     def try_out(self) -> None:
         """Hear a moment of noise through to its end, as an utterance is heard."""
@@ -89,6 +96,7 @@ class VoskEngine:
         """
         with self._lock:
             self._decoys = prepared(everything, self._knows, self._garbage).sentences
+            self._everything = everything
             self._sets.clear()
 
     def prepare(self, active: ActiveSet) -> None:
@@ -102,13 +110,37 @@ class VoskEngine:
         samples = _sane(audio.samples)
         sound = Audio(samples, audio.rate_hz).at_rate(self.rate_hz) if len(samples) else Audio(samples, self.rate_hz)
         ready = self._prepared(active)
+        words = self._words(sound, ready.grammar)
+        if is_silent(sound) or (not words and not stands_out(sound.samples, sound.rate_hz)):
+            return Silence()
+        phrase = ready.phrase([word.text for word in words])
+        if phrase is not None:
+            return _weighed(phrase, words, sound)
+        return self._nearly(words, sound, ready)
+
+    def _nearly(self, among_all: list[_Word], sound: Audio, ready: Prepared) -> Hearing:
+        """Tell which phrase comes near what was heard, where it is no phrase as it stands and nothing known of another question."""
+        texts = [word.text for word in among_all]
+        if not texts or not ready.decoys or self._garbage in texts or (self._everything and self._everything.parse(" ".join(texts))):
+            return NotUnderstood()
+        live = self._words(sound, ready.live_grammar)
+        live_texts = [word.text for word in live]
+        exact = ready.phrase(live_texts)
+        found = nearest(live_texts, texts, ready.compared or filter(None, [exact]))
+        if found is None or self._garbage in live_texts or self._turns_round("".join(texts), found[0].words):
+            return NotUnderstood()
+        return _weighed(found[0], live, sound, 1.0 - found[1] / 2)
+
+    def _turns_round(self, heard: str, phrase: str) -> bool:
+        return any(heard.count(word) != phrase.count(word) for word in self._negations)
+
+    def _words(self, sound: Audio, grammar: str) -> list[_Word]:
         with self._lock:
-            self._recogniser.begin(ready.grammar)
+            self._recogniser.begin(grammar)
             self._recogniser.accept(_margin(_LEAD_SECONDS, self.rate_hz))
             self._recogniser.accept(sound.samples)
             self._recogniser.accept(_margin(_TAIL_SECONDS, self.rate_hz))
-            words = self._recogniser.finish()
-        return _hearing(words, sound, ready)
+            return self._recogniser.finish()
 
     def _prepared(self, active: ActiveSet) -> Prepared:
         with self._lock:
@@ -124,16 +156,11 @@ class VoskEngine:
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
 
-def _hearing(words: list[_Word], audio: Audio, ready: Prepared) -> Hearing:
-    """Tell what the words the library found in a sound amount to."""
-    if is_silent(audio) or (not words and not stands_out(audio.samples, audio.rate_hz)):
-        return Silence()
-    phrase = ready.phrase([word.text for word in words])
-    if phrase is None:
-        return NotUnderstood()
+def _weighed(phrase: Phrase, words: list[_Word], sound: Audio, nearness: float = 1.0) -> Hearing:
+    """Tell whether a phrase made of the words found in a sound is likely enough."""
     sureness = float(np.mean([word.sureness for word in words]))
     begin, end = words[0].begin_seconds - _LEAD_SECONDS, words[-1].end_seconds - _LEAD_SECONDS
-    confidence = weigh(audio.samples, audio.rate_hz, begin, end, sureness).confidence
+    confidence = weigh(sound.samples, sound.rate_hz, begin, end, sureness).confidence * nearness
     if confidence < ACCEPT:
         return NotUnderstood(confidence)
     return Heard(phrase.words, phrase.command, phrase.slots, confidence, phrase.written)

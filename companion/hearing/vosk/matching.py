@@ -12,6 +12,7 @@ import unicodedata
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 from companion.errors import BadRequest, GrammarError
@@ -27,11 +28,13 @@ Knows = Callable[[str], bool]
 _ORDINARY = re.compile(r"[\w'.-]*[^\W_][\w'.-]*")
 """A word that is none of the model's own signs: the library ends the process when ``<eps>`` is in a grammar."""
 _HANGUL = re.compile("[\uac00-\ud7a3 ]+")
+_COMPARED = 600
+"""What was heard is compared with no more phrases than these: a tenth of a second."""
 _NAMED = 12
 """So many missing words are named."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Prepared:
     """A set in the model's words."""
 
@@ -46,7 +49,20 @@ class Prepared:
     @property
     def grammar(self) -> str:
         """What the library takes: a JSON list, never empty."""
-        return json.dumps([*dict.fromkeys(self.sentences + self.decoys), self.garbage], ensure_ascii=False)
+        return self._listed(self.sentences + self.decoys)
+
+    @property
+    def live_grammar(self) -> str:
+        """The same without decoys."""
+        return self._listed(self.sentences)
+
+    def _listed(self, sentences: tuple[str, ...]) -> str:
+        return json.dumps([*dict.fromkeys(sentences), self.garbage], ensure_ascii=False)
+
+    @cached_property
+    def compared(self) -> tuple[Phrase, ...]:
+        """The phrases that something heard may be compared with; none where they are too many, such as places and dates."""
+        return self.active.phrases(_COMPARED) if self.active.phrase_count <= _COMPARED else ()
 
     def phrase(self, words: Sequence[str]) -> Phrase | None:
         """Return the phrase that recognised words are, all of them together, else None."""

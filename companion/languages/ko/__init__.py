@@ -21,7 +21,7 @@ LANGUAGE = Language(
     code="ko",
     book=BOOK,
     sky=KoreanSky(),
-    writing=Orthography(cardinal=number_in_words, point="점", is_number_word=is_number_word),
+    writing=Orthography(cardinal=number_in_words, point="점", is_number_word=is_number_word, negations=("안", "못", "아니", "없")),
     words_in=_words_in,
     typing=TypingHabits(
         empty_words=frozenset(_words_in("음 어 아 저 그 자 좀 그럼 이제 글쎄")),

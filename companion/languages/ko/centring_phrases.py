@@ -30,11 +30,10 @@ def is_it_centred(scene: Scene, *, star: str, first: bool, last: tuple[say.Arrow
             "이제 저배율 접안렌즈예요. 눈부시지만 해롭지 않아요. 어둠에 익은 한쪽 눈은 감으세요. "
             "어두운 부분까지 친 달 전체의 한가운데를 시야 가운데에 맞추세요. 가운데예요?"
         )
-    known = len(last) == len(say.OPPOSITE) // 2
-    keys = f"{listed([_ARROWS[key] for key in last])} 화살표 키로"
+    keys = f"{listed([_ARROWS[key] for key in last])} 화살표 키로" if last else None
     if not first:
-        return f"이제 접안렌즈예요. 천천히, 마지막은 {keys if known else '아까와 같은 화살표 키 두 개로'} 맞추세요. 가운데예요?"
-    finish = f"별마다 {keys}" if known else "설명서에 정한 키가 없으면 별마다 같은 화살표 키 두 개로"
+        return f"이제 접안렌즈예요. 천천히, 마지막은 {keys or '아까와 같은 화살표 키 두 개로'} 맞추세요. 가운데예요?"
+    finish = f"별마다 {keys}" if keys else "설명서에 정한 키가 없으면 별마다 같은 화살표 키 두 개로"
     return (
         "이제 저배율 접안렌즈와 느린 속도예요. 별이 작은 점이 될 때까지 초점 손잡이를 돌리세요. "
         f"{finish} 끝내세요. 그래야 유격이 없어져요. 가운데예요?"

@@ -154,7 +154,7 @@ MISTAKES = Chapter(
             "아무 데도 없어요",
             "아까와 같아요",
         ),
-        CheckAnswer: ("네", "아니요", "모르겠어요"),
+        CheckAnswer: ("네 맞아요", "아니에요", "모르겠어요"),
         FacingAnswer: ("북쪽이요", "남쪽이요", "모르겠어요"),
         GroundAnswer: ("네", "잔디 위예요", "콘크리트 위예요", "모르겠어요"),
         KnockAnswer: ("네", "아니요", "모르겠어요"),
