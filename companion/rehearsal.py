@@ -27,7 +27,6 @@ from companion.talk.saying import Answers, Ask
 from companion.temporary import temporary_folder
 from companion.vocabulary import Vocabulary
 
-DEFAULT_SCENARIO = "first_evening"
 EVENING_RATE_HZ = 16_000
 WRITTEN = ("evening.txt", "evening.wav")
 """Both sides of a rehearsed evening."""
@@ -211,13 +210,13 @@ def lines_of(exchange: Exchange) -> list[str]:
 # --- scenario files --------------------------------------------------------------------------------------------------
 
 
-def find_scenario(name: str | None) -> Path:
+def find_scenario(name: str) -> Path:
     """Return the folder of a scenario: a path, or the name of one that comes with the companion."""
     if name and _exists(Path(name)):
         path = Path(name)
         return path.parent if is_file(path) else path
     shelf = Path(str(resources.files("companion.audio_fixtures")))
-    folder = shelf / (name or DEFAULT_SCENARIO)
+    folder = shelf / name
     if not is_file(folder / "scenario.toml"):
         known = sorted(entry.parent.name for entry in shelf.glob("*/scenario.toml"))
         raise BadRequest(f"there is no scenario '{name}'; give the folder of one, or choose: {', '.join(known)}")

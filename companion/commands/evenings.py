@@ -106,9 +106,9 @@ def _show(line: str) -> None:
 def rehearse(options: argparse.Namespace) -> int:
     """Play a recorded evening through the real recogniser and voice."""
     profile, printer = profile_of(options), Printer(options.json)
-    scenario = load_scenario(find_scenario(options.scenario))
-    out = tried_folder(options.out, *WRITTEN) if options.out is not None else None
     language = language_of(options)
+    scenario = load_scenario(find_scenario(options.scenario or language.rehearsal))
+    out = tried_folder(options.out, *WRITTEN) if options.out is not None else None
     vocabulary = load_vocabulary(language)
     wanted = profile.engine if options.engine is None else options.engine
     engine = open_engine(wanted, language, options.model, vocabulary.answers, complain)

@@ -93,6 +93,8 @@ class Language:
     """Answers that sound so like another to the same question that they are read back however well they were heard."""
     topics: Mapping[str, str] = field(default_factory=dict)
     """What ``companion help`` tells, a text for each topic. The user's part of the README is made of the same."""
+    rehearsal: str = "first_evening"
+    """The recorded evening that is rehearsed in it, one of ``audio_fixtures``."""
     reviewed: bool = True
     """Whether somebody who grew up with it has read its sentences."""
 

@@ -71,7 +71,7 @@ def wrong_figures(field: Field, heard: Audio, began: float) -> list[tuple[str, l
 @pytest.mark.slow
 def test_an_evening_by_voice(tmp_path: Path) -> None:
     """The evening comes to its end, and every figure it spoke is heard right: a few answers, or all with COMPANION_FULL_SWEEP=1."""
-    scenario = load_scenario(find_scenario(None))
+    scenario = load_scenario(find_scenario("first_evening"))
     place = ("--lat", f"{scenario.site.latitude_deg}", "--lon", f"{scenario.site.longitude_deg}", "--at", scenario.starts_at.isoformat())
     with soundcard() as card, card.listening(tmp_path / "heard.wav"):
         began = time.monotonic()

@@ -34,6 +34,7 @@ LANGUAGE = Language(
     voices=("pyttsx3",),
     topics=TOPICS,
     pronunciations=None,
+    rehearsal="ko_winter_evening",
     reviewed=False,
 )
 """Korean in the polite style of speech (해요체) throughout."""

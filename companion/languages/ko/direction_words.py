@@ -90,7 +90,7 @@ def sweep(angle_deg: float, fist_deg: float) -> str:
 
 
 def turn_on_feet(angle_deg: float, fist_deg: float = FIST_DEG) -> str:
-    """Return a turn of up to half a circle to the half fist, from the nearest quarter on: "사분의 일 바퀴에서 주먹 두 개 더"."""
+    """Return a turn of up to half a circle to the half fist, from the nearest quarter on: "사분의 일 바퀴보다 주먹 두 개 더"."""
     quarters = round(angle_deg / 90.0)
     if quarters == 0:
         return fists(angle_deg, fist_deg)
@@ -98,8 +98,8 @@ def turn_on_feet(angle_deg: float, fist_deg: float = FIST_DEG) -> str:
     if abs(more_deg) < fist_deg / 4:
         return _QUARTERS[quarters]
     if more_deg > 0:
-        return f"{_QUARTERS[quarters]}에서 {fists(more_deg, fist_deg)} 더"
-    return f"{_QUARTERS[quarters]}에서 {fists(-more_deg, fist_deg)} 덜"
+        return f"{_QUARTERS[quarters]}보다 {fists(more_deg, fist_deg)} 더"
+    return f"{_QUARTERS[quarters]}보다 {fists(-more_deg, fist_deg)} 덜"
 
 
 def side(where: Side) -> str:

@@ -148,7 +148,7 @@ GUIDANCE = Chapter(
     },
     sayable={
         EitherAnswer: ("첫 번째요", "두 번째요", "둘 다 아니에요"),
-        YesNoAnswer: ("네 맞아요", "아니에요"),
+        YesNoAnswer: ("네 맞아요", "아니요 괜찮아요"),
         ReadyAnswer: ("준비됐어요", "다 했어요"),
     },
     step_help={

@@ -64,7 +64,7 @@ def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...], perhaps: tuple[
     told = "아직 모르겠어요."
     if excluded:
         told += f" 아닌 것은 알아요. {it_is(', '.join(excluded))}"
-    return f"{told} 어쩌면 이것일 수 있어요. {' 또는 '.join(map(cause_in_words, perhaps))}." if perhaps else told
+    return f"{told} 어쩌면 이것일 수 있어요. {'. 또는 '.join(map(cause_in_words, perhaps))}." if perhaps else told
 
 
 _EXCLUDED: Mapping[Cure, str] = {

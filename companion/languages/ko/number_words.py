@@ -6,6 +6,7 @@ _DIGITS = "영일이삼사오육칠팔구"
 _PLACES = ("", "십", "백", "천")
 _NATIVE = ("", "한", "두", "세", "네", "다섯", "여섯", "일곱", "여덟", "아홉")
 _NATIVE_TENS = ("", "열", "스물", "서른", "마흔", "쉰", "예순", "일흔", "여든", "아흔")
+_IN_A_ROW = ("첫째", "둘째", "셋째", "넷째", "다섯째", "여섯째", "일곱째", "여덟째")
 _MOST_NATIVE = 99
 
 
@@ -43,6 +44,11 @@ def native(number: int) -> str:
 def ordinal(number: int) -> str:
     """Return a place in a row: "첫 번째", "두 번째"."""
     return "첫 번째" if number == 1 else f"{native(number)} 번째"
+
+
+def place(number: int) -> str:
+    """Return where something stands in a row, 1 to 8: "첫째", "둘째"."""
+    return _IN_A_ROW[number - 1]
 
 
 def digits(figures: int | str, width: int = 0) -> str:

@@ -23,7 +23,7 @@ def is_it_in_the_finder(scene: Scene, *, watch: bool) -> str:
 
 def is_it_centred(scene: Scene, *, star: str, first: bool, last: tuple[ArrowKey, ...]) -> str:
     """Send the eye to the eyepiece."""
-    return f"눈은 낮은 배율 접안렌즈를 보세요. 손은 느린 속도로 하세요. {_WHERE}"
+    return f"눈은 저배율 접안렌즈를 보세요. 손은 느린 속도로 하세요. {_WHERE}"
 
 
 def keep_people_back(scene: Scene) -> str:

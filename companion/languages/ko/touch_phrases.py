@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion import sky
 from companion.languages.ko.direction_words import compass_point, fists
-from companion.languages.ko.number_words import cardinal
+from companion.languages.ko.number_words import place
 from companion.languages.ko.story import story_of_a_target
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import ground_phrases as ground
@@ -25,7 +25,7 @@ def caps_and_the_sun(scene: Scene) -> str:
 
 def confirm_key_at(scene: Scene, *, row: int, key: int) -> str:
     """Confirm where the key that confirms lies."""
-    return f"확인 버튼은 선에서부터 {cardinal(row)} 줄, {cardinal(key)} 번째로 기억할게요."
+    return f"확인 버튼은 선에서부터 {place(row)} 줄, {place(key)} 버튼으로 기억할게요."
 
 
 def nobody_looks(scene: Scene, *, linked: bool) -> str:
@@ -38,7 +38,7 @@ def nobody_looks(scene: Scene, *, linked: bool) -> str:
 
 TOUCH = Chapter(
     phrases={
-        WhichArrowIsByTheCable: "핸드셋을 들고 화살표 버튼을 찾으세요. 선에 가장 가까운 것은 위, 아래, 왼쪽, 오른쪽 가운데 어느 거예요?",
+        WhichArrowIsByTheCable: "조종기를 들고 화살표 버튼을 찾으세요. 선에 가장 가까운 것은 위, 아래, 왼쪽, 오른쪽 가운데 어느 거예요?",
         WhereIsTheConfirmKey: "선을 앞으로 두고 세어 보세요. 확인 버튼은 몇째 줄 몇째예요? 셋째 줄 둘째 버튼이요처럼 말하세요.",
         ConfirmKeyAt: confirm_key_at,
         NobodyLooks: nobody_looks,
