@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from companion.dialogue.asides import Asides
 from companion.dialogue.course import Course
@@ -11,6 +12,7 @@ from companion.messages import Heard, Hearing, NotNow
 from companion.talk.answers import UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import LeaveNow
 from companion.talk.jump_phrases import PackUpNow
+from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import JumpAnswer
 from companion.talk.saying import Answers, Ask
 
@@ -55,6 +57,10 @@ class Floor:
         """Return what was heard as an answer where it is one to what may be answered instead, or says again what was asked back."""
         if not isinstance(hearing, Heard | NotNow):
             return hearing
+        named = hearing.slots.get("object")
+        if named is not None and ShowMeAnswer in self.instead:
+            # A bare name where things are shown: it is wanted, not only asked for.
+            hearing = replace(hearing, command=ShowMeAnswer.SHOW_ME, slots={"name": named})
         if hearing.command in _SAID_AGAIN.get(type(self.question), ()):
             return Heard(hearing.phrase, YesNoAnswer.YES, spelling=hearing.spelling)
         if isinstance(hearing, Heard) or hearing.is_guess or not any(hearing.command in set(rule) for rule in self.instead):

@@ -98,3 +98,17 @@ def test_the_way_by_hand_goes_by_the_finder_told_last() -> None:
         evening.says("nothing there")
     assert isinstance(evening.turn.question, StartByHand)
     assert evening.says("my finder shows seven degrees").startswith("Seven degrees. I measure the way by hand in that. Begin at")
+
+
+def test_a_bare_name_is_led_to() -> None:
+    """At a target a thing's name alone means that it is wanted."""
+    evening = Evening(kit=Equipment())
+    assert evening.says("Messier thirteen").startswith("Hercules Cluster, Messier thirteen")
+    assert isinstance(evening.turn.question, IntroduceTarget)
+
+
+def test_a_wish_that_nothing_answers_is_not_kept() -> None:
+    """Where there is none of a kind, the night goes on as before, and isn't said to have no more of it."""
+    evening = Evening(kit=Equipment())
+    assert evening.says("something from my list").startswith("No things from your own list")
+    assert "own list" not in evening.says("next target")

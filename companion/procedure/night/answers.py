@@ -137,7 +137,9 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             | TargetAnswer.WHATS_BEST
         ):
             wish = _KINDS[told.command]
-            return lead_to(context, replace(night, wish=wish), told.time, wish)
+            onward = lead_to(context, replace(night, wish=wish), told.time, wish)
+            # A wish that nothing answers isn't kept to.
+            return (night, onward[1]) if isinstance(onward[1], say.NoneOfThem) else onward
         case TargetAnswer.BRIGHTER | TargetAnswer.EASIER | TargetAnswer.HARDER | TargetAnswer.NEAR_HERE:
             return lead_to(context, night, told.time, _THIS_ONCE[told.command])
         case TargetAnswer.MEASURE_FIST:
