@@ -8,6 +8,9 @@ from pathlib import Path
 import pytest
 
 from companion.dialogue import Turn
+from companion.procedure import EVENING
+from companion.talk.question_phrases import AskedAgain
+from companion.talk.saying import Ask
 from tests.english import VOCABULARY
 from tests.evenings.script import Script, scripts
 
@@ -45,3 +48,21 @@ def test_what_must_be_heard_is_heard(path: Path) -> None:
 def test_there_are_enough_evenings() -> None:
     """At least fourteen kinds of evening are written down."""
     assert len(scripts()) >= 14
+
+
+@pytest.mark.parametrize("path", scripts(), ids=lambda path: path.stem)
+def test_a_screen_reader_gets_whole_lines_and_the_question_last(path: Path) -> None:
+    """What a pipe or a terminal of any width is sent: one line a turn, plain letters only, and what is asked stands at its end."""
+    for line, turn in played(path)[1]:
+        if line.startswith("it:"):
+            assert line.isascii(), line
+            assert line.isprintable(), line
+            asked = [isinstance(saying, Ask | AskedAgain) for saying in turn.sayings]
+            assert not any(asked[:-1]), line
+
+
+def test_every_stage_is_among_them() -> None:
+    """Each part of an evening is played in one script or another, so that what holds in all of them holds in every stage."""
+    unplayed = {stage.name for stage in EVENING} - {turn.stage for path in scripts() for _, turn in played(path)[1]}
+    # The finder's script again, for who passed it over by day: it has no sentence of its own.
+    assert unplayed <= {"late-finder"}
