@@ -24,6 +24,9 @@ from companion.sky.attitude import Floats
 from companion.sky.positions import sights
 from companion.sky.types import Moment, Sight, Site
 
+_AS_A_STAR_MAG = 1.0
+"""A planet is taken for a star no oftener than a star this bright: the steady light of the brightest gives them away; judgement."""
+
 # Which small errors refine the value of which cause, told minus true, and how.
 _REFINED = {
     ("start_azimuth", ""): ("start_azimuth", -1.0),
@@ -55,9 +58,11 @@ def _others(request: DiagnoseRequest) -> Mistakable:
     # Stars keep brightness and constellation; planets don't.
     wandering = sights(bodies[len(_fixed()) :], Moment(request.site, request.misses[0].time), refraction=False)
     seen = (*_fixed(), *wandering)
+    magnitudes = [3.0 if sight.magnitude is None else sight.magnitude for sight in seen]
+    magnitudes[len(_fixed()) :] = [max(_AS_A_STAR_MAG, magnitude) for magnitude in magnitudes[len(_fixed()) :]]
     return Mistakable(
         tuple(body.name for body in bodies),
-        np.array([3.0 if sight.magnitude is None else sight.magnitude for sight in seen]),
+        np.array(magnitudes),
         tuple(sight.constellation for sight in seen),
         np.stack([_all_standing(request.site, miss.time) for miss in request.misses]),
     )

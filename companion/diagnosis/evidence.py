@@ -34,7 +34,7 @@ _AZIMUTH_SIGMAS = {
 }
 _ALTITUDE_SIGMA = {"level": 1.5, "unknown": 4.0}
 _TILT_SIGMA = 1.0
-_UNNOTICED_DEG = 4.0  # a declination of this size is as often lost among the everyday errors as complained of
+_UNNOTICED_DEG = 2.5  # a declination of this size is as often lost among the everyday errors as complained of
 _OWN_SIGMA = 0.3  # our clock to a minute, our place to a quarter of a degree: both are among the suspects, a little
 _READINGS = ((1.0, 0.9), (2.0, 0.1))  # some readings are worse than their sigma says: times as wide, with what weight
 

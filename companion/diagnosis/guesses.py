@@ -23,6 +23,7 @@ DEGREES_PER_HOUR = DEGREES_PER_DAY / 24.0
 
 COMPASS_POINTS = ("north", "north_east", "east", "south_east", "south", "south_west", "west", "north_west")
 _CELL = 1.0 / np.sqrt(12.0)  # standard deviation of a uniform cell of width 1
+_LOG_WIDTH = 0.6  # of the sizes of mistakes, by their natural logarithm; judgement
 _TOLD_OF_IT = 0.6  # a miss of a star confused is mostly told of the one that is centred then; judgement
 _MOST_FOR_BOTH = 4  # with more misses than this one axis at a time is slip enough to try: the many pairs would take seconds
 _SLIPS = np.array([4.0, 7.0, 10.0, 14.0, 18.0, 23.0, 28.0, 34.0, 40.0, 48.0, 56.0, 65.0, 75.0, 90.0, 105.0, 120.0, 140.0, 160.0])
@@ -97,11 +98,19 @@ def _shares(weights: Floats) -> Floats:
     return np.asarray(weights / np.sum(weights))
 
 
+def _as_large(sizes: Floats, median: float) -> Floats:
+    """Return how likely a mistake is of each size either way, not normalised: log-normal, so that none has a sharp limit; judgement.
+
+    Half of all are below the median, two thirds within a factor of 1.8 of it; what lies below a tenth of it nobody notices.
+    """
+    large = np.maximum(np.abs(sizes), 0.1 * median)
+    return np.asarray(np.exp(-0.5 * (np.log(large / median) / _LOG_WIDTH) ** 2) / large)
+
+
 def _start_azimuth() -> Iterator[Guess]:
     """Yield tubes that faced some other way: by a fist or four, at worst anywhere but backwards."""
     sizes = np.arange(-178.5, 180.0, 3.0)
-    shares = _shares(np.interp(np.abs(sizes), (3.0, 10.0, 30.0, 60.0, 100.0, 175.0), (0.1, 1.0, 1.0, 0.35, 0.08, 0.02)))
-    for size, share in zip(sizes, shares, strict=True):
+    for size, share in zip(sizes, _shares(_as_large(sizes, 25.0)), strict=True):
         yield Guess("start_azimuth", float(share), -float(size), start_deg=(float(size), 0.0), slack_deg=(("start_azimuth", 3.0 * _CELL),))
 
 
@@ -109,8 +118,7 @@ def _start_altitude() -> Iterator[Guess]:
     """Yield tubes that were not level: more often raised than drooping."""
     sizes = np.arange(-45.0, 91.0, 2.0)
     # A tube near the zenith would swing over the top and look like one that faced backwards: nobody calls that level.
-    plausible = np.interp(np.abs(sizes), (2.0, 7.0, 30.0, 45.0, 65.0, 90.0), (0.1, 1.0, 0.8, 0.4, 0.03, 0.01))
-    shares = _shares(plausible * np.where(sizes > 0, 0.65, 0.35))
+    shares = _shares(_as_large(sizes, 16.0) * np.where(sizes > 0, 0.65, 0.35))
     for size, share in zip(sizes, shares, strict=True):
         yield Guess(
             "start_altitude", float(share), -float(size), start_deg=(0.0, float(size)), slack_deg=(("start_altitude", 2.0 * _CELL),)
@@ -124,15 +132,15 @@ def _magnetic_declination(declination_deg: float | None) -> Iterator[Guess]:
         for size, share in zip(sizes, _shares(np.exp(-0.5 * (sizes / 10.0) ** 2)), strict=True):
             yield Guess("magnetic_declination", float(share), -float(size), "not_applied", start_deg=(float(size), 0.0))
         return
-    for member, share, times in (("not_applied", 0.6, 1.0), ("applied_twice", 0.15, -1.0), ("wrong_sign", 0.25, 2.0)):
+    for member, share, times in (("not_applied", 0.52, 1.0), ("applied_twice", 0.22, -1.0), ("wrong_sign", 0.26, 2.0)):
         start = times * declination_deg
         yield Guess("magnetic_declination", share, -start, member, start_deg=(start, 0.0))
 
 
 def _base_tilt() -> Iterator[Guess]:
     """Yield bases that lean to one of the eight compass points. The tube was laid level along itself, or by the marks of the base."""
-    sizes = np.arange(3.0, 12.0, 2.0)
-    shares = _shares(np.interp(sizes, (3.0, 5.0, 9.0, 11.0), (0.3, 1.0, 1.0, 0.3)))
+    sizes = np.array([5.0, 7.0, 9.0])  # besides the everyday lean, which blurs them
+    shares = _shares(np.array([0.8, 1.0, 0.7]))
     for i, point in enumerate(COMPASS_POINTS):
         north, east = np.cos(i * np.pi / 4.0), np.sin(i * np.pi / 4.0)
         for size, share in zip(sizes, shares, strict=True):
@@ -157,16 +165,15 @@ def _clock(cause: Cause, share: float, hours: float, member: str, slack_hours: f
 def _hour() -> Iterator[Guess]:
     """Yield clocks off by part of a day: daylight saving by an hour, the zone by hours, noon for midnight, or simply set wrong."""
     for hours in (-1.0, 1.0):
-        yield _clock("hour", 0.22, hours, "daylight_saving")
+        yield _clock("hour", 0.2, hours, "daylight_saving")
     zones = np.array([h / 2.0 for h in range(-26, 29) if h not in (-1, 0, 1)])
-    weights = np.where(zones % 1.0 == 0.0, 1.0, 0.15) * (np.exp(-np.abs(zones) / 5.0) + 0.1)
-    for hours, share in zip(zones, 0.28 * _shares(weights), strict=True):
+    weights = np.where(zones % 1.0 == 0.0, 1.0, 0.1) * np.exp(-np.abs(zones) / 9.0)
+    for hours, share in zip(zones, 0.3 * _shares(weights), strict=True):
         yield _clock("hour", float(share), float(hours), "time_zone")
     for hours in (-12.0, 12.0):
-        yield _clock("hour", 0.06, hours, "am_pm")
+        yield _clock("hour", 0.07, hours, "am_pm")
     clocks = np.arange(-4.0, 4.01, 0.1)
-    weights = np.where(np.abs(clocks) < 0.15, 0.15, 1.0) * np.exp(-np.abs(clocks) / 0.7)
-    for hours, share in zip(clocks, 0.16 * _shares(weights), strict=True):
+    for hours, share in zip(clocks, 0.16 * _shares(_as_large(clocks, 0.8)), strict=True):
         yield _clock("hour", float(share), float(hours), "clock", 0.1 * _CELL)
 
 
@@ -178,9 +185,9 @@ def _date(cause: Cause, share: float, days: float, member: str = "") -> Guess:
 def _date_day() -> Iterator[Guess]:
     """Yield days typed wrong or left at yesterday."""
     days = np.array([d for d in range(-20, 21) if d])
-    shares = 0.4 * _shares(np.exp(-np.abs(days) / 5.0))
+    shares = 0.25 * _shares(np.exp(-np.abs(days) / 5.0))
     for day, share in zip(days, shares, strict=True):
-        yield _date("date_day", float(share) + (0.3 if abs(day) == 1 else 0.0), float(day))
+        yield _date("date_day", float(share) + (0.375 if abs(day) == 1 else 0.0), float(day))
 
 
 def _date_month(moment: Moment) -> Iterator[Guess]:
@@ -202,7 +209,7 @@ def _latitude(true_deg: float) -> Iterator[Guess]:
     yield Guess("latitude", 0.5, -2.0 * true_deg, "sign", latitude_deg=-2.0 * true_deg)
     told = np.arange(-89.0, 90.0, 2.0)
     off = told - true_deg
-    shares = 0.5 * _shares(np.interp(np.abs(off), (1.0, 6.0, 30.0, 60.0), (0.1, 1.0, 0.6, 0.05)))
+    shares = 0.5 * _shares(_as_large(off, 17.0))
     for error, share in zip(off, shares, strict=True):
         yield Guess("latitude", float(share), float(error), "value", latitude_deg=float(error), slack_deg=(("latitude", 2.0 * _CELL),))
 
@@ -212,7 +219,7 @@ def _longitude(true_deg: float) -> Iterator[Guess]:
     sign = float(wrapped(-2.0 * true_deg))
     yield Guess("longitude", 0.5, sign, "sign", clock_deg=sign)
     off = np.arange(-178.5, 180.0, 3.0)
-    shares = 0.5 * _shares(np.interp(np.abs(off), (1.0, 8.0, 60.0, 120.0), (0.1, 1.0, 0.5, 0.1)))
+    shares = 0.5 * _shares(_as_large(off, 22.0))
     for error, share in zip(off, shares, strict=True):
         yield Guess("longitude", float(share), float(error), "value", clock_deg=float(error), slack_deg=(("clock", 3.0 * _CELL),))
 
@@ -222,13 +229,13 @@ def _site(latitude_deg: float, longitude_deg: float) -> Iterator[Guess]:
     latitudes, longitudes = (x.ravel() for x in np.meshgrid(np.arange(-56.25, 70.0, 7.5), np.arange(-176.25, 180.0, 7.5), indexing="ij"))
     off = np.hypot(latitudes - latitude_deg, wrapped(longitudes - longitude_deg) * np.cos(np.radians(latitude_deg)))
     both = np.minimum(np.abs(latitudes - latitude_deg), np.abs(wrapped(longitudes - longitude_deg)))
-    weights = np.cos(np.radians(latitudes)) * (np.exp(-off / 30.0) + 1.0) * np.where(both < 3.75, 0.3, 1.0)
+    weights = np.cos(np.radians(latitudes)) * (np.exp(-off / 30.0) + 1.0) * np.where(both < 3.75, 0.5, 1.0)
     swapped, mirrored = (float(np.clip(longitude_deg, -90.0, 90.0)), latitude_deg), (-latitude_deg, -longitude_deg)
     told = np.array([swapped, mirrored, *zip(latitudes, longitudes, strict=True)])
     away = separation_deg(direction(told[:, 1], told[:, 0]), direction(longitude_deg, latitude_deg))
     east, north = wrapped(told[:, 1] - longitude_deg), told[:, 0] - latitude_deg
-    spread = (("clock", 7.5 * _CELL), ("latitude", 7.5 * _CELL))
-    shares = [0.12, 0.08, *(0.8 * _shares(weights)).tolist()]
+    spread = (("clock", 0.4 * 7.5), ("latitude", 0.4 * 7.5))  # wider than a cell, lest there be gaps between them
+    shares = [0.1, 0.05, *(0.85 * _shares(weights)).tolist()]
     for i, (share, value, clock, latitude) in enumerate(zip(shares, away.tolist(), east.tolist(), north.tolist(), strict=True)):
         yield Guess("site", share, value, clock_deg=clock, latitude_deg=latitude, slack_deg=spread if i > 1 else ())
 
@@ -256,7 +263,7 @@ def _confusable(star: Floats, directions: Floats, others: Mistakable, name: str)
     """
     away = separation_deg(directions, star)
     alike = np.array(others.constellations) == dict(zip(others.names, others.constellations, strict=True)).get(name)
-    weights = (np.exp(-((away / 18.0) ** 2)) + 0.001) * np.where(alike, 2.5, 1.0) * 10.0 ** (-0.25 * others.magnitudes)
+    weights = np.where(alike, 2.5, 1.0) * 10.0 ** (-0.25 * others.magnitudes) / (1.0 + (away / 15.0) ** 4)
     weights = np.where((away > 0.5) & (directions[:, 2] > 0.03), weights, 0.0)
     return weights / max(float(np.sum(weights)), 1e-300)
 
@@ -282,5 +289,5 @@ def _slip_sizes(most_deg: float, every: int = 1) -> Iterator[tuple[float, float,
     one_way = _SLIPS[most_deg >= _SLIPS][::every]
     sizes = np.concatenate([-one_way[::-1], one_way])
     widths = np.concatenate([np.gradient(one_way)[::-1], np.gradient(one_way)])
-    shares = _shares(widths * np.interp(np.abs(sizes), (4.0, 8.0, 20.0, 35.0, 60.0, 160.0), (0.5, 1.0, 0.9, 0.4, 0.1, 0.01)))
+    shares = _shares(widths * _as_large(sizes, 17.0))
     yield from zip(sizes.tolist(), widths.tolist(), shares.tolist(), strict=True)
