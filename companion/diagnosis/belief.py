@@ -12,6 +12,8 @@ from companion.diagnosis.findings import Diagnosis, Hypothesis
 
 CompassPoint = Literal["north", "east", "south", "west"]
 _POINTS: tuple[CompassPoint, ...] = ("north", "east", "south", "west")
+_LITTLE_OFF_DEG, _FAR_OFF_DEG = 4.0, 12.0
+"""Below this a compass held by hand shows nothing wrong with north; from this on it surely does. Between: judgement."""
 
 
 class Suspect(NamedTuple):
@@ -29,6 +31,10 @@ class Suspect(NamedTuple):
     """Whether the mount takes the last star to be below the horizon."""
     believes_elsewhere: bool = False
     """Whether it takes the last star to be elsewhere in the sky than it is."""
+    north_off: Literal["", "a_little", "far"] = ""
+    """Whether a compass would show over the mark for north that the tube faced another way."""
+    steered_far: str | None = None
+    """The first star, if it was steered to freely from more than a fist off."""
 
 
 @dataclass(frozen=True)
@@ -89,4 +95,7 @@ def _suspect(hypothesis: Hypothesis) -> Suspect:
     faced = _POINTS[round(-float(value) / 90.0) % 4] if turned and isinstance(value, float) else "north"
     instead = value if cause == "wrong_star" and isinstance(value, str) else None
     member = hypothesis.member if cause != "base_tilt" else ""  # no question tells one side of a lean from another
-    return Suspect(cause, member, faced, hypothesis.star, instead, hypothesis.believes_down, hypothesis.believes_elsewhere)
+    off_deg = abs(float(value)) if turned and isinstance(value, float) else 0.0
+    north_off: Literal["", "a_little", "far"] = "far" if off_deg > _FAR_OFF_DEG else "a_little" if off_deg > _LITTLE_OFF_DEG else ""
+    seen = hypothesis.believes_down, hypothesis.believes_elsewhere, north_off, hypothesis.steered_far
+    return Suspect(cause, member, faced, hypothesis.star, instead, *seen)

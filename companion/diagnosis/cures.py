@@ -37,7 +37,7 @@ _ONE_GO: tuple[tuple[Cure, ...], ...] = (
     ("latitude", "longitude"),
 )
 """Cures that are done in one go, the second for a minute more. The base is levelled before the tube is set, since that moves it."""
-_ALL_BUT = 0.1
+_ALL_BUT = 0.05
 """What share of a go may be left out of the advice."""
 _FOUND = 0.6
 """Where something of a go was found wrong, no more of it is advised if that has this share."""

@@ -47,8 +47,11 @@ def diagnose(request: DiagnoseRequest) -> Diagnosis:
     weighed = weigh_guesses(request, east, all_guesses(request, east, sky, others), sky, others)
     posterior = np.exp(weighed.log_posterior - np.max(weighed.log_posterior))
     posterior /= np.sum(posterior)
-    rows = zip(weighed.guesses, weighed.log_fit, weighed.small_deg, weighed.believes_down, weighed.believes_elsewhere, strict=True)
-    hypotheses = tuple(_hypothesis(guess, float(fit), small, bool(down), bool(away)) for guess, fit, small, down, away in rows)
+    first = request.misses[0].body.name
+    far = (first if was_far else None for was_far in weighed.first_was_far)
+    seen = zip(weighed.believes_down.tolist(), weighed.believes_elsewhere.tolist(), far, strict=True)
+    rows = zip(weighed.guesses, weighed.log_fit, weighed.small_deg, seen, strict=True)
+    hypotheses = tuple(_hypothesis(guess, float(fit), small, flags) for guess, fit, small, flags in rows)
     return Diagnosis(hypotheses, tuple(posterior.tolist()))
 
 
@@ -83,8 +86,8 @@ def _fixed() -> tuple[Sight, ...]:
     return tuple(sights(stars, Moment(Site(0.0, 0.0), datetime(2000, 1, 1, tzinfo=UTC)), refraction=False))
 
 
-def _hypothesis(guess: Guess, log_fit: float, small_deg: Floats, believes_down: bool, believes_elsewhere: bool) -> Hypothesis:
-    """Return a guess as a hypothesis, its value refined by the likeliest small errors, shape (8,)."""
+def _hypothesis(guess: Guess, log_fit: float, small_deg: Floats, seen: tuple[bool, bool, str | None]) -> Hypothesis:
+    """Return a guess as a hypothesis, its value refined by the likeliest small errors, shape (8,); ``seen``: its last three fields."""
     value = guess.value
     if isinstance(value, float):
         if guess.cause == "base_tilt":
@@ -95,4 +98,4 @@ def _hypothesis(guess: Guess, log_fit: float, small_deg: Floats, believes_down: 
             value += factor * float(small_deg[SMALL.index(small)])
         value += 0.0  # no minus nought
     confused = guess.swap[0] if guess.swap else None
-    return Hypothesis(guess.cause, guess.member, value, guess.value, confused, log_fit, believes_down, believes_elsewhere)
+    return Hypothesis(guess.cause, guess.member, value, guess.value, confused, log_fit, *seen)

@@ -48,6 +48,7 @@ _SCHEMES: dict[str, tuple[tuple[Scheme, float], ...]] = {
 
 _REFUSED = 0.5  # many a mount doesn't slew to what it believes to be down, but some sums are simple
 _ELSEWHERE_DEG = 5.0  # what the mount shows of a star is compared by the whole fist
+_FAR_DEG = 10.0  # a fist
 _REFUSED_UNSEEN = 0.02  # and where the star is not seen it was the mount's belief alone that sent the tube there
 
 
@@ -66,6 +67,8 @@ class Weighed:
     """Shape (N,): whether the mount takes the last star to be below the horizon."""
     believes_elsewhere: NDArray[np.bool_]
     """Shape (N,): whether it takes the last star to be farther from where it is than anybody overlooks."""
+    first_was_far: NDArray[np.bool_]
+    """Shape (N,): whether the first star lay farther than a fist from where the telescope stopped; nowhere where that was told."""
 
 
 def weigh_guesses(
@@ -85,7 +88,17 @@ def weigh_guesses(
     hour_angle = setups.hour_angle_deg[:, -1] + setups.clock_deg
     told_azimuth, told_altitude = hour_angle_to_horizon(hour_angle, setups.declination_deg[:, -1], setups.latitude_deg)
     away = separation_deg(direction(told_azimuth, told_altitude), sky[-1])
-    return Weighed(guesses, log_fit, log_fit + log_prior, small, told_altitude < 0.0, away > _ELSEWHERE_DEG)
+    return Weighed(
+        guesses, log_fit, log_fit + log_prior, small, told_altitude < 0.0, away > _ELSEWHERE_DEG, _first_was_far(request, setups)
+    )
+
+
+def _first_was_far(request: DiagnoseRequest, setups: Setups) -> NDArray[np.bool_]:
+    """Return whether a first star that was steered to freely lay far off, shape (N,); of one whose miss was told nobody is asked."""
+    if not request.misses[0].centred:
+        return np.zeros(len(setups.clock_deg), dtype=np.bool_)
+    slews = slew(setups, request.taken_in, ("none",))[0]
+    return np.asarray(np.hypot(slews.right_deg[:, 0], slews.up_deg[:, 0]) > _FAR_DEG)
 
 
 def _schemes(request: DiagnoseRequest) -> tuple[tuple[Scheme, float], ...]:

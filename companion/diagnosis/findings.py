@@ -41,6 +41,8 @@ class Hypothesis:
     """Whether the mount takes the last star to be below the horizon."""
     believes_elsewhere: bool = False
     """Whether it takes the last star to be elsewhere in the sky than it is."""
+    steered_far: str | None = None
+    """The first star, if it was steered to freely from more than a fist off."""
 
 
 @dataclass(frozen=True)

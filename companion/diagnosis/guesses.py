@@ -165,13 +165,13 @@ def _clock(cause: Cause, share: float, hours: float, member: str, slack_hours: f
 def _hour() -> Iterator[Guess]:
     """Yield clocks off by part of a day: daylight saving by an hour, the zone by hours, noon for midnight, or simply set wrong."""
     for hours in (-1.0, 1.0):
-        yield _clock("hour", 0.2, hours, "daylight_saving")
+        yield _clock("hour", 0.21, hours, "daylight_saving")
     zones = np.array([h / 2.0 for h in range(-26, 29) if h not in (-1, 0, 1)])
     weights = np.where(zones % 1.0 == 0.0, 1.0, 0.1) * np.exp(-np.abs(zones) / 9.0)
-    for hours, share in zip(zones, 0.3 * _shares(weights), strict=True):
+    for hours, share in zip(zones, 0.29 * _shares(weights), strict=True):
         yield _clock("hour", float(share), float(hours), "time_zone")
     for hours in (-12.0, 12.0):
-        yield _clock("hour", 0.07, hours, "am_pm")
+        yield _clock("hour", 0.065, hours, "am_pm")
     clocks = np.arange(-4.0, 4.01, 0.1)
     for hours, share in zip(clocks, 0.16 * _shares(_as_large(clocks, 0.8)), strict=True):
         yield _clock("hour", float(share), float(hours), "clock", 0.1 * _CELL)

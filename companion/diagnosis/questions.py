@@ -35,6 +35,7 @@ About = Literal[
     "star",
     "double",
     "below_horizon",
+    "first_far",
     "soft_ground",
     "knocked",
 ]
@@ -42,7 +43,8 @@ About = Literal[
 a compass shows what it should over the mark for north. ``base_level``: what a spirit level shows where the bubble was trusted;
 ``altitude_circle``: whether the tube's marks showed level; ``tube_gives``: whether it stays put when nudged. ``star``: whether what was
 centred, or told of, surely was that star; ``double``: whether it could have been another. ``below_horizon``: whether the mount takes the
-last star to be down. ``soft_ground``: whether the tripod stands on it; ``knocked``: whether anything was knocked since the start."""
+last star to be down. ``first_far``: whether the first star, steered to freely, lay more than a fist off. ``soft_ground``: whether the
+tripod stands on it; ``knocked``: whether anything was knocked since the start."""
 Answer = Literal["yes", "no", "north", "east", "south", "west", "cant_tell"]
 
 MOST_QUESTIONS = 4
@@ -54,6 +56,10 @@ _WRONG, _CANT_TELL = 0.1, 0.1
 """How often people answer wrongly and how often they can't tell: judgement."""
 _OVERRULED = 0.25
 """Where all that nobody found right is less likely than this, an answer was wrong: judgement."""
+_FAR_AS_THOUGHT = 0.9
+"""How often the first star lay on the side of a fist that a mistake alone would put it; the everyday errors add to it."""
+_NORTH_SEEN_OFF: Mapping[str, float] = MappingProxyType({"": 0.08, "a_little": 0.6, "far": 0.97})
+"""How often a second look finds north off, by how far it was: the everyday errors are seen now and then, too. Judgement."""
 _MOST_DOUBLES = 3
 """How many others are thought of at once that a star may have been."""
 _WRONG_FIGURE = 0.01
@@ -89,11 +95,6 @@ _SHOWS_IN: Mapping[tuple[Cause, str], tuple[About, ...]] = MappingProxyType(
         ("base_tilt", ""): ("bubble", "base_level"),
         ("start_altitude", ""): ("tube_level", "altitude_circle"),
         ("slipped", ""): ("clamps", "tube_gives"),
-        ("start_azimuth", ""): ("heading",),
-        ("magnetic_declination", "not_applied"): ("heading",),
-        ("magnetic_declination", "applied_twice"): ("heading",),
-        ("magnetic_declination", "wrong_sign"): ("heading",),
-        ("reversed", ""): ("heading",),
     }
 )
 _CURED: Mapping[About, tuple[Cure, ...]] = MappingProxyType(
@@ -217,6 +218,12 @@ def right_answers(question: Question, suspect: Suspect) -> Mapping[Answer, float
         shares, otherwise = _MORE_OFTEN[question.about]
         share = shares.get(suspect.cause, otherwise)
         return {"yes": share, "no": 1.0 - share}
+    if question.about == "heading":
+        off = _NORTH_SEEN_OFF[suspect.north_off]
+        return {"yes": 1.0 - off, "no": off}
+    if question.about == "first_far":
+        share = _FAR_AS_THOUGHT if suspect.steered_far == question.star else 1.0 - _FAR_AS_THOUGHT
+        return {"yes": share, "no": 1.0 - share}
     return {right_answer(question, suspect): 1.0}
 
 
@@ -259,7 +266,7 @@ def advised(belief: Belief, answered: Answered, before: Answered = ()) -> Advice
 def found_right(answered: Answered) -> frozenset[Cure]:
     """Return what was said to be as it should be, by what would mend it."""
     # A star that surely was the one named says nothing of the others, nor a side of the figures.
-    told_in_part = ("star", "double", "longitude_side")
+    told_in_part = ("star", "double", "longitude_side", "first_far")
     right = (question.about for question, answer in answered if answer == "yes" and question.about not in told_in_part)
     return frozenset(cure for about in right for cure in _CURED.get(about, ()))
 
@@ -301,6 +308,8 @@ def _askable(belief: Belief) -> Iterator[Question]:
         yield Question("double", star, instead)
     if any(suspect.believes_down for suspect in belief.suspects):
         yield Question("below_horizon")
+    for star in dict.fromkeys(suspect.steered_far for suspect in belief.suspects if suspect.steered_far):
+        yield Question("first_far", star)
 
 
 def _answers(question: Question) -> tuple[Answer, ...]:

@@ -20,8 +20,8 @@ _FACED_SIGMA_DEG = 15.0
 _BEHIND_DEG, _BEHIND_SIGMA_DEG = 180.0, 30.0
 """"Behind me" is a rough half turn: it is said of anything well beyond a quarter."""
 
-_MOST_WEIGHED = 4
-"""The last so many stars are weighed: more would take seconds and tell little."""
+_MOST_WEIGHED = 5
+"""So many stars are weighed: more would take seconds and tell little."""
 
 Message: TypeAlias = Literal["failed", "success", "none"]
 """What the mount said of the alignment."""
@@ -68,7 +68,9 @@ def as_request(
     freely = [
         diagnosis.Miss(sky.find(star), time, centred=True) for star, time in centred.items() if star not in {miss.star for miss in misses}
     ]
-    in_order = sorted([*map(_as_miss, misses), *freely], key=lambda miss: miss.time)[-_MOST_WEIGHED:]
+    in_order = sorted([*map(_as_miss, misses), *freely], key=lambda miss: miss.time)
+    while len(in_order) > _MOST_WEIGHED:  # one that was left says nothing of where the mount went afterwards
+        in_order.remove(next((miss for miss in in_order[:-1] if miss.body.name not in centred), in_order[0]))
     taken_in = [False, *(miss.body.name in centred for miss in in_order)]
     seen = tuple(replace(miss, synced=before) for miss, before in zip(in_order, taken_in, strict=False))
     return diagnosis.DiagnoseRequest(site, started, seen, message=message)

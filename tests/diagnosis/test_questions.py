@@ -20,6 +20,7 @@ BASE = Suspect("base_tilt", "")
 SITE = Suspect("site", "")
 ALTAIR = Suspect("wrong_star", "", star="Altair", instead="Deneb")
 VEGA = Suspect("wrong_star", "", star="Vega", instead="Deneb")
+FAR = Suspect("hour", "time_zone", steered_far="Altair")
 DOWN = Suspect("latitude", "sign", believes_down=True)
 SLIPPED = Suspect("slipped", "")
 EVERY = (SAVING, ZONE, NORTH, REVERSED, BASE, SITE, ALTAIR, VEGA, DOWN, SLIPPED)
@@ -77,6 +78,24 @@ def test_answers_are_a_distribution() -> None:
         sides: tuple[Answer, ...] = ("north", "east", "south", "west", "cant_tell")
         assert sum(likelihood(Question("facing"), answer, suspect) for answer in sides) == pytest.approx(1.0)
         assert likelihood(Question("facing"), right_answer(Question("facing"), suspect), suspect) > 0.5
+
+
+def test_how_far_the_first_star_lay_tells_a_setting_from_another_star() -> None:
+    """Who steered far to the first star had a wrong setting, or north wrong; who found it near centred another, or a clutch slipped."""
+    held, asked = belief(far=1, vega=1), Question("first_far", "Altair")
+    assert expected_bits(held, asked) > 0.1
+    assert settle(held, asked, "yes").leading == "hour"
+    assert settle(held, asked, "no").leading == "wrong_star"
+    assert asked not in [next_question(belief(saving=1, vega=1))]  # its miss was told
+
+
+def test_a_second_look_at_north_finds_large_errors_only() -> None:
+    """A compass held by hand shows three degrees as little as none."""
+    off: dict[str, Suspect] = {size: Suspect("start_azimuth", "", north_off=size) for size in ("", "a_little", "far")}  # type: ignore[arg-type]
+    told = [likelihood(Question("heading"), "no", off[size]) for size in ("", "a_little", "far")]
+    assert told == sorted(told)
+    assert told[0] < 0.2
+    assert told[2] > 0.7
 
 
 def test_the_base_is_looked_at_on_soft_ground_and_after_a_knock() -> None:

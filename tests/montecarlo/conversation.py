@@ -17,11 +17,12 @@ import numpy as np
 
 from companion.diagnosis import Cure
 from companion.messages import Answer
+from companion.places import declination
 from companion.procedure.alignment_state import STAR_COUNTS, AlignmentState
 from companion.procedure.notes import LikelyCause, MissTold
 from companion.procedure.script import Context
 from companion.procedure.why_it_failed import Unsolved, find_the_mistake
-from companion.sky import Site
+from companion.sky import Moment, Site
 from companion.talk.mistakes_phrases import (
     CheckThis,
     IsItsTimeRight,
@@ -90,12 +91,18 @@ def draw_talks(telling: Telling, count: int, seed: int) -> Iterator[Talk]:
     rng = np.random.default_rng([seed, TELLINGS.index(telling), 7])
     weights = np.array([FREQUENCY[cause] for cause in CAUSES])
     while count > 0:
-        evening = draw_evening(rng, telling)
+        evening = _where_the_compass_points(draw_evening(rng, telling))
         person = draw_person(evening, str(rng.choice(CAUSES, p=weights / weights.sum())), rng)
         talk = converse(person, rng)
         if talk is not None:
             yield talk
             count -= 1
+
+
+def _where_the_compass_points(evening: Evening) -> Evening:
+    """Return the evening with the declination of its place: nobody tells the script another, and its model is checked elsewhere."""
+    east = declination(Moment(Site(evening.latitude_deg, evening.longitude_deg), evening.start)).declination_deg
+    return evening if east is None else replace(evening, declination_deg=east)
 
 
 def draw_person(evening: Evening, cause: str, rng: np.random.Generator) -> Person:

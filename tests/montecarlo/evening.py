@@ -149,9 +149,9 @@ def run_mount(evening: Evening, mistakes: Mistakes, told: np.ndarray, left: Coll
         aim = told[:, k]
         if read:
             stack = np.stack(believed, axis=1), np.stack(read, axis=1)
-            turn = shortest(believed[0], read[0]) if k == 1 else best(*stack)
+            turn = shortest(believed[0], read[0]) if len(read) == 1 else best(*stack)
             solved = angles(np.einsum("nij,nj->ni", turn, vector(aim[:, 0], aim[:, 1]))) + start
-            solves = mistakes.by_arc if k == 1 else mistakes.rotation
+            solves = mistakes.by_arc if len(read) == 1 else mistakes.rotation  # one star fixes no rotation
         else:
             solved, solves = aim, np.zeros(count, dtype=bool)
         axes = np.where(solves[:, None], solved, aim + zero) + mistakes.slip_deg[:, k]

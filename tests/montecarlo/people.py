@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .evening import Evening, told_by_turning
+from .evening import Evening, run_mount, told_by_turning
 from .mistakes import Mistakes
 from .truth import stars, vector
 
@@ -16,6 +16,8 @@ OTHERWISE_LEVEL_DEG, BUBBLE_OFF_DEG = 4.0, 3.0
 """What is still called level along the tube, and how far a base leans whose bubble is off its middle."""
 NORTH_ENOUGH_DEG, IN_PLACE_DEG = 7.0, 5.0
 """How far from north a compass still shows it "a few degrees either way", and how far off a star's figures may be to be called right."""
+
+FIST_DEG = 10.0
 
 _NEEDED = {
     "start_azimuth": {"north"},
@@ -59,6 +61,12 @@ class Person:
             return int(self.mistakes.wrong[0])
         return int(np.argmax(np.any(self.mistakes.slip_deg[0] != 0.0, axis=-1)))
 
+    @property
+    def steered_far(self) -> bool:
+        """Whether the first star lay more than a fist from where the telescope stopped."""
+        lay = run_mount(self.evening, self.mistakes, told_by_turning(self.evening, self.mistakes))
+        return bool(np.hypot(lay.right_deg[0, 0], lay.up_deg[0, 0]) > FIST_DEG)
+
     def answer(self, about: str, star: str | None, instead: str | None, last: int, rng: np.random.Generator) -> str:
         """Return what is answered to a question; ``last``: the number of the slew they stand at."""
         truth = self.truth(about, star, instead, last)
@@ -84,8 +92,9 @@ class Person:
             told, star_at = told_by_turning(evening, m)[0, last], evening.sky[last, evening.chosen[last]]
             away = np.degrees(np.arccos(np.clip(vector(*told) @ vector(*star_at), -1.0, 1.0)))
             return "no" if away > IN_PLACE_DEG else "yes"
-        if about in ("soft_ground", "knocked"):
-            return "yes" if (self.on_soft_ground if about == "soft_ground" else self.knocked) else "no"
+        if about in ("soft_ground", "knocked", "first_far"):
+            so = {"soft_ground": self.on_soft_ground, "knocked": self.knocked, "first_far": self.steered_far}
+            return "yes" if so[about] else "no"
         about = _ANOTHER_LOOK.get(about, about)
         if about == "double":
             return "yes" if (star, instead) == (confused, really) else "no"

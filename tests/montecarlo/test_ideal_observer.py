@@ -54,6 +54,16 @@ def test_shifted_zeros_are_exact_at_the_star_taken_in() -> None:
     assert np.all(np.hypot(misses.right_deg[:, 1], misses.up_deg[:, 1]) < 0.35)  # what a lean adds while the sky turns for four minutes
 
 
+def test_a_star_that_was_left_teaches_the_mount_nothing() -> None:
+    """A mount without any error that solves rotations finds its third star, too, after the second was left: one star fixes no rotation."""
+    names = [stars()[0].index(name) for name in ("Vega", "Alpheratz", "Capella")]
+    evening = evening_of(Telling(3, "measured"), VIENNA, datetime(2026, 10, 14, 20, 30, tzinfo=UTC), names, 5.0)
+    mistakes = evening.mistakes("none", np.random.default_rng(2), 2)
+    mistakes.start_deg[:], mistakes.lean_deg[:], mistakes.rotation[:], mistakes.by_arc = 0.0, 0.0, True, np.array([False, True])
+    misses = run_mount(evening, mistakes, told_by_turning(evening, mistakes), {1})
+    assert np.all(np.hypot(misses.right_deg, misses.up_deg) < 0.01)
+
+
 def test_the_ideal_observer_is_as_sure_as_it_is_right() -> None:
     """Its probabilities are those of the evenings it is shown: over all trials it is right as often as it says, within three errors."""
     rng = np.random.default_rng(7)

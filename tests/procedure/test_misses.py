@@ -61,6 +61,14 @@ def test_same_as_last_time_is_that_stars_own_miss() -> None:
     assert told("same as last time") is None
 
 
+def test_of_many_stars_the_left_ones_are_forgotten_first() -> None:
+    """The mount goes from what it took in, so the stars it took in stay in the request as long as there is another to leave out."""
+    names = ("Deneb", "Altair", "Mirach", "Capella", "Alpheratz")
+    misses = [MissTold(star, TIME + timedelta(minutes=10 + k), -10.0, 5.0, synced=True) for k, star in enumerate(names)]
+    request = as_request(SITE, TIME, misses, {"Vega": TIME, "Mirach": TIME + timedelta(minutes=14)}, "none")
+    assert [miss.body.name for miss in request.misses] == ["Vega", "Altair", "Mirach", "Capella", "Alpheratz"]
+
+
 def test_stars_centred_freely_are_among_the_misses() -> None:
     """In the order of the slews; each says whether the mount took in the one before."""
     altair = MissTold("Altair", TIME + timedelta(minutes=8), -10.0, 5.0, synced=True)

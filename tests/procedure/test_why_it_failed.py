@@ -66,10 +66,10 @@ def test_a_tube_that_faced_backwards_is_found_with_two_questions() -> None:
     """A star behind one, the settings right: the tube is asked about, and what is said of it is the cure."""
     steps = find_the_mistake(state(BEHIND))
     question, _ = asked(steps)
-    assert question == CheckThis("position", "Altair")
-    question, _ = asked(steps, answer(CheckAnswer.YES))
     assert isinstance(question, WhichWayDidItFace)
-    question, said = asked(steps, answer(FacingAnswer.SOUTH))
+    question, _ = asked(steps, answer(FacingAnswer.SOUTH))
+    assert question == CheckThis("position", "Altair")
+    question, said = asked(steps, answer(CheckAnswer.YES))
     assert ThatIsIt(("north",), True) in said
     assert isinstance(question, MendThese)
     assert question.cures == ("north",)

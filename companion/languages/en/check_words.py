@@ -146,6 +146,7 @@ _PLAIN: Mapping[About, str] = {
 _OF_STARS: Mapping[About, str] = {
     "star": "Are you sure that the star was {star}, and not a neighbour?",
     "double": "Could it have been {instead}, and not {star}?",
+    "first_far": "Before you steered to {star}, was it more than a fist off?",
     "below_horizon": "Does the handset say that {star} is below the horizon?",
 }
 _SET_AGAIN: Mapping[Cure, Callable[[Scene], str]] = {

@@ -127,6 +127,7 @@ _PLAIN: Mapping[About, str] = {
 _OF_STARS: Mapping[About, Callable[[str, str], str]] = {
     "star": lambda star, instead: f"그 별이 이웃 별이 아니라 {subject(star)} 확실해요?",
     "double": lambda star, instead: f"{subject(star)} 아니라 {instead}일 수도 있어요?",
+    "first_far": lambda star, instead: f"{direct(star)} 맞추기 전에는 한 주먹보다 멀리 있었어요?",
     "below_horizon": lambda star, instead: f"조종기에 {subject(star)} 지평선 아래라고 나와요?",
 }
 _SET_AGAIN: Mapping[Cure, Callable[[Scene], str]] = {
