@@ -60,7 +60,7 @@ from companion.talk.equipment_phrases import (
 )
 from companion.talk.ground_phrases import CapsAndCooling, PickAFarMark, PickAMarkAfterDark, TakeAFartherMark
 from companion.talk.guidance_phrases import DidYouSay
-from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight
+from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, WhichWayAndHowFar
 from companion.talk.pose_phrases import NorthByAMark, NorthByLandmark, NorthByThePole, NorthByTheShadow, NorthByTheSunset
 from companion.talk.question_phrases import (
     AskedAgain,
@@ -141,6 +141,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     WaitForTheSky: "Say ready when it clears.",
     NoMoreStars: "Say ready when another star shows.",
     WhichStarDoesItName: "What star does it name?",
+    WhichWayAndHowFar: "How far left or right was it, and how far up or down?",
     WhoChoosesTheStars: "Who picks the alignment stars: the mount, or you?",
     FocalLength: "The focal length?",
     WhichEyepiece: "An eyepiece, in millimetres?",

@@ -24,7 +24,7 @@ _UNIT = re.compile(rf"(?<=\d)\s*({'|'.join(_UNITS)})(?![a-z])", re.IGNORECASE)
 _LETTERS = re.compile(r"\b(?!OK\b)[A-Z]{2,4}\b")
 """Said letter by letter."""
 _PLAIN = {
-    "ok": "okay", "alright": "all right", "cannot": "can't", "gonna": "going to", "wanna": "want to",
+    "ok": "okay", "alright": "all right", "cannot": "can't", "gonna": "going to", "goodnight": "good night", "wanna": "want to",
     "scope": "telescope", "scope's": "telescope's",
 }  # fmt: skip
 _IN_SHORT = {
