@@ -22,7 +22,7 @@ _NO_NAME = frozenset(
 )
 """No name begins or ends with them, save "the"."""
 _CHILDREN = (
-    r"(kids?|children|child|little ones?|toddlers?|daughter|son|boys?|girls?|beginners?|newcomers?|visitors?"
+    r"(kids?|youngsters?|lads?|children|child|little ones?|toddlers?|daughter|son|boys?|girls?|beginners?|newcomers?|visitors?"
     r"|guests?|gran(ny|dad|dma|dpa)?"
     r"|family|class|pupils|year olds?)"
 )
@@ -78,7 +78,8 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "how many have we seen",
     ),
     (
-        r"\b(still to come|to come|menu|programme|program|lined up|on after|did (I|i|we) miss|left to (see|do))\b|\banything left\b",
+        r"\b(still to come|to come|menu|programme|program|lined up|remain|on after|did (I|i|we) miss|left to (see"
+        r"|do))\b|\banything left\b",
         "what's still to come",
     ),
     # What was enough, and what is never wanted.
@@ -100,7 +101,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open|usable|left|play)\b", "only the {point} is clear"),
     (
         r"\b(clear|open|opened|opening|cleared|clearing|gone|back)\b.*\b(again|now|up)\b.*|\b(clouds?|sky|stars?"
-        r"|gap|hole)\b.*\b(gone|away|clear|cleared|open|opened|gap|hole|back|over|returned|moved off|passed)\b",
+        r"|gap|hole)\b.*\b(gone|away|clear|cleared|open|opened|gap|hole|back|returned|moved off|passed)\b",
         "it's clear again",
     ),
     (
@@ -114,7 +115,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "it's dewed up",
     ),
     (
-        r"\b(battery|batteries|volts?|voltage|power pack|power tank|(low|losing|out of|no) power"
+        r"\b(battery|batteries|volts?|voltage|power ?pack|power ?tank|(low|losing|out of|no) power"
         r"|power's? (is )?(low|getting|going|dropping|dying))\b",
         "my battery",
     ),
@@ -128,7 +129,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"|\b(i|we|i've|we've) lost it\b|\bout of (view|the field|sight)\b|\bvanished\b",
         "it's drifting",
     ),
-    (r"\b(back|here)\b.*\b(again|now|at it)\b|\bi'm back\b", "I'm back"),
+    (r"\b(back|here)\b.*\b(again|now|at it)\b|\bi'm back\b|\bi've returned\b", "I'm back"),
     (
         r"\b(break|tea|coffee|cocoa|cuppa|snack|cold|freezing|frozen|warm|rest|chocolate|drink|sit down|pause|loo"
         r"|wee|toilet|inside|indoors|back in|numb|taking (five|ten))\b",
@@ -136,7 +137,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     ),
     (
         r"\b(bed|bedtime|home|pack|finish|finished|night|enough|quits|knackered|exhausted|tired|sleepy|wrap(ping)?"
-        r"|go in|going in|heading in|call it|shut\w* (down|up)|asleep|i'm off|stop there|for today)\b",
+        r"|go in|going in|heading in|call it|shut\w* (down|up)|asleep|i'm off|stop (there|now)|for today)\b",
         "that's all",
     ),
     (
@@ -144,10 +145,10 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"|about to|rising|glare)\b",
         "the Moon is too bright",
     ),
-    (r"\b(seeing|blur\w*|focus\w*|soft|mushy|fuzzy stars|doughnuts?|bloated|sharp|boiling)\b", "it's blurry"),
-    (r"\b(shak\w*|wobbl\w*|wiggl\w*|jitter\w*|jump\w*|vibrat\w*|trembl\w*|buzz\w*|bounc\w*)\b", "it's shaking"),
+    (r"\b(seeing|blur\w*|focus\w*|crisp|soft|mushy|fuzzy stars|doughnuts?|bloated|sharp|boiling)\b", "it's blurry"),
+    (r"\b(shak\w*|judder\w*|wobbl\w*|wiggl\w*|jitter\w*|jump\w*|vibrat\w*|trembl\w*|buzz\w*|bounc\w*)\b", "it's shaking"),
     (
-        r"\b(lights?|torch|headlights?|headlamp|lamp|flashlight)\b.*\b(on|got|me|us|in|bright)\b|\b(bright"
+        r"\b(lights?|floodlights?|torch|headlights?|headlamp|lamp|flashlight)\b.*\b(on|got|me|us|in|bright|came)\b|\b(bright"
         r"|white) (torch|light)\b|\b(dazzl\w*|night vision|dark adapt\w*|adapted)\b",
         "I was dazzled",
     ),
@@ -167,7 +168,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "found it",
     ),
     (
-        r"\b(hint|averted|meant to|structure|suspicion|granular|avert|supposed|suspect\w*|not sure|unsure|hunt for"
+        r"\b(hint|averted|meant to|features?|particular|structure|suspicion|granular|avert|supposed|suspect\w*|not sure|unsure|hunt for"
         r"|look for|notice|comes and goes|shape"
         r"|arms?|lanes?|colou?r in it|ought to)\b"
         r"|\bhow many (moons|stars) should\b|\bit's\b.*\b(faint\w*|dim\w*|small\w*|tiny)\b|\bcolou?r\b.*\b(meant"
@@ -189,11 +190,15 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     # Easier and harder.
     (
         r"\b(too|less|so)\b.*\b(hard|faint|difficult|demanding|dim)\b|\bdon't get it\b|\b(beyond me|back off"
-        r"|struggle|softer|tenth magnitude|drop the|simpler|simple)\b"
+        r"|struggle|softer|gentler|tenth magnitude|drop the|simpler|simple)\b"
         r"|\b(something|anything|an|one|more|go|show|try)\b.*\b(easier|simpler|easy)\b",
         "something easier",
     ),
-    (r"\b(harder|challeng\w*|difficult|fainter|tough\w*|trickier|stretch|sweat|test (me|my|us)|too easy|tricky)\b", "something harder"),
+    (
+        r"\b(harder|challeng\w*|difficult|fainter|tough\w*|trickier|stretch|sweat|up the ante|proper test|test (me"
+        r"|my|us)|too easy|tricky)\b",
+        "something harder",
+    ),
     (r"\b(brighter|really bright|very bright|properly bright)\b", "something brighter"),
     (r"\b(tight|separat\w*|apart|companion|surface brightness)\b", "tell me more"),
     (
@@ -205,7 +210,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (rf"^(?=.*\b(any\w*|something|what's|whats|good|see|look)\b).*?\b{_POINT}\b", "anything in the {point}"),
     (r"\brising\b", "anything in the east"),
     (
-        r"\b(near|nearby|around here|in this area|next to|close (by|to)|neighbours?|same field|this field|in the field)\b",
+        r"\b(near|nearby|around here|in this area|close at hand|next to|close (by|to)|neighbours?|same field|this field|in the field)\b",
         "what else is near here",
     ),
     (r"\b(by hand|on foot|star ?hop)\b", "where is it"),
@@ -239,7 +244,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     ),
     (
         r"\b(wow|ooh|oh|blimey|crikey|moly|gosh|whoa|great|loves?|loved|lovely|beautiful|amazing|cool|fantastic"
-        r"|wonderful|stunning|gorgeous|superb|marvellous|incredible|fabulous|brilliant|magic)\b",
+        r"|wonderful|stunning|gorgeous|superb|ace|unreal|marvellous|incredible|fabulous|brilliant|magic)\b",
         "wow",
     ),
     (r"\b(trees?|branches|roof|house|chimney|hill|wall|building|hedge)\b", "next target"),
@@ -247,7 +252,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"\b(got|found|there|centred|centered|view|have|sees|see|glimpsed?|resolved|landed|holding|make it out|bang|spot on|looking at"
         r"|eyepiece)\b.*\b(it|is|now|one|on|averted|middle|centre|core|too)\b"
         r"|\bin (view|the eyepiece|the finder)\b|\b(centred|centered|spot on|fuzzy patch|fuzzy blob|glow)\b"
-        r"|\bthere we go\b|\bthat's the one\b|\bbang in\b|\b(dead|right) in the (centre|center|middle)\b"
+        r"|\bthere we go\b|\bthat's the one\b|\bbang in\b|\bbullseye\b|\bon target\b|\b(dead|right) in the (centre|center|middle)\b"
         r"|\blanded on\b|\bmake it out\b|\bholding it\b",
         "found it",
     ),
