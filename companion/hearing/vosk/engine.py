@@ -121,12 +121,12 @@ class VoskEngine:
     def _nearly(self, among_all: list[_Word], sound: Audio, ready: Prepared) -> Hearing:
         """Tell which phrase comes near what was heard, where it is no phrase as it stands and nothing known of another question."""
         texts = [word.text for word in among_all]
-        if not texts or not ready.decoys or self._garbage in texts or (self._everything and self._everything.parse(" ".join(texts))):
+        known_elsewhere = self._everything is not None and self._everything.parse(" ".join(texts)) is not None
+        if not (texts and ready.decoys and ready.compared) or self._garbage in texts or known_elsewhere:
             return NotUnderstood()
         live = self._words(sound, ready.live_grammar)
         live_texts = [word.text for word in live]
-        exact = ready.phrase(live_texts)
-        found = nearest(live_texts, texts, ready.compared or filter(None, [exact]))
+        found = nearest(live_texts, texts, ready.compared)
         if found is None or self._garbage in live_texts or self._turns_round("".join(texts), found[0].words):
             return NotUnderstood()
         return _weighed(found[0], live, sound, 1.0 - found[1] / 2)

@@ -29,7 +29,7 @@ _ORDINARY = re.compile(r"[\w'.-]*[^\W_][\w'.-]*")
 """A word that is none of the model's own signs: the library ends the process when ``<eps>`` is in a grammar."""
 _HANGUL = re.compile("[\uac00-\ud7a3 ]+")
 _COMPARED = 600
-"""What was heard is compared with no more phrases than these: a tenth of a second."""
+"""What was heard is compared with no more phrases than these. Numbers and dates are more, and differ by a letter."""
 _NAMED = 12
 """So many missing words are named."""
 
