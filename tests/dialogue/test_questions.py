@@ -84,6 +84,9 @@ def test_every_question_in_every_stage(stage: Stage) -> None:
             return
         time = EVENING_TIME + timedelta(minutes=step + 1)
         for asked in asked_at(turn.question):
+            if "object" in asked.slots and ShowMeAnswer in turn.question.also:
+                # A bare name is a wish there: it is led to.
+                continue
             turn = check_answered(conversation, asked, turn, time, records)
         again = conversation.words(turn.sayings[-1], time)
         assert all(len(sentence.split()) <= LAST_WORDS_TERSE for sentence in re.split(r"(?<=[.?!])\s+", again))
