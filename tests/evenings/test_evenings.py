@@ -64,5 +64,5 @@ def test_a_screen_reader_gets_whole_lines_and_the_question_last(path: Path) -> N
 def test_every_stage_is_among_them() -> None:
     """Each part of an evening is played in one script or another, so that what holds in all of them holds in every stage."""
     unplayed = {stage.name for stage in EVENING} - {turn.stage for path in scripts() for _, turn in played(path)[1]}
-    # The finder's script again, for who passed it over by day: it has no sentence of its own.
+    # The finder's script again, where the tube can't be moved by hand: it has no sentence of its own.
     assert unplayed <= {"late-finder"}
