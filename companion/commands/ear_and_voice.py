@@ -65,6 +65,8 @@ def say(options: argparse.Namespace) -> int:
     out = tried_file(options.out) if options.out is not None else None
     with closing(open_voice(profile_of(options).voice, language_of(options))) as voice:
         sound = voice.render(options.words)
+    if not len(sound.samples):
+        raise BadRequest(f"nothing in {options.words[:40]!r} can be spoken; write it in words")
     if out is not None:
         write_wav(out, sound)
     else:

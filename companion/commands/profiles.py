@@ -18,6 +18,7 @@ from companion.errors import BadRequest
 from companion.languages import Language
 from companion.lines import bounded_lines, complain
 from companion.messages import Heard, Hearing, NotNow
+from companion.mount.address import mount_address
 from companion.places import Town
 from companion.printing import Printer
 from companion.procedure import Stage
@@ -177,6 +178,8 @@ def _put(document: dict[str, Any], key: str, text: str) -> None:
         known = [f"{name}.{field}" for field in TABLES[name]] if name in TABLES else [*_every_key()]
         raise BadRequest(f"there is no key '{key}' in a profile; known are {', '.join(known)}")
     else:
+        if key == "mount.address" and text.strip().casefold() != "discover":
+            mount_address(text)  # One that is none would keep every evening from beginning.
         document.setdefault(name, {})[field] = plain_from_text(text, TABLES[name][field])
 
 

@@ -417,10 +417,10 @@ def test_fit_counts_from_one_for_a_person(capsys: pytest.CaptureFixture[str], tm
     assert "sighting 2 of Mirach fits Alpheratz better" in capsys.readouterr().out
 
 
-@pytest.mark.parametrize("words", ["", "  "])
-def test_nothing_is_not_said(capsys: pytest.CaptureFixture[str], tmp_path: Path, words: str) -> None:
-    """Without words nothing is written."""
-    assert "nothing to say" in _complaint(capsys, "say", words, "--out", str(tmp_path / "nothing.wav"))
+@pytest.mark.parametrize(("words", "says"), [("", "nothing to say"), ("  ", "nothing to say"), ("\U0001f600", "can be spoken")])
+def test_nothing_is_not_said(capsys: pytest.CaptureFixture[str], tmp_path: Path, words: str, says: str) -> None:
+    """Without words, or with none that can be spoken, nothing is written."""
+    assert says in _complaint(capsys, "say", words, "--out", str(tmp_path / "nothing.wav"))
     assert not list(tmp_path.iterdir())
 
 

@@ -124,6 +124,7 @@ def test_a_place_moved_takes_its_zone_along(capsys: pytest.CaptureFixture[str]) 
         (["set", "horizon", "woods"], "[[horizon]]"),
         (["set", "horizon", "[[0, 10]]"], "from_azimuth_deg"),
         (["set", "instrument.aperture_mm", "200", "observer.fist_deg", "3"], "6 to 13"),
+        (["set", "mount.address", "file:///etc"], "no address of a mount"),
         (["frobnicate"], "show"),
         (["show", "--profile", "/nowhere/at/all.toml"], "no such profile"),
         (["near", "Nosuchtownanywhere"], "Nosuchtownanywhere"),
