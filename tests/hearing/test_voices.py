@@ -104,7 +104,7 @@ def test_other_words_heard_as_live_ones_are_understood(tmp_path: Path) -> None:
 def test_a_stranger_is_heard(engine: WhisperEngine, tmp_path: Path) -> None:
     """Fourteen seeded examples by a voice never tuned on, clean and at 9 dB of a synthesised kitchen: one wrong at most.
 
-    The figures of all voices are in the README (98 and 87 % right); so few, and others whenever an example is added, only show when
+    The figures of all voices are in the README (98 and 89 % right); so few, and others whenever an example is added, only show when
     hearing breaks: below 85 and 60 % right.
     """
     if shutil.which("text2wave") is None:
