@@ -97,7 +97,7 @@ def pick_a_city(scene: Scene) -> str:
         return "근처에 시각이 같은 도시가 없어요. 위도와 경도를 직접 넣는 방법을 찾아보세요."
     first, *others = cities
     otherwise = f" 목록에 없으면 {', '.join(others)} 가운데 하나를 고르세요." if others else ""
-    return f"가장 가까운 도시는 {it_is(first)}{otherwise} 그리고 다음 줄이라고 하세요."
+    return f"가장 가까운 도시는 {it_is(first)}{otherwise} 그리고 준비됐어요라고 하세요."
 
 
 def _named_figures(angle: Sexagesimal, degree_digits: int) -> str:
@@ -109,7 +109,7 @@ def _named_figures(angle: Sexagesimal, degree_digits: int) -> str:
 SETTINGS = Chapter(
     phrases={
         say.BeforeTheSettings: (
-            "이제 설정을 한 줄씩 넣어요. 넣을 때마다 다음 줄이라고 하세요. 다른 것을 물으면 시간대를 물어요처럼 말해 주세요."
+            "이제 설정을 한 줄씩 넣어요. 넣을 때마다 준비됐어요라고 하세요. 다른 것을 물으면 시간대를 물어요처럼 말해 주세요."
         ),
         say.KeyTheDate: key_the_date,
         say.KeyTheTime: key_the_time,
@@ -123,7 +123,7 @@ SETTINGS = Chapter(
         say.WhichSideWeAreOn: which_side,
         say.KeyTrueNorth: "진북이에요.",
     },
-    sayable={SettingAnswer: ("다음 줄", "날짜를 물어요", "시간대를 물어요", "달이 먼저예요", "다 넣었어요")},
+    sayable={SettingAnswer: ("준비됐어요", "날짜를 물어요", "시간대를 물어요", "달이 먼저예요", "그게 마지막이에요")},
     step_help={
         say.KeyTheDate: "켤 때나 설정 메뉴에서 물어요. 다른 것을 물으면 무엇인지 말해 주세요.",
         say.KeyTheTime: "손목시계의 현지 시각이에요. 다음 분을 미리 넣고 그 분이 되는 순간에 확인하세요.",

@@ -47,7 +47,7 @@ TOUCH = Chapter(
         ground.LevelTheTripod: "말하는 휴대폰이나 만져지는 수평계를 위에 두 방향으로 놓으세요. 수평이 되면 말하세요.",
         ground.CapsAndTheSun: caps_and_the_sun,
         pose.LevelTheTube: "말하는 휴대폰이나 만져지는 수평계를 경통에 대세요. 경통이 수평이면 말하세요.",
-        BeforeTheSettings: "이제 설정이에요. 다른 사람이나 휴대폰이 화면을 읽게 하세요. 넣으면 다음 줄이라고 하세요.",
+        BeforeTheSettings: "이제 설정이에요. 다른 사람이나 휴대폰이 화면을 읽게 하세요. 넣으면 준비됐어요라고 하세요.",
         stars.WhatDoesTheMountSay: "화면을 읽게 하세요. 정렬을 받아들였어요, 거절했어요, 아니면 별을 더 달라고 해요?",
         night.IntroduceTarget: story_of_a_target,
     },
