@@ -47,7 +47,7 @@ def test_a_person_says_a_digit(engine: WhisperEngine, digit: int) -> None:
 @pytest.mark.parametrize(("speaker", "least_right"), [(1, 29), (2, 29), (3, 26)])
 @pytest.mark.slow
 def test_people_say_digits(engine: WhisperEngine, speaker: int, least_right: int) -> None:
-    """Of thirty digits of each person at least so many are heard right, and at most one wrong (measured 30, 30 and 28, none wrong)."""
+    """Of thirty digits of each person at least so many are heard right, and at most one wrong (measured 30, 30 and 28, one wrong)."""
     right = wrong = 0
     for digit, word in enumerate(DIGITS):
         for take in range(3):
