@@ -59,6 +59,7 @@ class Advice(enum.StrEnum):
     RESTARTED = "restarted"
     RUNAWAY = "runaway"
     SAFETY = "safety"
+    SCREEN = "screen"
     SIGN = "sign"
     SLOPE = "slope"
     SOFT_GROUND = "soft-ground"

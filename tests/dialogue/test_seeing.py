@@ -9,12 +9,23 @@ import pytest
 from companion.dialogue import Conversation, Record, Turn, rebuild
 from companion.equipment import Equipment, Looker, Mount, Observer, Seeing, SightLeft
 from companion.languages import load_language
-from companion.messages import NotNow
+from companion.messages import Heard, NotNow
 from companion.procedure import EVENING
 from companion.procedure.script import Context
 from companion.sky import Body, Sight, Site
 from companion.talk import every_ask
+from companion.talk.advice import Advice
+from companion.talk.answers import (
+    EyepieceAnswer,
+    FinderAnswer,
+    LevelAnswer,
+    ProofAnswer,
+    SettingAnswer,
+    UnseenAnswer,
+    YesNoAnswer,
+)
 from companion.talk.guidance_phrases import DidYouSay
+from companion.talk.night_answers import TargetAnswer
 from companion.talk.sight_phrases import SightNoted
 from companion.talk.targets_phrases import ShallIRemember
 from companion.vocabulary import load_vocabulary
@@ -62,6 +73,44 @@ def test_at_a_star_not_seeing_it_is_an_answer() -> None:
     for question in every_ask():
         if question.expects.rule() in ("finder", "proof"):
             assert VOCABULARY.understand("I can't see", question.expects).command == "cannot-see"  # type: ignore[union-attr]
+
+
+SEES_NO_SCREEN = {
+    "en": ("I can't see the screen", "I don't see the display", "I can't read the display please", "I can't see anything"),
+    "ko": ("화면이 안 보여요", "화면을 못 봐요", "아무것도 안 보여요"),
+}
+"""In each language the last speaks of a star where one is looked for."""
+AT_A_STAR = {FinderAnswer: "cannot-see", ProofAnswer: "cannot-see", UnseenAnswer: "dark", EyepieceAnswer: "gone", TargetAnswer: "not-there"}
+ELSEWHERE = (YesNoAnswer, SettingAnswer, LevelAnswer)
+
+
+@pytest.mark.parametrize("code", ["en", "ko"])
+def test_who_sees_no_screen_is_understood(code: str) -> None:
+    """It asks who could read it to them; where a star is looked for, nothing seen is an answer."""
+    vocabulary = VOCABULARY if code == "en" else load_vocabulary(load_language(code))
+    *of_a_screen, of_anything = SEES_NO_SCREEN[code]
+    for expects, command in AT_A_STAR.items():
+        assert vocabulary.understand(of_anything, expects) == Heard(of_anything.lower(), command, {}, 1.0)
+    for said, rules in ((of_anything, ELSEWHERE), *((said, (*ELSEWHERE, FinderAnswer)) for said in of_a_screen)):
+        for expects in rules:
+            heard = vocabulary.understand(said, expects)
+            assert isinstance(heard, NotNow), (said, expects)
+            assert (heard.command, heard.slots["advice"]) == ("advise", Advice.SCREEN)
+
+
+@pytest.mark.parametrize("seeing", [(), ("I'm blind",), ("I'm blind", "my child looks for me")])
+def test_who_sees_no_screen_hears_who_could_read_the_display(seeing: tuple[str, ...]) -> None:
+    """A person or a phone; the question stays open."""
+    evening = Evening()
+    evening.says(*seeing)
+    at = evening.turn.question
+    turn = evening.says("I can't see the screen")
+    assert turn.question == at
+    observer = evening.conversation.equipment.observer
+    told = ENGLISH.words(turn.sayings[0], evening.conversation.moment(evening.now), observer)
+    assert "No screen need be read" in told
+    assert "a phone" in told
+    assert "someone looks for me" in told
 
 
 def test_one_thing_is_told_after_the_other() -> None:

@@ -31,7 +31,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.HOW_TALL: "As low as you can bear: short legs shake less. The eyepiece should come to your eye when you sit or stand upright.",
     Advice.INSECTS: "Long sleeves, and lights off: they come to light. Nothing sprayed near the glass.",
     Advice.LEGS_STUCK: "Loosen its lever fully and twist as you pull. With frost or sand in it, leave it short and shorten the others.",
-    Advice.GLOVES: "Keep them on until a key or a screw needs a finger. In frost touch no bare metal. To me you only talk.",
+    Advice.GLOVES: "In frost touch no bare metal: keep them on until a key or a screw needs a finger. To me you only talk.",
     Advice.LIGHTS: "Stand where a wall or a hood keeps that lamp from your eyes. It takes them half an hour to get used to the dark.",
     Advice.MOON_AS_MARK: "Yes, by night: take its edge. It drifts, so centre it again before you turn the last screw.",
     Advice.NO_BUBBLE: "Many phones have a level; lay yours on the tripod's plate. Or a flat dish with a little water in it.",
@@ -92,6 +92,10 @@ TOLD: Mapping[Advice, str] = {
     ),
     Advice.POINT: "A star stays a point in any telescope: so it should be. Only planets and the Moon grow.",
     Advice.SAFETY: "Three things can hurt: the Sun in a telescope, a heavy tube, and cables in the dark. I say so where each one counts.",
+    Advice.SCREEN: (
+        "No screen need be read: I say it all, and somebody, or a phone, can read you the handset's display. "
+        "Tell me: I'm blind, or: someone looks for me."
+    ),
     Advice.STUCK: "Force nothing. Go back a little, look at it by a red light, and try again straight.",
     Advice.TIPS_OVER: "Hold the tube, and slide it away from the end that sinks, a little at a time. In balance it stays by itself.",
     Advice.VERDICT: (
@@ -103,6 +107,10 @@ TOLD: Mapping[Advice, str] = {
 
 TOLD_BY_TOUCH: Mapping[Advice, str] = {
     Advice.NO_BUBBLE: ("A phone that talks can tell you its slope: lay it flat on the plate. A level with a raised mark will do, too."),
+    Advice.SCREEN: (
+        "No screen need be read: I say it all, and somebody, or a phone, can read you the handset's display. "
+        "If anybody comes, say: someone looks for me."
+    ),
     Advice.NO_COMPASS: (
         "A phone that talks can be one, away from metal. Or take a wall or a street whose direction you know, and lay the tube by it."
     ),
