@@ -83,7 +83,7 @@ class Conversation:
         self._terse: bool | None = None
         self._last_heard: str | None = None
         self._named_last: str | None = None
-        self._reprompts = Reprompts(by_voice=by_voice)
+        self._reprompts = Reprompts(by_voice=by_voice, sees_nothing=lambda: self.equipment.observer.sight == "none")
         self._asides = Asides()
         self._touring = Touring(self._asides)
         self._floor = Floor(self._course, self._asides, self._touring)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from companion.talk.answers import StarNameAnswer, UniversalAnswer
 from companion.talk.guidance_phrases import (
     AnotherWay,
     DidNotGetThat,
     LeaveOrGoBack,
     MoreWordsThatAlwaysWork,
+    OtherWords,
     SpellTheName,
     StillHere,
     ThatIsForLater,
@@ -28,9 +31,10 @@ _A_NEW_WAY = 3
 class Reprompts:
     """Counts what goes wrong in a row; whatever is understood brings it back to the ground."""
 
-    def __init__(self, *, by_voice: bool) -> None:
-        """Stand on the ground; by voice there are ways out that somebody who types has taken already."""
+    def __init__(self, *, by_voice: bool, sees_nothing: Callable[[], bool] = lambda: False) -> None:
+        """Stand on the ground; by voice there are ways out that somebody who types has taken already, and typing is none for the blind."""
         self._by_voice = by_voice
+        self._sees_nothing = sees_nothing
         self._misses = self._silences = self._helped = 0
 
     def understood(self, command: str) -> None:
@@ -46,7 +50,10 @@ class Reprompts:
         return (ThatIsForLater(phrase),)
 
     def not_understood(self, question: Ask[Answers]) -> Sayings:
-        """Never ask for the same word a third time: name the words, then each third time another way, and by voice only a sign between."""
+        """Never ask for the same word a third time: name the words, then each third time another way, and by voice only a sign between.
+
+        Who sees nothing has only what is said: words between, too.
+        """
         self._misses += 1
         match self._misses:
             case 1:
@@ -56,13 +63,16 @@ class Reprompts:
         number, rest = divmod(self._misses, _A_NEW_WAY)
         ways = self._ways_out(question)
         if rest:
-            return () if self._by_voice else (DidNotGetThat(),)
+            return () if self._by_voice and not self._sees_nothing() else (DidNotGetThat(),)
         return (ways[(number - 1) % len(ways)],)
 
     def _ways_out(self, question: Ask[Answers]) -> tuple[Say, ...]:
         """Return all there are at a question, each as different from the one before as can be."""
         takes_names = StarNameAnswer in (question.expects, *question.also)
         spelling = (SpellTheName(),) if takes_names else ()
+        if self._sees_nothing():
+            key = (TryTheKey(),) if self._by_voice else ()
+            return (AnotherWay(), *spelling, *key, OtherWords(), LeaveOrGoBack())
         beside_voice = (TypeIt(), TryTheKey()) if self._by_voice else ()
         return (AnotherWay(), *spelling, *beside_voice, LeaveOrGoBack())
 

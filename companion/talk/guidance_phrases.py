@@ -34,6 +34,10 @@ class TryTheKey(Say):
     """Offer the key, where hearing fails; how it is used is told by who holds it."""
 
 
+class OtherWords(Say):
+    """Offer to have the words told, where hearing fails."""
+
+
 class LeaveOrGoBack(Say):
     """Offer to leave the part, or to go back."""
 

@@ -10,13 +10,25 @@ import pytest
 
 from companion.dialogue import Conversation, Turn
 from companion.dialogue.reprompts import Reprompts
+from companion.equipment import Equipment, Observer
 from companion.languages import load_language
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood, Silence
 from companion.procedure import Context, Done, Result, Script, Stage, ask
 from companion.procedure.script import Steps
 from companion.sky import Site
 from companion.talk.answers import ReadyAnswer, YesNoAnswer
-from companion.talk.guidance_phrases import DidYouSay, LeaveNow, SpellTheName, ThatIsForLater, WhichDidYouSay
+from companion.talk.guidance_phrases import (
+    AnotherWay,
+    DidYouSay,
+    LeaveNow,
+    LeaveOrGoBack,
+    OtherWords,
+    SpellTheName,
+    ThatIsForLater,
+    TryTheKey,
+    TypeIt,
+    WhichDidYouSay,
+)
 from companion.talk.saying import Ask, Say
 from companion.talk.stars_phrases import WhichStarDoesItName
 
@@ -152,6 +164,20 @@ def test_where_a_name_is_asked_for_spelling_is_a_way_out() -> None:
     """A name that isn't heard can be spelt, and is offered to be."""
     ladder = Reprompts(by_voice=True)
     assert [ladder.not_understood(WhichStarDoesItName()) for _ in range(6)][-1] == (SpellTheName(),)
+
+
+def test_who_sees_nothing_is_not_sent_to_a_keyboard() -> None:
+    """A blind owner hears words at every miss, and key, spelling, other words or leaving offered in turn, never typing."""
+    ladder = Reprompts(by_voice=True, sees_nothing=lambda: True)
+    said = [ladder.not_understood(WhichStarDoesItName()) for _ in range(18)]
+    assert all(said)
+    ways = [one for (one,) in said[2::3]]
+    assert ways == [AnotherWay(), SpellTheName(), TryTheKey(), OtherWords(), LeaveOrGoBack(), AnotherWay()]
+    conversation = Conversation(STAGES, SITE, load_language("en"), equipment=Equipment(observer=Observer(sight="none")), by_voice=True)
+    conversation.begin(START)
+    turns = [conversation.hear(NotUnderstood(), START + timedelta(minutes=minute)) for minute in range(1, 16)]
+    assert all(turn.sayings for turn in turns)
+    assert not any(isinstance(saying, TypeIt) for turn in turns for saying in turn.sayings)
 
 
 def test_help_grows() -> None:

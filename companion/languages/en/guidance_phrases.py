@@ -34,6 +34,7 @@ from companion.talk.guidance_phrases import (
     LikeThis,
     MoreWordsThatAlwaysWork,
     NothingToGoBackTo,
+    OtherWords,
     PartLeft,
     SpellTheName,
     StageAnew,
@@ -116,6 +117,7 @@ GUIDANCE = Chapter(
         SpellTheName: "Try spelling its beginning: it begins with, and three letters.",
         TypeIt: "You can type it, too: a line, then the enter key.",
         TryTheKey: "Try opening my ear with a key.",
+        OtherWords: "Try other words: say help twice, and I name some.",
         LeaveOrGoBack: "Say go back for the question before, or leave this part to go on with the next.",
         WordsThatAlwaysWork: "At any time: repeat that, go back, skip this, wait a moment, I'm lost, good night. For more: help.",
         MoreWordsThatAlwaysWork: (

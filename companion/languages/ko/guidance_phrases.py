@@ -33,6 +33,7 @@ from companion.talk.guidance_phrases import (
     LikeThis,
     MoreWordsThatAlwaysWork,
     NothingToGoBackTo,
+    OtherWords,
     PartLeft,
     SpellTheName,
     StageAnew,
@@ -115,6 +116,7 @@ GUIDANCE = Chapter(
         SpellTheName: "이름의 첫 글자를 하나씩 불러도 돼요. 첫 글자는, 하고 글자 세 개를 말하세요.",
         TypeIt: "글로 써도 돼요. 한 줄을 쓰고 엔터 키를 누르세요.",
         TryTheKey: "키를 눌러 제 귀를 열어 보세요.",
+        OtherWords: "다른 말로 해 보세요. 도움말을 두 번 말하면 제가 아는 말을 알려 드려요.",
         LeaveOrGoBack: "앞 질문으로 가려면 앞으로 돌아가기, 다음 부분으로 가려면 이 부분 끝내기라고 하세요.",
         WordsThatAlwaysWork: "언제든지 다시 말해 주세요, 앞으로 돌아가기, 건너뛰기, 잠깐만요, 지금 어느 단계예요, 안녕히 주무세요. 더 알려면 도움말이요.",
         MoreWordsThatAlwaysWork: (
