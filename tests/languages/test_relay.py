@@ -12,18 +12,19 @@ from companion.languages import load_language
 from companion.sky import Moment, Site
 from companion.talk import centring_phrases as centring
 from companion.talk import every_ask, every_say
-from companion.talk.answers import EyepieceAnswer, FinderAnswer, ProofAnswer, ViewAnswer
+from companion.talk.answers import EyepieceAnswer, FinderAnswer, ProofAnswer, SettingAnswer, ViewAnswer
 from companion.talk.by_hand_phrases import StartByHand, StepByEye, StepByFinder
 from companion.talk.ground_phrases import CapsAndTheSun, PickAFarMark, PickAMarkAfterDark
 from companion.talk.mistakes_phrases import CheckThis, MendThese, WhereWasTheLastStar, WhichWayAndHowFar
+from companion.talk.mount_phrases import IsItReallyThat, MayITurnThere
 from companion.talk.night_phrases import HowManyStarsInside, IntroduceTarget, LookAtIt
 from companion.talk.pose_phrases import FaceTrueNorth, NorthByAMark, SwitchOn
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Saying
-from companion.talk.settings_phrases import BeforeTheSettings
+from companion.talk.settings_phrases import BeforeTheSettings, KeyTheDate, KeyTheLatitude, KeyTheLongitude, KeyTheTime
 from companion.talk.stars_phrases import AnotherStar, BeforeTheStars, FindStar, FirstStar, KeepPeopleBack
 from companion.talk.targets_phrases import NearlyProven, ProofStar
-from companion.talk.turning_phrases import ItPointsThere
+from companion.talk.turning_phrases import ItPointsThere, ShallITurnThere, ShallITurnThereToo
 
 ENGLISH = load_language("en")
 NIGHT = Moment(Site(46.31, -67.52, zone="America/Moncton"), datetime(2026, 10, 15, 23, 30, tzinfo=UTC))
@@ -66,9 +67,29 @@ SAYINGS: tuple[Saying, ...] = (
     StepByEye(279.2, 38.8, 284.7, 32.7, None),
     StepByFinder(279.2, 38.8, 284.7, 32.7, 5.0, "Ring Nebula"),
     ItPointsThere("Ring Nebula", "planetary nebula"),
+    MayITurnThere("Deneb"),
+    IsItReallyThat("Deneb", 11.0),
+    ShallITurnThere("Ring Nebula", "planetary nebula", 25.0, True),
+    ShallITurnThere("Ring Nebula", "planetary nebula", 25.0, False, again=True),
+    ShallITurnThereToo("Ring Nebula", "planetary nebula", None, False),
+    KeyTheDate("day-month"),
+    KeyTheTime(24),
 )
 """One of each that has facts."""
-ONE_MORE = StartByHand | StepByFinder | HowManyStarsInside | LookAtIt | PickAMarkAfterDark | NorthByAMark | MendThese
+ONE_MORE = (
+    KeyTheDate
+    | KeyTheLatitude
+    | KeyTheLongitude
+    | ShallITurnThere
+    | ShallITurnThereToo
+    | StartByHand
+    | StepByFinder
+    | HowManyStarsInside
+    | LookAtIt
+    | PickAMarkAfterDark
+    | NorthByAMark
+    | MendThese
+)
 """A place in the sky, a picture or a remedy is told as ever; who does what comes before it."""
 
 
@@ -116,6 +137,25 @@ def test_the_child_is_the_eye() -> None:
     assert "only when I say eyes" in told
     assert "Take the child by the hand" in _words(SwitchOn(), "child")
     assert "child" not in _words(KeepPeopleBack(), "helper") + _words(SwitchOn(), "helper")
+
+
+@pytest.mark.parametrize(
+    "turn",
+    [MayITurnThere("Deneb"), ShallITurnThere("Moon", "moon", None, False), ShallITurnThereToo("Moon", "moon", None, False, again=True)],
+)
+def test_both_stand_clear_of_a_turn(turn: Saying) -> None:
+    """Before a mount on the line turns, both are told how far off to stand; a child is held."""
+    assert "Take the child by the hand, both more than the tube's length off" in _words(turn, "child")
+    assert "Both more than the tube's length off" in _words(turn, "helper")
+    assert re.search(r"Shall I turn it[^.?]*\?$", _words(turn, "child"))
+
+
+def test_what_it_reads_is_settled_by_the_eye() -> None:
+    """Where the mount's own reading speaks against it, eyes are asked; each line of the display says who reads and who keys."""
+    assert _words(IsItReallyThat("Deneb", 11.0), "child").endswith("Eyes: is it really Deneb?")
+    keyed = {kind for kind in every_ask() if kind.expects is SettingAnswer}
+    assert keyed <= set(ENGLISH.book.relayed)
+    assert all(_words(kind(), "helper").startswith("Eyes read, hands key. ") for kind in keyed)
 
 
 @pytest.mark.parametrize("saying", [CapsAndTheSun(), BeforeTheStars("body")])

@@ -125,22 +125,23 @@ def what_the_readings_tell(scene: Scene, *, rms_deg: float, tilt_deg: float | No
     return agreed if tilt_deg is None else f"{agreed} The base leans by {angle_words(tilt_deg)}."
 
 
-def _towards(scene: Scene, name: str) -> str:
+def to_prove_it(scene: Scene, name: str) -> str:
+    """Name the thing that proves the alignment, and where it stands."""
     sight = sky.sight(scene.find(name), scene)
-    return f"{spoken_name(name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}"
+    return f"To prove it: {spoken_name(name)}, {place_in_sky(sight.altitude_deg, sight.azimuth_deg)}."
 
 
 def may_i_turn_there(scene: Scene, *, name: str) -> str:
     """Announce a turn and ask for it."""
     return (
-        f"To prove it: {_towards(scene, name)}. Stand more than the tube's length off, cables clear: it may swing either way round. "
+        f"{to_prove_it(scene, name)} Stand more than the tube's length off, cables clear: it may swing either way round. "
         "Shall I turn it: turn there, or by hand?"
     )
 
 
 def may_i_turn_there_tersely(scene: Scene, *, name: str) -> str:
     """Announce a turn in few words."""
-    return f"To prove it: {_towards(scene, name)}. Stand clear. Turn there, or by hand?"
+    return f"{to_prove_it(scene, name)} Stand clear. Turn there, or by hand?"
 
 
 def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
