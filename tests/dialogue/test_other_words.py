@@ -9,6 +9,7 @@ import pytest
 from companion.dialogue import Conversation
 from companion.errors import GrammarError
 from companion.hearing import parse_grammar
+from companion.languages import load_language
 from companion.messages import Heard, NotNow
 from companion.procedure import EVENING
 from companion.procedure.misses import told_miss
@@ -19,7 +20,7 @@ from companion.talk.answers import MissAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import Waiting
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.saying import Answers, Reply
-from companion.vocabulary import _check_other_words
+from companion.vocabulary import _check_other_words, load_vocabulary
 from tests.english import ENGLISH, VOCABULARY
 
 TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)
@@ -123,6 +124,29 @@ def test_natural_answers_are_taken(rule: type[Answers], command: str, words: lis
         assert heard.command == command, said
 
 
+IN_THE_MIDDLE = {
+    rules.FinderAnswer: "in-finder",
+    rules.EyepieceAnswer: "centred",
+    rules.ViewAnswer: "still",
+    rules.UnseenAnswer: "in-finder",
+    rules.ProofAnswer: "in-eyepiece",
+    rules.RecentreAnswer: "ready",
+    rules.FinderCheckAnswer: "agrees",
+    rules.LevelAnswer: "ready",
+    rules.ReadyAnswer: "ready",
+    TargetAnswer: "found",
+}
+
+
+@pytest.mark.parametrize("rule", IN_THE_MIDDLE, ids=lambda rule: rule.rule())
+def test_in_the_middle_is_understood_wherever_something_is_centred(rule: type[Answers]) -> None:
+    """Whoever looks says so in their own words, at the finder as at the eyepiece."""
+    for said in ("it's in the middle", "dead centre", "it's dead centre", "right in the middle", "bang on", "it's right in the centre"):
+        heard = VOCABULARY.understand(said, rule)
+        assert isinstance(heard, Heard), said
+        assert (heard.command, heard.is_guess) == (IN_THE_MIDDLE[rule], False), said
+
+
 @pytest.mark.parametrize(
     ("said", "right_deg", "up_deg"),
     [
@@ -143,6 +167,24 @@ def test_a_miss_in_any_order(said: str, right_deg: float, up_deg: float) -> None
     miss = told_miss("Vega", Reply(MissAnswer(heard.command), TIME, heard.slots), (), synced=False)
     assert miss is not None
     assert (miss.right_deg, miss.up_deg) == (pytest.approx(right_deg, abs=0.05), pytest.approx(up_deg, abs=0.05))
+
+
+def test_not_in_the_middle_is_no_yes() -> None:
+    """Nor is its contrary, at the questions where a yes goes on."""
+    for rule in (rules.FinderAnswer, rules.EyepieceAnswer):
+        for said in ("it's not in the middle", "not dead centre", "it isn't in the middle"):
+            heard = VOCABULARY.understand(said, rule)
+            assert not isinstance(heard, Heard) or heard.is_guess or heard.command != IN_THE_MIDDLE[rule], (said, rule)
+
+
+def test_korean_says_in_the_middle_too() -> None:
+    """In Korean at finder and eyepiece."""
+    korean = load_vocabulary(load_language("ko"))
+    for rule in (rules.FinderAnswer, rules.EyepieceAnswer, rules.ViewAnswer, rules.UnseenAnswer, rules.ProofAnswer):
+        for said in ("가운데에 있어요", "정확히 가운데예요"):
+            heard = korean.understand(said, rule)
+            assert isinstance(heard, Heard), (said, rule)
+            assert heard.command == IN_THE_MIDDLE[rule]
 
 
 def test_inches_are_millimetres() -> None:
