@@ -8,6 +8,7 @@ from companion.languages.ko.book import BOOK
 from companion.languages.ko.heard_numbers import is_number_word, number_in_words
 from companion.languages.ko.help_topics import TOPICS
 from companion.languages.ko.sky_words import KoreanSky
+from companion.languages.ko.typed_forms import typed_forms
 from companion.languages.language import Language
 from companion.languages.typing_habits import TypingHabits
 from companion.orthography import Orthography
@@ -27,6 +28,7 @@ LANGUAGE = Language(
         empty_words=frozenset(_words_in("음 어 아 저 그 자 좀 그럼 이제 글쎄")),
         openings=frozenset({"네", "예"}),
         contrary_words=frozenset({"그런데", "하지만", "근데"}),
+        other_forms=typed_forms,
         any_name="토성",
     ),
     yes_and_no=frozenset({"네", "예", "아니요", "네 맞아요"}),

@@ -143,7 +143,7 @@ EQUIPMENT = Chapter(
         say.HowWideIsTheFinder: "파인더에 하늘이 끝에서 끝까지 몇 도 보여요? 모르면 건너뛰기라고 하세요.",
         say.WhichCompass: "어떤 나침반이 있어요? 바늘 나침반, 판이 도는 나침반, 휴대폰, 아니면 없어요?",
         say.WhichNorthDoesThePhoneShow: "휴대폰이 진북을 가리켜요, 자북을 가리켜요? 나침반 설정에 나와요.",
-        say.WhoChoosesTheStars: "정렬 별은 누가 골라요? 마운트가 골라요, 목록에서 골라요, 아니면 둘 다 아니에요 가운데 하나로 답하세요.",
+        say.WhoChoosesTheStars: "정렬 별은 누가 골라요? 마운트가 골라요, 목록에서 골라요, 아니면 둘 다 아니에요?",
         say.WhichStarsDoesItTake: "밝은 별이면 다 돼요, 별 하나만 써요, 아니면 달이나 행성을 써요?",
         say.WhenIsThePoseTaken: "수평과 북쪽은 언제 맞춰요? 켜기 전이에요, 설정 다음이에요, 아니면 스스로 찾아요?",
         say.DoesItTurnByHand: "손으로 돌려도 마운트가 방향을 잊지 않아요?",

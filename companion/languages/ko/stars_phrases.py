@@ -166,7 +166,7 @@ def what_to_expect(scene: Scene, *, stars: tuple[str, ...]) -> str:
     error_deg = alignment.expected_error_deg([sky.sight(sky.find(star), scene) for star in stars], _CENTRED_DEG)
     for below_deg, words in _EXPECTED:
         if error_deg < below_deg:
-            return f"이 별들의 자리라면 대상이 {words} 들어올 거예요."
+            return f"별들이 이렇게 놓여 있으면 대상이 {words} 들어올 거예요."
     return "이 별들은 서로 너무 가까워요. 그 근처는 잘 맞지만 먼 곳은 놓칠 수 있어요."
 
 
