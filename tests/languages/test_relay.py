@@ -129,6 +129,18 @@ def test_each_question_for_the_eye_has_its_own_words(eyes: Looker) -> None:
             assert _words(asked, eyes).endswith(_words(AskedAgain(asked), eyes))
 
 
+def test_korean_has_words_for_two_wherever_english_has() -> None:
+    """Each names eyes, hands or both; a turn and switching on have the child held."""
+    korean = load_language("ko")
+    assert set(korean.book.relayed) == set(ENGLISH.book.relayed)
+    told = {type(saying): korean.words(saying, NIGHT, Observer(sight="none", eyes="child")) for saying in _sayings()}
+    whom = re.compile("눈[,은이과 ]|손[,은이 ]|둘 다|아이")
+    unsaid = {kind.__name__ for kind, words in told.items() if not whom.search(words)}
+    assert unsaid == {"CapsAndTheSun", "CapsAndCooling", "IntroduceTarget"}
+    for kind in (MayITurnThere, ShallITurnThere, ShallITurnThereToo, SwitchOn):
+        assert "아이 손을 잡고 둘 다" in told[kind]
+
+
 def test_the_child_is_the_eye() -> None:
     """Nobody sends the child away: it is told where to stand, and when to look."""
     told = _words(KeepPeopleBack(), "child")

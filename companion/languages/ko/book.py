@@ -25,6 +25,7 @@ from companion.languages.ko.packing_phrases import PACKING
 from companion.languages.ko.pose_phrases import POSE
 from companion.languages.ko.prepare_phrases import PREPARE
 from companion.languages.ko.question_phrases import questions_from
+from companion.languages.ko.relay_later_phrases import RELAY_LATER
 from companion.languages.ko.relay_phrases import RELAY
 from companion.languages.ko.settings_phrases import SETTINGS
 from companion.languages.ko.sight_phrases import SIGHT
@@ -40,7 +41,7 @@ _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
     PACKING, MOUNT, TURNING, ADVICE,
-    SIGHT, RELAY, TOUCH, TOUR,
+    SIGHT, RELAY, RELAY_LATER, TOUCH, TOUR,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

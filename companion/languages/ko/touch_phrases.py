@@ -16,11 +16,15 @@ from companion.talk.settings_phrases import BeforeTheSettings
 from companion.talk.sight_phrases import ConfirmKeyAt, NobodyLooks, WhereIsTheConfirmKey, WhichArrowIsByTheCable
 
 
+def where_the_sun_is(scene: Scene) -> str:
+    """Say where the Sun stands, for who can't see it."""
+    sun = sky.sight(sky.SUN, scene)
+    return f"해는 {compass_point(sun.azimuth_deg)}, {fists(sun.altitude_deg, scene.fist_deg)} 높이에 있어요."
+
+
 def caps_and_the_sun(scene: Scene) -> str:
     """Say where the Sun is before anything is uncapped."""
-    sun = sky.sight(sky.SUN, scene)
-    where = f"해는 {compass_point(sun.azimuth_deg)}, {fists(sun.altitude_deg, scene.fist_deg)} 높이에 있어요."
-    return f"{where} 아무도 그쪽을 보지 마세요. 경통을 멀리 돌린 다음 뚜껑을 여세요."
+    return f"{where_the_sun_is(scene)} 아무도 그쪽을 보지 마세요. 경통을 멀리 돌린 다음 뚜껑을 여세요."
 
 
 def confirm_key_at(scene: Scene, *, row: int, key: int) -> str:
