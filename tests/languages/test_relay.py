@@ -162,6 +162,14 @@ def test_both_stand_clear_of_a_turn(turn: Saying) -> None:
     assert re.search(r"Shall I turn it[^.?]*\?$", _words(turn, "child"))
 
 
+def test_a_turn_for_two_introduces_its_target_as_ever() -> None:
+    """The eyepiece to take is named, too."""
+    facts = ("Ring Nebula", "planetary nebula", 25.0, True)
+    introduced = _words(IntroduceTarget(*facts), "child")
+    assert "twenty-five" in introduced
+    assert _words(ShallITurnThere(*facts), "child").startswith(introduced)
+
+
 def test_what_it_reads_is_settled_by_the_eye() -> None:
     """Where the mount's own reading speaks against it, eyes are asked; each line of the display says who reads and who keys."""
     assert _words(IsItReallyThat("Deneb", 11.0), "child").endswith("Eyes: is it really Deneb?")

@@ -34,13 +34,17 @@ def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
 
 def shall_i_turn_there(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target, tell both where to stand, and ask for the turn."""
-    introduced = spoken_name(target) + "." if again else introduce_target(scene, target=target, kind=kind, eyepiece_mm=None, change=change)
+    introduced = (
+        spoken_name(target) + "." if again else introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
+    )
     return f"{introduced} {_both_clear(scene)} Shall I turn it: turn there, or by hand?"
 
 
 def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
     """Introduce a target, and ask for the turn by a plain yes."""
-    introduced = spoken_name(target) + "." if again else introduce_target(scene, target=target, kind=kind, eyepiece_mm=None, change=change)
+    introduced = (
+        spoken_name(target) + "." if again else introduce_target(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
+    )
     return f"{introduced} {_both_clear(scene)} Shall I turn it there?"
 
 
