@@ -32,7 +32,7 @@ def where(options: argparse.Namespace) -> int:
     sight = sky.sight(sky.find(" ".join(options.name)), moment, refraction=not options.no_refraction)
     spoken = words.describe(sight, moment)
     printer = Printer(options.json)
-    printer.lines(spoken, f"altitude {sight.altitude_deg:.2f} degrees, azimuth {sight.azimuth_deg:.2f} degrees, in {sight.constellation}")
+    printer.lines(spoken, words.place_line(sight.altitude_deg, sight.azimuth_deg, sight.constellation))
     printer.document({**place_of(sight), "constellation": sight.constellation, "spoken": spoken})
     return DONE
 
@@ -60,14 +60,14 @@ def what(options: argparse.Namespace) -> int:
 
 def night(options: argparse.Namespace) -> int:
     """Say when the Sun sets and rises, when it is dark, and what the Moon does."""
-    moment = moment_of(options)
+    moment, words = moment_of(options), language_of(options).sky
     times, moon = sky.night_around(moment), sky.moon_state(moment)
     events = {name: site_time(getattr(times, name), moment.site) for name in _NIGHT_EVENTS}
     moon_times = {"rise": site_time(moon.rise, moment.site), "set": site_time(moon.set, moment.site)}
     printer = Printer(options.json)
     printer.lines(
-        *(f"{name.replace('_', ' ')}: {time or 'none'}" for name, time in events.items()),
-        f"Moon: {moon.illuminated_fraction:.0%} lit, next rise {moon_times['rise'] or 'none'}, next set {moon_times['set'] or 'none'}",
+        *words.table_lines(events),
+        words.moon_line(moon.illuminated_fraction, moon_times["rise"], moon_times["set"]),
     )
     lit = {"phase_deg": round(moon.phase_deg, 3), "illuminated_fraction": round(moon.illuminated_fraction, 4)}
     printer.document({**events, "moon": {**lit, **moon_times}})
@@ -102,7 +102,7 @@ def declination(options: argparse.Namespace) -> int:
     found, words = places.declination(moment_of(options)), language_of(options).sky
     warning = words.warning(found.warning)
     printer = Printer(options.json)
-    printer.lines("unknown" if found.declination_deg is None else f"{found.declination_deg:+.2f} degrees (east positive), {found.model}")
+    printer.lines(words.declination_line(found.declination_deg, found.model))
     printer.lines(*([warning] if warning else []))
     printer.document(
         {
@@ -120,7 +120,7 @@ def settings(options: argparse.Namespace) -> int:
     keyed = places.mount_settings(moment_of(options))
     document = asdict(keyed) | {"declination_deg": _rounded(keyed.declination_deg)}
     printer = Printer(options.json)
-    printer.lines(*(f"{name.replace('_', ' ')}: {value}" for name, value in document.items()))
+    printer.lines(*language_of(options).sky.table_lines(document))
     printer.document(document)
     return DONE
 

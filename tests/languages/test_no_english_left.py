@@ -5,7 +5,7 @@ from __future__ import annotations
 import inspect
 import json
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -84,6 +84,22 @@ class MarkedSky:
         """Return a marker."""
         return "«remedy»"
 
+    def table_lines(self, figures: Mapping[str, object]) -> list[str]:
+        """Return a marker for each."""
+        return ["«figure»" for _ in figures]
+
+    def moon_line(self, lit: float, rises: str | None, sets: str | None) -> str:
+        """Return a marker."""
+        return "«figure»"
+
+    def place_line(self, altitude_deg: float, azimuth_deg: float, constellation: str) -> str:
+        """Return a marker."""
+        return "«figure»"
+
+    def declination_line(self, declination_deg: float | None, model: str) -> str:
+        """Return a marker."""
+        return "«figure»"
+
 
 MARKED: Language = replace(
     ENGLISH,
@@ -150,3 +166,14 @@ def test_the_single_commands_in_a_language_of_markers(
     for entry in entries:
         for key in keys:
             assert not strange_words(" ".join(entry[key]) if isinstance(entry[key], list) else entry[key]), (key, entry[key])
+
+
+@pytest.mark.parametrize("arguments", [("where", "Vega"), ("night",), ("settings",), ("declination",)])
+def test_what_a_command_prints_in_a_language_of_markers(
+    arguments: tuple[str, ...], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What it prints for a person comes from the language named, too."""
+    monkeypatch.setattr(language_module, "load_language", lambda code: MARKED)
+    monkeypatch.setattr("companion.commands.options.load_language", lambda code: MARKED)
+    assert main([*arguments, *HERE]) == 0
+    assert not strange_words(capsys.readouterr().out)
