@@ -30,7 +30,7 @@ LEVELS_DB = (None, 15.0, 9.0)
 EACH_VOICE = 30
 """Utterances of each voice, of which every other one is heard."""
 WAYS, WALKS_SEED = 300, 7
-TALKS, TALKS_SEED = 100, 593204
+TALKS, TALKS_SEED = 100, 748615
 """Conversations of each telling. The seed was put aside before its first run."""
 
 

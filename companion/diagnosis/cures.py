@@ -37,6 +37,10 @@ _ONE_GO: tuple[tuple[Cure, ...], ...] = (
     ("latitude", "longitude"),
 )
 """Cures that are done in one go, the second for a minute more. The base is levelled before the tube is set, since that moves it."""
+_ONE_GO_AGAIN: tuple[tuple[Cure, ...], ...] = (START_ANEW, (*_ONE_GO[1], *_ONE_GO[2]), ("star", "clamps"))
+"""Where a cure was in vain: going through all of the hand control takes some minutes, a third start half an hour."""
+_ONE_SCREEN: tuple[tuple[Cure, ...], ...] = (_ONE_GO[2],)
+"""What is keyed in together: where one is found wrong the other is keyed, too, unless it was found right."""
 _ALL_BUT = 0.05
 """What share of a go may be left out of the advice."""
 _FOUND = 0.6
@@ -83,23 +87,36 @@ def cures_of(suspect: Suspect) -> tuple[Cure, ...]:
     return _CURES.get((suspect.cause, suspect.member)) or _CURES[suspect.cause, ""]
 
 
-def one_go(cure: Cure) -> tuple[Cure, ...]:
-    """Return what is done in one go with a cure, itself included."""
-    return next((go for go in _ONE_GO if cure in go), (cure,))
+def one_go(cure: Cure, *, again: bool = False) -> tuple[Cure, ...]:
+    """Return what is done in one go with a cure, itself included; ``again``: where another was in vain."""
+    return next((go for go in (_ONE_GO_AGAIN if again else _ONE_GO) if cure in go), (cure,))
 
 
-def advice(belief: Belief, *, excluded: Callable[[Suspect], bool], found_wrong: Collection[Cure] = ()) -> Advice:
-    """Return the go that most likely mends it, less what of it is hardly needed; what was found wrong is mended whatever else fits."""
+def advice(
+    belief: Belief,
+    *,
+    excluded: Callable[[Suspect], bool],
+    found_wrong: Collection[Cure] = (),
+    found_right: Collection[Cure] = (),
+    again: bool = False,
+) -> Advice:
+    """Return the go that most likely mends it, less what of it is hardly needed; what was found wrong is mended whatever else fits.
+
+    ``again``: another was in vain, so no answer that found something wrong makes the rest of its go superfluous.
+    """
     goes: dict[tuple[Cure, ...], dict[tuple[Cure, ...], float]] = {}
     for suspect, p in zip(belief.suspects, belief.probabilities, strict=True):
         cures = cures_of(suspect)
         if not excluded(suspect):
-            inside = goes.setdefault(one_go(cures[0]), {})
+            inside = goes.setdefault(one_go(cures[0], again=again), {})
             inside[cures] = inside.get(cures, 0.0) + p
     best = max(goes.values(), key=lambda inside: sum(inside.values()), default={})
     likeliest = sorted(best, key=lambda cures: -best[cures])
     done = set(found_wrong) if best or found_wrong else set(START_ANEW)
-    enough = _FOUND if any(done.issuperset(cures) for cures in best) else 1.0 - _ALL_BUT
+    for screen in _ONE_SCREEN:
+        if done.intersection(screen):
+            done.update(cure for cure in screen if cure not in found_right)
+    enough = _FOUND if not again and any(done.issuperset(cures) for cures in best) else 1.0 - _ALL_BUT
     while sum(p for cures, p in best.items() if done.issuperset(cures)) < enough * sum(best.values()):
         done.update(likeliest.pop(0))
     if len(done) > 1:

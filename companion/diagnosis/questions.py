@@ -7,7 +7,7 @@ answer is found out where that matters: the second look weighs as much as any qu
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal
@@ -152,11 +152,11 @@ _PLAIN: tuple[About, ...] = (
 """Questions without a star; of two that tell as much the first is asked."""
 
 
-def next_question(belief: Belief, answered: Answered = (), before: Answered = ()) -> Question | None:
+def next_question(belief: Belief, answered: Answered = (), before: Answered = (), *, again: bool = False) -> Question | None:
     """Return the question whose answer is expected to tell most about the cure; None when no question is worth asking.
 
-    ``answered``: this time; ``before``: earlier, and not to be asked again. The base is asked about whenever it leads: its bubble is
-    looked at in a moment, and its cure comes first. So it is where the ground is soft, or something was knocked.
+    ``answered``: this time; ``before``: earlier, and not to be asked again; ``again``: a cure was in vain. The base is asked about whenever
+    it leads: its bubble is looked at in a moment, and its cure comes first. So it is where the ground is soft, or something was knocked.
     """
     if len(answered) >= MOST_QUESTIONS:
         return None
@@ -164,7 +164,7 @@ def next_question(belief: Belief, answered: Answered = (), before: Answered = ()
     may_have_sunk = any((question, "yes") in (*before, *answered) for question in (KNOCKED, SOFT_GROUND))
     if (belief.leading == "base_tilt" or may_have_sunk) and Question("bubble") not in asked:
         return Question("bubble")
-    if advised(belief, answered, before).probability >= ENOUGH:
+    if advised(belief, answered, before, again=again).probability >= ENOUGH:
         return None
     open_ones = [question for question in _askable(belief) if question not in asked]
     bits = [expected_bits(belief, question) for question in open_ones]
@@ -244,22 +244,31 @@ def right_answer(question: Question, suspect: Suspect) -> Answer:
             return "no" if about in _SHOWS_IN.get((suspect.cause, suspect.member), ()) else "yes"
 
 
-def advised(belief: Belief, answered: Answered, before: Answered = ()) -> Advice:
-    """Return what to do again after answers, this time and ``before``.
+def advised(belief: Belief, answered: Answered, before: Answered = (), *, again: bool = False) -> Advice:
+    """Return what to do again after answers, this time and ``before``; ``again``: a cure was in vain.
 
     What somebody found right isn't sent for again, nor a star they are sure of, unless everything else is so unlikely that they erred:
-    but for the settings, which our own clock and place would make look wrong (or right) as well.
+    but for the settings, which our own clock and place would make look wrong (or right) as well. A cure in vain shows that an answer may
+    have been wrong: what was found right before it is then only as unlikely as people seldom err.
     """
     sure_of = {question.star for question, answer in answered if question.about == "star" and answer == "yes"}
-    right = found_right((*before, *answered)) - found_wrong(answered)
-    believing = advice(
-        belief,
-        excluded=lambda suspect: suspect.star in sure_of if suspect.star else right.issuperset(cures_of(suspect)),
-        found_wrong=found_wrong(answered),
-    )
+    wrong = found_wrong(answered)
+    right = found_right(answered if again else (*before, *answered)) - wrong
+
+    def best(settled: frozenset[Cure], sure_of: Collection[str | None]) -> Advice:
+        """Return what to do where so much is settled."""
+        return advice(
+            belief,
+            excluded=lambda suspect: suspect.star in sure_of if suspect.star else settled.issuperset(cures_of(suspect)),
+            found_wrong=wrong,
+            found_right=right,
+            again=again,
+        )
+
+    believing = best(right, sure_of)
     if believing.probability >= _OVERRULED:
         return believing
-    doubting = advice(belief, excluded=lambda suspect: (right & SETTINGS).issuperset(cures_of(suspect)), found_wrong=found_wrong(answered))
+    doubting = best(right & SETTINGS, ())
     return replace(doubting, against_an_answer=True) if doubting.probability > 1.0 - _OVERRULED else believing
 
 

@@ -120,7 +120,7 @@ class WrongReading(Note):
 
 @dataclass(frozen=True)
 class LikelyCause(Note):
-    """What explains the misses best."""
+    """What explains the misses best, and how likely what is to be done about it mends it."""
 
     cause: Cause
     probability: float

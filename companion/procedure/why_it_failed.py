@@ -54,6 +54,9 @@ _STEERABLE_DEG = 15.0
 _ORDINARY_UP_DEG = 10.0
 """And this far up or down, what a tube roughly levelled does: no star farther off is called ordinary."""
 
+_TAKEN_IN = 0.8
+"""How often a turn about the vertical is taken in with the first star: some mounts turn by the shortest way (``evidence._SCHEMES``)."""
+
 
 class Unsolved(enum.Enum):
     """How a search ends that mends nothing."""
@@ -106,10 +109,11 @@ def find_the_mistake(
             minutes = off or minutes
             if _next_question(belief, state) is not None:
                 yield CorrectThat()
-    advice = diagnosis.advised(belief, state.suspicion.answered, state.suspicion.before)
+    advice = _advised(belief, state)
     causes = diagnosis.causes_mended(belief, advice) or (belief.leading,)
-    yield LikelyCause(causes[0], round(advice.probability, 3))
-    if advice.cures == ("none",) or _only_needs_steering(causes[0], state):
+    only_steer = advice.cures != ("none",) and _only_needs_steering(causes[0], state)
+    yield LikelyCause(causes[0], round(advice.probability * (_TAKEN_IN if only_steer else 1.0), 3))
+    if advice.cures == ("none",) or only_steer:
         yield NorthWasALittleOff() if "north" in diagnosis.found_wrong(state.suspicion.answered) else AnOrdinaryMiss()
         return Unsolved.ORDINARY
     if next_star is not None and _too_vague(belief, state):
@@ -136,7 +140,13 @@ def _another_star(state: AlignmentState) -> str | None:
 
 def _too_vague(belief: Belief, state: AlignmentState) -> bool:
     """Say whether another star is worth its minutes before anything is done."""
-    return diagnosis.advised(belief, state.suspicion.answered, state.suspicion.before).probability < diagnosis.ANOTHER_STAR
+    return _advised(belief, state).probability < diagnosis.ANOTHER_STAR
+
+
+def _advised(belief: Belief, state: AlignmentState) -> Advice:
+    """Return what to do again after all that was answered and tried."""
+    suspicion = state.suspicion
+    return diagnosis.advised(belief, suspicion.answered, suspicion.before, again=bool(suspicion.mended))
 
 
 def _how_sure(belief: Belief, advice: Advice, state: AlignmentState) -> Say:
@@ -194,7 +204,7 @@ def _next_question(belief: Belief, state: AlignmentState) -> Question | None:
     """Return what to ask next; after a kick nobody is asked whether there was one, but about the base whatever the stars say."""
     suspicion = state.suspicion
     known = () if state.from_pose else ((diagnosis.KNOCKED, "yes"),)
-    return diagnosis.next_question(belief, suspicion.answered, (*suspicion.before, *known))
+    return diagnosis.next_question(belief, suspicion.answered, (*suspicion.before, *known), again=bool(suspicion.mended))
 
 
 def _put(question: Question, state: AlignmentState) -> Steps[tuple[Answer, int | None]]:

@@ -181,6 +181,24 @@ def test_the_base_comes_first_and_a_place_is_two_figures() -> None:
     assert advised(belief(site=1, down=1), []).cures == ("latitude", "longitude")
 
 
+def test_a_place_is_keyed_whole_but_for_what_is_right() -> None:
+    """Who found the latitude wrong keys the longitude, too, on the same screen; not so who found it right."""
+    wrong: tuple[Question, Answer] = (Question("latitude"), "no")
+    assert advised(belief(down=9, north=1), [wrong]).cures == ("latitude", "longitude")
+    assert advised(belief(down=9, north=1), [wrong, (Question("longitude"), "yes")]).cures == ("latitude",)
+
+
+def test_after_a_cure_in_vain_the_next_is_broad() -> None:
+    """All of the hand control in one go, what was found right before the vain cure too; and what is found right since is left alone."""
+    held = belief(saving=3, zone=2, site=3, north=2)
+    before: list[tuple[Question, Answer]] = [(Question("daylight_saving"), "yes")]
+    everything = ("daylight_saving", "time_zone", "latitude", "longitude")
+    assert advised(held, [], before, again=True).cures == everything
+    assert advised(held, [], before).cures == ("latitude", "longitude")
+    assert advised(held, [(Question("daylight_saving"), "yes")], again=True).cures == everything[1:]
+    assert advised(belief(altair=3, slipped=2, north=2), [], again=True).cures == ("star", "clamps")
+
+
 def test_what_was_mended_is_suspected_less() -> None:
     """Mended in vain, one time in ten: odds of nine to one become nine to ten."""
     assert after_mending(belief(saving=9, north=1), ["daylight_saving"]).causes["hour"] == pytest.approx(0.9 / 1.9)
