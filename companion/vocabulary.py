@@ -44,6 +44,8 @@ _LONGEST_TOWN_WORDS = 3
 """A town that we don't know has no longer a name: what is longer is said of something else. Judgement."""
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
+_TYPED = "_typed"
+"""Ends the name of one that no ear listens for either: each further word costs a small model others."""
 
 
 @dataclass(frozen=True)
@@ -75,8 +77,8 @@ class Vocabulary:
 
     @property
     def everything(self) -> ActiveSet:
-        """Every public rule of every file."""
-        return ActiveSet.every(*self.grammars)
+        """Every public rule of every file that an ear may listen for."""
+        return ActiveSet(tuple(source for source in ActiveSet.every(*self.grammars).sources if not source[1].endswith(_TYPED)))
 
     @property
     def answers(self) -> ActiveSet:
@@ -237,7 +239,7 @@ class Vocabulary:
 
     def _otherwise(self, expects: type[Answers]) -> ActiveSet:
         """Return the other words for answers to a question: what the grammars hold beside its rule and the universal one."""
-        names = [f"{answers.rule()}{_IN_OTHER_WORDS}" for answers in (expects, UniversalAnswer)]
+        names = [f"{answers.rule()}{ending}" for answers in (expects, UniversalAnswer) for ending in (_IN_OTHER_WORDS, _TYPED)]
         return ActiveSet(tuple((grammar, name) for name in names for grammar in self.grammars if name in grammar.public_rules))
 
     def _all_words(self, rule: type[Answers]) -> ActiveSet:
@@ -327,8 +329,9 @@ def _check_other_words(grammars: Sequence[Grammar]) -> None:
     rules = {answers.rule(): set(map(str, answers)) for answers in every}
     for grammar in grammars:
         for name in grammar.public_rules:
-            if name.endswith(_IN_OTHER_WORDS):
-                known = rules.get(name.removesuffix(_IN_OTHER_WORDS), set()) | set(map(str, UniversalAnswer))
+            if name.endswith((_IN_OTHER_WORDS, _TYPED)):
+                rule = name.removesuffix(_IN_OTHER_WORDS).removesuffix(_TYPED)
+                known = rules.get(rule, set()) | set(map(str, UniversalAnswer))
                 if unknown := sorted(grammar.commands(name) - known):
-                    complaint = f"<{name}>: {{{unknown[0]}}} is no answer of <{name.removesuffix(_IN_OTHER_WORDS)}>"
+                    complaint = f"<{name}>: {{{unknown[0]}}} is no answer of <{rule}>"
                     raise GrammarError(complaint, file=grammar.file, line=grammar.line_of(name))
