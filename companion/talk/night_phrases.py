@@ -67,6 +67,8 @@ class LookAtIt(Ask[Told]):
     target: str
     eyepiece_mm: float | None
     """Another than the one it was found with; None to stay with that."""
+    told: bool = False
+    """Whether what a person sees of it was said just before."""
 
 
 @dataclass(frozen=True)

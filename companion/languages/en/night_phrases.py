@@ -107,9 +107,9 @@ def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
     return f"{sentence(spoken_name(target))} {where_to_look(_sight(scene, target), scene.fist_deg)} Low-power eyepiece first."
 
 
-def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
-    """Say what to look for, and with which eyepiece."""
-    look = look_for(scene.find(target), scene) or "Good. Stay with it a while: more shows with time."
+def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None, told: bool) -> str:
+    """Say what to look for, unless that was told, and with which eyepiece."""
+    look = (None if told else look_for(scene.find(target), scene)) or "Good. Stay with it a while: more shows with time."
     if scene.sight is not None:
         look = f"{look} {what_is_not_seen(scene, shown(scene, target))}"
     return look if eyepiece_mm is None else f"{look} Now try the {millimetres(eyepiece_mm)} eyepiece."

@@ -71,9 +71,9 @@ def both_north_by_a_mark(scene: Scene, *, mark: str) -> str:
     return f"Eyes find the way, hands point the tube. {north_by_a_mark(scene, mark=mark)}"
 
 
-def eyes_look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
+def eyes_look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None, told: bool) -> str:
     """Say what to look for."""
-    return f"Eyes to the eyepiece. {look_at_it(scene, target=target, eyepiece_mm=eyepiece_mm)}"
+    return f"Eyes to the eyepiece. {look_at_it(scene, target=target, eyepiece_mm=eyepiece_mm, told=told)}"
 
 
 def how_many_stars_inside(scene: Scene, *, corners: tuple[str, ...]) -> str:

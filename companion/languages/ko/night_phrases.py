@@ -96,9 +96,9 @@ def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
     return f"{it_is(spoken_name(target))} {where_to_look(_sight(scene, target), scene.fist_deg)} 먼저 저배율 접안렌즈로 보세요."
 
 
-def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
-    """Say what to look for, and with which eyepiece."""
-    look = look_for(scene.find(target), scene) or f"좋아요. {_STAY}"
+def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None, told: bool) -> str:
+    """Say what to look for, unless that was told, and with which eyepiece."""
+    look = (None if told else look_for(scene.find(target), scene)) or f"좋아요. {_STAY}"
     return look if eyepiece_mm is None else f"{look} 이제 {millimetres(eyepiece_mm)} 접안렌즈로 보세요."
 
 

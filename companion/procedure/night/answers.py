@@ -194,11 +194,11 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
         case TargetAnswer.FOUND if night.way.is_under_way:
             return found(night)
         case TargetAnswer.FOUND:
-            return replace(night.saw(), tried=0, way=NO_WAY), say.LookAtIt(body.name, night.eyepiece_mm)
+            return replace(night.saw(), tried=0, way=NO_WAY, look_told=True), say.LookAtIt(body.name, night.eyepiece_mm, night.look_told)
         case TargetAnswer.WHICH_ONE:
             return night, say.FindTarget(body.name, body.kind)
         case TargetAnswer.WHAT_TO_SEE:
-            return night, say.WhatToSee(body.name)
+            return replace(night, look_told=True), say.WhatToSee(body.name)
         case TargetAnswer.WHICH_EYEPIECE:
             return night, say.EyepieceForIt(body.name, night.eyepiece_mm)
         case TargetAnswer.FILTER:

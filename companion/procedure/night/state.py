@@ -100,6 +100,8 @@ class Night:
     """How much sky the finder shows, where that was told this night."""
     way: WayTaken = NO_WAY
     """How far the observer is on the way there by hand."""
+    look_told: bool = False
+    """Whether what a person sees of the target was said."""
     tried: int = 0
     """How many remedies were tried at this target since it was said to be not there."""
 
@@ -113,7 +115,15 @@ class Night:
         shown = self.shown if name is None else (*self.shown, name)
         put_off = tuple(one for one in self.put_off if one.name != name)
         return replace(
-            self, now=name, shown=shown, put_off=put_off, eyepiece_mm=eyepiece_mm, way=NO_WAY, tried=0, steering=self.steering.at_another()
+            self,
+            now=name,
+            shown=shown,
+            put_off=put_off,
+            eyepiece_mm=eyepiece_mm,
+            way=NO_WAY,
+            tried=0,
+            look_told=False,
+            steering=self.steering.at_another(),
         )
 
     def saw(self) -> Night:
