@@ -24,7 +24,7 @@ TUNED_ON = (11, 12, 13, 14, 15, 16, 70_421, 501, 502, 503, 701, 702, 703, 801, 8
 HELD_OUT_SEED = 61_408
 """Run once on 2026-11-26, and spent with it; so was 83 117 before."""
 HELD_OUT_TALKS_SEED = 748_615
-"""For whole conversations. 27 953, 90 411, 417 733 and 593 204 were those before, and are spent."""
+"""For whole conversations; run once, 100 of each telling, on 2026-11-26. 27 953, 90 411, 417 733 and 593 204 are spent before."""
 
 VIENNA, OSLO, LISBON, DENVER = (48.2, 16.4), (59.9, 10.7), (38.7, -9.1), (39.7, -105.0)
 SYDNEY, CAPE_TOWN, SANTIAGO, TOKYO = (-33.9, 151.2), (-33.9, 18.4), (-33.4, -70.6), (35.7, 139.7)
