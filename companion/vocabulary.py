@@ -77,8 +77,9 @@ class Vocabulary:
 
     @property
     def everything(self) -> ActiveSet:
-        """Every public rule of every file that an ear may listen for."""
-        return ActiveSet(tuple(source for source in ActiveSet.every(*self.grammars).sources if not source[1].endswith(_TYPED)))
+        """Every public rule of every file that an ear may listen for. Where words stand in several, those of a live set decide."""
+        heard = [source for source in ActiveSet.every(*self.grammars).sources if not source[1].endswith(_TYPED)]
+        return ActiveSet(tuple(sorted(heard, key=lambda source: source[1].endswith(_IN_OTHER_WORDS))))
 
     @property
     def answers(self) -> ActiveSet:
