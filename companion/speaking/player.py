@@ -30,7 +30,8 @@ IDLE_SECONDS = 2.0
 DEAD_SECONDS = 3.0
 """A device that takes no block for so long is gone; a sound server may need a second for its first."""
 
-Block = tuple[NDArray[np.float32], "Playback | None"]
+Block = tuple[NDArray[np.float32], "Playback | None", bool]
+"""Samples, whose they are, and whether its end comes with them."""
 
 
 class Outcome(enum.Enum):
@@ -124,10 +125,11 @@ class Player:
             if not self._pending and self._is_idle and len(samples):
                 samples = np.concatenate([self._lead_in(), samples])
             padded = np.pad(samples, (0, -len(samples) % self._block_frames)).reshape(-1, self._block_frames)
-            self._pending.extend((block, playback) for block in padded)
+            # The end belongs to the block it comes with: whether more is queued may change while that is being handed over.
+            self._pending.extend((block, playback, False) for block in padded)
             # What the device has taken it still has to play: the end is heard this much later.
-            self._pending.extend((self._quiet, playback) for _ in range(self._tail_blocks))
-            self._pending.append((self._quiet, None))
+            self._pending.extend((self._quiet, playback, tail == 1) for tail in range(self._tail_blocks, 0, -1))
+            self._pending.append((self._quiet, None, False))
         if self.lost or self._closing:
             self.stop(Outcome.DEVICE_LOST if self.lost else Outcome.STOPPED)
         return playback
@@ -139,7 +141,7 @@ class Player:
                 self._idle_blocks = 0
             elif not self._pending:
                 padded = np.pad(self._lead_in(), (0, -round(LEAD_IN_SECONDS * self.rate_hz) % self._block_frames))
-                self._pending.extend((block, None) for block in padded.reshape(-1, self._block_frames))
+                self._pending.extend((block, None, False) for block in padded.reshape(-1, self._block_frames))
 
     def stop(self, outcome: Outcome = Outcome.STOPPED) -> None:
         """Fade out within one block and forget everything queued."""
@@ -148,8 +150,8 @@ class Player:
             self._pending.clear()
             if cut:
                 fade = np.linspace(1, 0, self._block_frames, dtype=np.float32)
-                self._pending.append((cut[0][0] * fade, None))
-        for _, playback in cut:
+                self._pending.append((cut[0][0] * fade, None, False))
+        for _, playback, _ in cut:
             if playback is not None:
                 playback._end(outcome)
 
@@ -181,19 +183,16 @@ class Player:
         if status.output_underflow:
             self.underflows += 1
         try:
-            block, playback = self._pending.popleft()
+            block, playback, is_last = self._pending.popleft()
             self._idle_blocks = 0
         except IndexError:
-            block, playback = self._quiet, None
+            block, playback, is_last = self._quiet, None, False
             self._idle_blocks += 1
         outdata[:] = block[:, np.newaxis]
         if self._tap is not None:
             self._tap(block, self.rate_hz)
-        if playback is not None and self._is_last(playback):
+        if playback is not None and is_last:
             playback._end(Outcome.FINISHED)
-
-    def _is_last(self, playback: Playback) -> bool:
-        return not self._pending or self._pending[0][1] is not playback
 
     def _finished(self) -> None:
         """Note that the stream ended, which only the device does on its own."""
