@@ -36,7 +36,7 @@ _OURS_SECONDS, _AUDIBLE = 1.5, 1e-3
 """For so long after we played something that loud (RMS), what is left of it may be in what is looked at."""
 _FAINTER = 0.5
 """What is fainter than half of our echo (6 dB) in that time is what is left of it, and no shout: of what was looked at beside our voice
-a third, of the looks at shouts one in seven."""
+about a third, of the looks at shouts about one in seven, counted by eye in a busy machine's logs."""
 _PEAK_SECONDS = 0.1
 _STANDS_OUT, _PLACE_PERCENT = 2.0, 20
 """Nor is what is less than twice as loud (6 dB) as the place at its quieter moments: the detector hears voices in mere hiss, too."""

@@ -18,7 +18,8 @@ LAST_WORDS_SECONDS = 2.0
 """Who speaks so shortly before we end interrupts us, or answers too early."""
 SURE = 0.8
 """Asked of what is heard while we speak. Judgement: a missed word is said again, a false one silences us in mid-sentence. What is left of
-our own voice was taken for a halt at 0.4 to 0.77 mostly, shouts as loud as it at 0.8 and mostly 0.97 (48 rounds on the virtual card)."""
+our own voice was taken for a halt at 0.4 to 0.77 mostly, now and then up to 0.86, shouts as loud as it at 0.8 and mostly 0.97 (read
+roughly from the logs of some 48 rounds on the virtual card)."""
 LONGEST_ANSWER_SECONDS = 6.0
 """Longer talk that is no answer isn't meant for us."""
 
