@@ -191,7 +191,8 @@ def _unknown(name: str, number: str | None) -> BadRequest:
         return BadRequest(f"{said}; I have all of Messier and Caldwell and what is brighter than magnitude 11: check the number")
     index = _index()
     close = difflib.get_close_matches(plain(name), index, n=6, cutoff=0.6)
-    near = list(dict.fromkeys(index[spelling].name for spelling in close))[:3]
+    # A star known only by its number is no help to someone who misspelt a name.
+    near = [name for name in dict.fromkeys(index[spelling].name for spelling in close) if not name.startswith("HIP ")][:3]
     if not near:
         return BadRequest(f"{said}; check the spelling")
     return BadRequest(f"{said}; did you mean {' or '.join(filter(None, (', '.join(near[:-1]), near[-1])))}?")

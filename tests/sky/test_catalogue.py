@@ -296,3 +296,11 @@ def test_the_family_of_the_sun() -> None:
 def test_what_begins_so(letters: str, names: set[str]) -> None:
     """Three letters of a name as a display shows it; of the two Yeds only the brighter, V 2.7, is one of those (IAU list)."""
     assert {body.name for body in nameable_from(letters)} == names
+
+
+@pytest.mark.parametrize("misspelt", ["Nope", "Vegaa", "Sirus", "Capela"])
+def test_what_a_misspelt_name_is_offered_are_names(misspelt: str) -> None:
+    """A number is no help to someone who misspelt a name."""
+    with pytest.raises(BadRequest) as refused:
+        find(misspelt)
+    assert "HIP" not in str(refused.value)
