@@ -51,6 +51,17 @@ def test_every_answer_offered_is_understood(language: Language) -> None:
             assert active.parse(words) is not None, (rule.rule(), words)
 
 
+def test_every_language_has_short_forms_and_other_words_alike(language: Language) -> None:
+    """What one language says in few words, to who looks for the observer, or by touch, every other one does; what is short already needn't."""
+    for kind in ("terse", "relayed", "by_touch"):
+        wanted = {saying for code in CODES for saying in getattr(load_language(code).book, kind)}
+        for saying in wanted - set(getattr(language.book, kind)):
+            full = language.book.phrases[saying]
+            assert kind == "terse", (kind, saying.__name__)
+            assert isinstance(full, str), (kind, saying.__name__)
+            assert len(full.split()) <= 3, (kind, saying.__name__)
+
+
 def test_figures_can_be_said(language: Language) -> None:
     """Every number 0..359, every bearing, every minute of a day and every day of a leap year has its own words, all in letters."""
     numbers, clock, plain = module(language.code, "number_words"), module(language.code, "clock_words"), SAID[language.code]

@@ -40,9 +40,27 @@ def is_it_centred(scene: Scene, *, star: str, first: bool, last: tuple[say.Arrow
     )
 
 
+def is_it_in_the_finder_tersely(scene: Scene, *, watch: bool) -> str:
+    """Ask for the finder in few words."""
+    return f"{'어떻게 멈추는지 보세요. ' if watch else ''}파인더에 들어왔어요?"
+
+
+def is_it_centred_tersely(scene: Scene, *, star: str, first: bool, last: tuple[say.ArrowKey, ...]) -> str:
+    """Ask for the eyepiece in few words."""
+    if star == sky.MOON.name:
+        return "이제 접안렌즈예요. 달 전체의 한가운데를 시야 가운데에 맞추세요. 가운데예요?"
+    keys = f"{listed([_ARROWS[key] for key in last])} 화살표 키로" if last else "같은 화살표 키 두 개로"
+    return f"이제 접안렌즈예요. {f'마지막은 {keys} 맞추세요. ' if first else ''}가운데예요?"
+
+
+def key_label(key: str) -> str:
+    """Return what is written on a key, in Hangul."""
+    return _LABELS.get(key) or in_hangul(key)
+
+
 def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
     """Say that it must be confirmed, by the name of the key where it is known."""
-    return f"좋아요. {_LABELS.get(key) or in_hangul(key)} 키를 누르세요." if key else "좋아요. 조종기에서 확인 키를 누르세요."
+    return f"좋아요. {key_label(key)} 키를 누르세요." if key else "좋아요. 조종기에서 확인 키를 누르세요."
 
 
 def press_these_keys(scene: Scene, *, keys: tuple[say.ArrowKey, ...], last: tuple[say.ArrowKey, ...]) -> str:
@@ -96,6 +114,15 @@ CENTRING = Chapter(
         say.PressTheseKeys: press_these_keys,
         say.ArrowsDoNotFit: "두 답이 서로 안 맞아요. 직접 맞춰 보거나, 어느 화살표예요라고 하면 새로 배울게요.",
         say.ConfirmStar: confirm_star,
+    },
+    terse={
+        say.IsItInTheFinder: is_it_in_the_finder_tersely,
+        say.WasItRising: "올라가다 멈췄어요, 내려가다 멈췄어요?",
+        say.AndToWhichSide: "오른쪽으로 돌았어요, 왼쪽으로 돌았어요?",
+        say.SteerToTheFinder: "별을 거기에 맞추세요. 파인더에 들어왔어요?",
+        say.IsItCentred: is_it_centred_tersely,
+        say.ConfirmStar: "확인하세요.",
+        say.WhileItSlews: "멈춰 설 때까지 기다릴게요.",
     },
     sayable={
         SlewingAnswer: ("다 돌았어요", "준비됐어요"),

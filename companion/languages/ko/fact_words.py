@@ -55,8 +55,13 @@ def shown(scene: Scene, name: str) -> Body:
 def what_it_is(scene: Scene, *, name: str) -> str:
     """Say what kind of thing it is."""
     body = shown(scene, name)
-    what, named = kind_in_words(body.kind), spoken_name(name)
-    return f"{it_is(named) if named.endswith(what) else f'{named}. {it_is(what)}'} {nature(body)}"
+    return f"{named_and_its_kind(body)} {nature(body)}"
+
+
+def named_and_its_kind(body: Body) -> str:
+    """Return its name and what it is called, the kind left out where the name ends in it."""
+    what, named = kind_in_words(body.kind), spoken_name(body.name)
+    return it_is(named) if named.endswith(what) else f"{named}. {it_is(what)}"
 
 
 def nature(body: Body) -> str:

@@ -80,6 +80,18 @@ GROUND = Chapter(
         say.CheckAtHigherPower: "더 높은 배율로 가운데에 맞춘 다음 파인더를 보세요. 아직 맞아요?",
         say.CapBothAgain: "좋아요. 경통과 파인더의 뚜껑을 다시 덮으세요.",
     },
+    terse={
+        say.MindTheWeight: "먼저 삼각대예요.",
+        say.LegsAndGround: "다리를 다 조였어요?",
+        say.LevelTheTripod: "윗면이 수평이 되면 말해 주세요.",
+        say.PutItOn: "무릎을 굽혀서 드세요. 마운트와 경통을 올리고 단단히 조였어요?",
+        say.ClampAndBalance: "경통을 붙잡으세요. 균형을 맞추고 조였어요?",
+        say.CablesAndFrost: "전선이 느슨해요?",
+        say.ShallWeDoTheFinder: "파인더를 맞출까요?",
+        say.CentreTheMark: "접안렌즈 가운데에 맞추고 고정 나사를 조이세요. 준비됐어요?",
+        say.TurnTheFinderScrews: "경통은 두고 파인더 나사만 돌리세요. 준비됐어요?",
+        say.CheckAtHigherPower: "더 높은 배율에서도 파인더가 아직 맞아요?",
+    },
     sayable={MarkAnswer: ("골랐어요", "초점이 안 맞아요"), FinderCheckAnswer: ("아직 맞아요", "움직였어요")},
     step_help={
         say.LegsAndGround: "다리가 미끄러지거나 가라앉으면 나중에 모두 어긋나요. 모래보다 풀밭이, 풀밭보다 돌바닥이 좋아요.",

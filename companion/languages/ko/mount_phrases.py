@@ -112,6 +112,11 @@ def may_i_turn_there(scene: Scene, *, name: str) -> str:
     )
 
 
+def may_i_turn_there_tersely(scene: Scene, *, name: str) -> str:
+    """Announce a turn in few words."""
+    return f"확인해 볼게요. {_there(scene, name)} 돌릴까요? 물러서세요. 거기로 돌려 주세요, 또는 손으로 할게요라고 하세요."
+
+
 def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
     """Ask whether it points at a thing that it reads itself to be far from."""
     return f"마운트가 읽은 값으로는 {angle_words(away_deg)} 떨어진 곳을 봐요. 지금 보는 것이 정말 {with_copula(spoken_name(name))}가요?"
@@ -142,6 +147,9 @@ MOUNT = Chapter(
         say.IsItReallyThat: is_it_really_that,
         say.NotTurning: lambda scene, *, why: _WHY_NOT[why],
         say.WasHalted: lambda scene, *, why: _HALTED[why],
+    },
+    terse={
+        say.MayITurnThere: may_i_turn_there_tersely,
     },
     sayable={TurnAnswer: ("거기로 돌려 주세요", "손으로 할게요"), TurningAnswer: ("도착했어요", "누가 세웠어요")},
     step_help={

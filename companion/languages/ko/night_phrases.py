@@ -12,7 +12,7 @@ from companion.languages.ko.look_for import introduction, look_for, millimetres,
 from companion.languages.ko.number_words import count_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, listed, subject, topic, where_to_look
 from companion.languages.ko.sky_answers import when_it_rises
-from companion.languages.ko.spoken_names import constellation_name, kind_in_words, spoken_name
+from companion.languages.ko.spoken_names import constellation_name, kind_in_words, name_and_number, spoken_name
 from companion.languages.ko.target_words import expected, size_in_words
 from companion.languages.phrase import Chapter, Scene
 from companion.sky import Body, Kind, Moment
@@ -89,6 +89,11 @@ def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: floa
     if change:
         return introduction(_sight(scene, target), kind, eyepiece_mm, scene.fist_deg)
     return f"{what_it_is(scene.find(target), kind)} {where_to_look(_sight(scene, target), scene.fist_deg)}"
+
+
+def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
+    """Introduce a target in few words."""
+    return f"{name_and_number(scene.find(target))}. {where_to_look(_sight(scene, target), scene.fist_deg)}"
 
 
 def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
@@ -212,10 +217,21 @@ def still_to_come(scene: Scene, *, targets: tuple[str, ...]) -> str:
 
 def how_many_stars_inside(scene: Scene, *, corners: tuple[str, ...]) -> str:
     """Ask how many stars show inside a figure of bright ones."""
+    where, figure = _where_to_count(scene, corners)
+    return f"{where}에 {subject(figure)} 있어요. 모서리의 별을 빼고 그 안에 별이 몇 개 보여요?"
+
+
+def how_many_stars_inside_tersely(scene: Scene, *, corners: tuple[str, ...]) -> str:
+    """Ask the same in few words."""
+    where, figure = _where_to_count(scene, corners)
+    return f"{where}의 {figure} 안에 별이 몇 개 보여요?"
+
+
+def _where_to_count(scene: Scene, corners: tuple[str, ...]) -> tuple[str, str]:
+    """Return where a figure stands, and what it is called."""
     middle = sky.sight(observing.Figure(corners).middle, scene, refraction=False)
     where = place_in_sky(middle.altitude_deg, middle.azimuth_deg)
-    figure = _FIGURES.get(corners) or f"{listed([spoken_name(name) for name in corners])}의 삼각형"
-    return f"{where}에 {subject(figure)} 있어요. 모서리의 별을 빼고 그 안에 별이 몇 개 보여요?"
+    return where, _FIGURES.get(corners) or f"{listed([spoken_name(name) for name in corners])}의 삼각형"
 
 
 def sky_is_so_dark(scene: Scene, *, sky_mag_arcsec2: float) -> str:
@@ -330,6 +346,12 @@ NIGHT = Chapter(
         say.ItIsMidnight: "자정이에요.",
         say.LookForDew: "이슬이 맺혔는지 보세요. 앞 유리를 손전등으로 비스듬히 비추면 보여요.",
         say.PlanetStandsBest: planet_stands_best,
+    },
+    terse={
+        say.HowDoesTheMilkyWayShow: "은하수가 잘 보여요, 희미해요, 겨우 보여요, 아니면 전혀 안 보여요?",
+        say.HowManyStarsInside: how_many_stars_inside_tersely,
+        say.IntroduceTarget: introduce_target_tersely,
+        say.OnABreak: "십 분 쉬어요.",
     },
     sayable={
         TargetAnswer: ("다음 대상", "찾았어요", "아직 없어요", "뭘 보면 돼요", "나중에요", "더 쉬운 거요", "오늘은 여기까지"),

@@ -76,6 +76,14 @@ OBSERVATION = Chapter(
         say.NotedOfIt: noted_of_it,
         say.NothingWrittenDown: "아직 적은 것이 없어요. 무언가 보고 나면 봤어요라고 하세요.",
     },
+    terse={
+        say.HowDidItShow: "잘 보였어요, 겨우 보였어요, 보인 듯해요, 아니면 전혀 안 보였어요?",
+        say.WhichEyepieceWasIn: "접안렌즈가 몇 밀리미터예요?",
+        say.HowDidItLook: "한마디로 어땠어요? 아니면 그게 다예요라고 하세요.",
+        say.AnotherWordForIt: "한마디 더 있어요?",
+        say.HowSteadyIsTheAir: "안정도는 일에서 오까지 몇이에요?",
+        say.HowClearIsTheAir: "맑기는 일에서 오까지 몇이에요?",
+    },
     sayable={
         HowItShowedAnswer: ("잘 보였어요", "겨우 보였어요", "보인 듯해요", "전혀 안 보였어요"),
         HowItLookedAnswer: ("둥글어요", "길쭉해요", "둘이에요", "색이 있어요", "뿌예요", "그게 다예요"),

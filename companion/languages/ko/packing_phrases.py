@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion.languages.ko.look_for import millimetres
 from companion.languages.ko.number_words import count_of
-from companion.languages.ko.sight_words import it_is, listed
+from companion.languages.ko.sight_words import direct, it_is, listed
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import packing_phrases as say
 from companion.talk.answers import PackingAnswer
@@ -21,6 +21,12 @@ def eyepieces_in(scene: Scene, *, eyepieces_mm: tuple[float, ...], diagonal: boo
     if 1 < len(eyepieces_mm) <= _MOST_NAMED:
         told.append(it_is(listed([millimetres(figure_mm) for figure_mm in eyepieces_mm])))
     return " ".join((*told, "다 있어요? 다 했어요, 또는 하나가 없어요라고 하세요."))
+
+
+def eyepieces_in_tersely(scene: Scene, *, eyepieces_mm: tuple[float, ...], diagonal: bool) -> str:
+    """Count the eyepieces in few words."""
+    counted = f"접안렌즈 {count_of(len(eyepieces_mm), '개')}" if eyepieces_mm else "접안렌즈"
+    return f"{direct(listed([counted, '천정미러']) if diagonal else counted)} 넣으세요. 다 있어요?"
 
 
 PACKING = Chapter(
@@ -42,6 +48,16 @@ PACKING = Chapter(
             "고정 나사를 풀기 전에 경통을 붙잡으세요. 어둡고 무거우니 길부터 치우고 무릎을 굽혀 드세요. 안녕히 주무세요."
         ),
         say.DryAndChargeAtHome: "집에서는 이슬이 마를 때까지 마른 방에서 뚜껑을 벗겨 두세요. 그다음 배터리를 충전하세요. 안녕히 주무세요.",
+    },
+    terse={
+        say.ParkIt: "손을 떼고 마운트를 보관 자세로 보내세요. 멈춰 섰어요?",
+        say.SwitchItOff: "전원을 끄고, 마른 손으로 플러그를 뽑으세요. 다 했어요?",
+        say.CapEverything: "뚜껑을 둘 다 덮으세요. 다 했어요?",
+        say.EyepiecesIn: eyepieces_in_tersely,
+        say.CablesIn: "무엇이든 옮기기 전에 전선부터 감으세요. 다 했어요?",
+        say.TakeItDown: "고정 나사를 풀기 전에 경통을 붙잡으세요. 무거우니 길을 치우고 무릎을 굽히세요. 아주 추우면 장갑을 끼세요. 다 했어요?",
+        say.SearchTheGround: "손전등으로 땅을 살피세요. 다 했어요?",
+        say.DryAndChargeAtHome: "집에서는 뚜껑을 벗겨 말리고 충전하세요. 안녕히 주무세요.",
     },
     sayable={PackingAnswer: ("다 했어요", "다음이요", "하나가 없어요", "그게 다예요")},
     step_help={

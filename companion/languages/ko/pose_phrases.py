@@ -30,18 +30,33 @@ def compass_heading(declination_deg: float, compass: CompassKind | str = "card")
     return round(reading_deg) % 360
 
 
+def compass_shown(scene: Scene, compass: CompassKind | str) -> str | None:
+    """Return what a compass shows when it faces true north, digit by digit; None where its error isn't known."""
+    declination_deg = places.declination(scene).declination_deg
+    return None if declination_deg is None else digits(compass_heading(declination_deg, compass), 3)
+
+
 def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
     """Turn the declination into what to do with the compass at hand."""
-    declination_deg = places.declination(scene).declination_deg
-    if declination_deg is None:
+    declination_deg, shown = places.declination(scene).declination_deg, compass_shown(scene, compass)
+    if declination_deg is None or shown is None:
         return "이제 진북이에요. 그 날짜에는 나침반이 얼마나 어긋나는지 몰라요. 다른 방법을 물어보세요."
-    shown = digits(compass_heading(declination_deg, compass), 3)
     if compass == "needle":
         how = f"평평하게 들고, 바늘의 북쪽 끝이 {shown} 위에 올 때까지 돌리세요. 눈금 영 너머의 먼 목표물을 찾으세요."
     else:
         how = f"{_COMPASSES[compass]} {direct(shown)} 가리키는 쪽의 먼 목표물을 찾으세요."
     come_back = "돌아와서 경통을 그쪽으로 돌리세요. 몇 도쯤 어긋나도 괜찮아요."
     return f"이제 진북이에요. {_how_far_off(declination_deg, compass)}삼각대와 차에서 멀리 떨어지세요. {how} {come_back}"
+
+
+def face_true_north_tersely(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
+    """Say only what the compass must show, away from the mount."""
+    shown = compass_shown(scene, compass)
+    if shown is None:
+        return "진북은 나침반 없이 찾아야 해요. 다른 방법을 물어보세요."
+    if compass == "needle":
+        return f"마운트에서 떨어져서, 바늘의 북쪽 끝을 {shown} 위에 두세요. 진북은 눈금 영 쪽이에요. 경통을 그쪽으로 돌리세요."
+    return f"마운트에서 떨어져서 보면, 진북은 {_COMPASSES[compass]} {direct(shown)} 가리키는 쪽이에요. 경통을 그쪽으로 돌리세요."
 
 
 def _how_far_off(declination_deg: float, compass: CompassKind | Literal["unknown"]) -> str:
@@ -95,6 +110,12 @@ POSE = Chapter(
         say.SayWhenItIsOn: "켜지면 말해 주세요.",
         say.NoPower: "플러그 양쪽 끝, 스위치, 배터리 순서로 보세요. 퓨즈가 두 번 끊어지면 밝을 때까지 그냥 두세요.",
         say.ItRestarted: "배터리가 약하거나 플러그가 헐거워요. 먼저 그걸 고치세요. 설정을 잊어버렸거든요.",
+    },
+    terse={
+        say.LevelTheBase: "받침의 기포를 보세요. 수평이 되면 말해 주세요.",
+        say.FaceTrueNorth: face_true_north_tersely,
+        say.LevelTheTube: "경통이 수평이 되면 말해 주세요.",
+        say.SwitchOn: "움직일 수 있고 저는 세울 수 없으니 손을 떼세요. 플러그를 젖은 풀에 두지 마세요. 이제 켜세요.",
     },
     sayable={
         LevelAnswer: ("수평이에요", "준비됐어요"),

@@ -114,6 +114,11 @@ PREPARE = Chapter(
         say.UntilTonight: "지금이든 저녁이든 설치할 때 준비됐어요라고 하세요.",
         say.OneThing: one_thing,
     },
+    terse={
+        say.ShallITellAboutTonight: "오늘 밤을 먼저 알려 드릴까요?",
+        say.ShallITellWhatToPack: "볼 것과 챙길 것도 알려 드릴까요?",
+        say.WhatDoYouBring: "무엇을 가져가세요? 하나씩 말하세요.",
+    },
     sayable={KitAnswer: ("여분 배터리", "이슬 열선", "붉은 손전등", "장갑", "의자", "따뜻한 음료", "그게 다예요")},
     step_help={
         say.ShallITellAboutTonight: "네라고 하면 어두운 시간과 달, 볼 것과 챙길 것을 말해요. 아니요라고 하면 바로 시작해요.",

@@ -213,8 +213,9 @@ def questions_from(book: Chapter) -> Chapter:
             return _AGAIN[kind]
         if (other := book.without_own_eye(kind, scene)) is not None:
             return _last_sentence(_worded(other, scene, question))
-        words = _worded(book.phrases[kind], scene, question)
-        return words if kind in _WHOLE else _last_sentence(words)
+        entry = book.terse.get(kind)
+        words = _worded(book.phrases[kind] if entry is None else entry, scene, question)
+        return words if entry is not None or kind in _WHOLE else _last_sentence(words)
 
     def what_is_meant(scene: Scene, *, question: Ask[Answers]) -> str:
         """Explain the first word of the trade in the question, else what the step is for."""

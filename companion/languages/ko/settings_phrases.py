@@ -29,7 +29,12 @@ def the_date(scene: Scene, order: DateOrder | None = None) -> str:
         "month": f"달, {clock_words.month_name(day.month)}이니까 {digits(day.month, 2)}.",
         "year": f"해, {digits(day.year, 4)}.",
     }
-    return " ".join(parts[name] for name in _ORDERS[order or places.customs(scene.site).date_order])
+    return " ".join(parts[name] for name in _order(scene, order))
+
+
+def _order(scene: Scene, order: DateOrder | None) -> tuple[str, ...]:
+    """Return the parts of a date in the order that is wanted, else in the usual one of the place."""
+    return _ORDERS[order or places.customs(scene.site).date_order]
 
 
 def key_the_date(scene: Scene, *, order: DateOrder | None = None) -> str:
@@ -106,6 +111,44 @@ def _named_figures(angle: Sexagesimal, degree_digits: int) -> str:
     return f"{figures} {_SIDES[angle.side]}."
 
 
+def key_the_date_tersely(scene: Scene, *, order: DateOrder | None = None) -> str:
+    """Read the figures of the date, each part by its name so that the month can't be mistaken for the day."""
+    day = places.local_time(scene)
+    parts = {"day": f"날 {digits(day.day, 2)}", "month": f"달 {digits(day.month, 2)}", "year": f"해 {digits(day.year, 4)}"}
+    return f"날짜. {', '.join(parts[name] for name in _order(scene, order))}."
+
+
+def key_the_time_tersely(scene: Scene, *, hours: Literal[12, 24] | None = None) -> str:
+    """Read the figures of the time."""
+    time = places.local_time(scene)
+    if (hours or places.customs(scene.site).hours) == 12:
+        return f"시각. {'오전' if time.hour < 12 else '오후'}, {digits((time.hour - 1) % 12 + 1, 2)}, {digits(time.minute, 2)}."
+    return f"시각. {digits(time.hour, 2)}, {digits(time.minute, 2)}."
+
+
+def key_daylight_saving_tersely(scene: Scene) -> str:
+    """Say whether daylight saving is on."""
+    return f"서머타임은 {'켜세요' if places.mount_settings(scene).daylight_saving else '끄세요'}."
+
+
+def _zone_tersely(scene: Scene) -> str:
+    return key_the_zone(scene).replace("서머타임을 뺀 시간대는", "시간대는")
+
+
+def _latitude_tersely(scene: Scene) -> str:
+    return f"위도. {_figures(places.latitude(scene.site), degree_digits=2)}."
+
+
+def _longitude_tersely(scene: Scene) -> str:
+    return f"경도. {_figures(places.longitude(scene.site), degree_digits=3)}."
+
+
+def _figures(angle: Sexagesimal, degree_digits: int) -> str:
+    """Return ``46°18'36"N`` as "사 육, 일 팔, 삼 육, 북쪽"."""
+    figures = f"{digits(angle.degrees, degree_digits)}, {digits(angle.minutes, 2)}, {digits(angle.seconds, 2)}"
+    return f"{figures}, {_SIDES[angle.side]}"
+
+
 SETTINGS = Chapter(
     phrases={
         say.BeforeTheSettings: (
@@ -122,6 +165,15 @@ SETTINGS = Chapter(
         say.WholeMinutes: "그럼 초는 빼고, 분이 막 시작될 때 시각을 확인하세요.",
         say.WhichSideWeAreOn: which_side,
         say.KeyTrueNorth: "진북이에요.",
+    },
+    terse={
+        say.BeforeTheSettings: "이제 설정이에요.",
+        say.KeyTheDate: key_the_date_tersely,
+        say.KeyTheTime: key_the_time_tersely,
+        say.KeyDaylightSaving: key_daylight_saving_tersely,
+        say.KeyTheZone: _zone_tersely,
+        say.KeyTheLatitude: _latitude_tersely,
+        say.KeyTheLongitude: _longitude_tersely,
     },
     sayable={SettingAnswer: ("준비됐어요", "날짜를 물어요", "시간대를 물어요", "달이 먼저예요", "그게 마지막이에요")},
     step_help={

@@ -7,7 +7,7 @@ from datetime import datetime
 from companion import alignment, sky
 from companion.equipment import StarChoice
 from companion.languages.ko import clock_words
-from companion.languages.ko.direction_words import degrees, fists, sweep
+from companion.languages.ko.direction_words import compass_point, degrees, fists, sweep
 from companion.languages.ko.sight_words import describe, describe_rivals, it_is, side_of, topic, towards, turn_towards
 from companion.languages.ko.sky_answers import COLOURS
 from companion.languages.ko.spoken_names import spoken_name
@@ -63,6 +63,16 @@ def _introduction(opening: str, scene: Scene, star: str, from_star: str | None) 
         return f"{words} 다른 별로 해 주세요라고 하세요."
     rivals = "" if star == sky.MOON.name else f" {describe_rivals(sight, scene, scene.fist_deg)}"
     return f"{opening} {words}{_colour(sight)}{_turn(sight, scene, from_star)}{rivals}"
+
+
+def star_tersely(scene: Scene, *, star: str, from_star: str | None) -> str:
+    """Introduce a star in few words: where, then what could be taken for it."""
+    sight = sky.sight(sky.find(star), scene)
+    if sight.altitude_deg < 0:
+        return f"{describe(sight)} 다른 별로 해 주세요라고 하세요."
+    rival = f" {describe_rivals(sight, scene, scene.fist_deg)}" if alignment.rivals(sight.body, scene) else ""
+    where = f"{compass_point(sight.azimuth_deg)}, {fists(sight.altitude_deg, scene.fist_deg)} 높이에 있어요."
+    return f"{topic(spoken_name(star))} {where}{rival}"
 
 
 def _colour(sight: Sight) -> str:
@@ -195,6 +205,13 @@ STARS = Chapter(
             "그럼 넣은 값 가운데 틀린 것이 있어요. 서머타임과 시각, 그다음 날짜를 확인하세요. "
             "수평과 북쪽을 다시 맞추고 준비됐어요라고 하세요."
         ),
+    },
+    terse={
+        say.BeforeTheStars: "이제 별이에요. 마운트가 돌 때는 물러서세요.",
+        say.KeepPeopleBack: "아이들은 물러서게 하세요. 레이저는 비행기 근처를 절대 피하세요.",
+        say.FirstStar: star_tersely,
+        say.AnotherStar: star_tersely,
+        say.WhatToExpect: "좋아요.",
     },
     sayable={
         FinderAnswer: ("파인더에 들어왔어요", "아주 멀어요", "어느 별이에요", "안 보여요", "나무에 가렸어요"),

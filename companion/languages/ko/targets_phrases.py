@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from companion import sky
-from companion.languages.ko.sight_words import describe, direct, where_to_look
+from companion.languages.ko.sight_words import describe, direct, towards, where_to_look
 from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import targets_phrases as say
@@ -17,6 +17,11 @@ def _described(scene: Scene, star: str) -> str:
 def proof_star(scene: Scene, *, star: str) -> str:
     """Send the mount to a third star."""
     return f"이제 맞는지 확인해요. 마운트를 이 별로 보내세요. {_described(scene, star)}"
+
+
+def proof_star_tersely(scene: Scene, *, star: str) -> str:
+    """Send the mount to a third star in few words."""
+    return f"이제 {towards(spoken_name(star))} 확인해요."
 
 
 def where_the_proof_is(scene: Scene, *, star: str) -> str:
@@ -75,6 +80,10 @@ TARGETS = Chapter(
             "보관 자세로 가는 동안 손을 떼세요. 전원을 끄고 경통과 파인더의 뚜껑을 덮으세요. 고정 나사를 풀기 전에 경통을 붙잡으세요. "
             "어둡고 무거우니 길부터 치우고 무릎을 굽혀 드세요. 안녕히 주무세요."
         ),
+    },
+    terse={
+        say.ProofStar: proof_star_tersely,
+        say.WarmClothes: "이제 볼 대상이에요.",
     },
     sayable={
         ProofAnswer: ("접안렌즈에 있어요", "파인더에만 있어요", "아주 멀어요", "다른 별로 해 주세요"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from companion.languages.ko.night_phrases import introduce_target
+from companion.languages.ko.night_phrases import introduce_target, introduce_target_tersely
 from companion.languages.ko.sight_words import towards
 from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
@@ -29,6 +29,23 @@ def shall_i_turn_there_too(scene: Scene, *, target: str, kind: Kind, eyepiece_mm
     return f"{introduced} 물러서고 전선을 치우세요. 거기로 돌릴까요?"
 
 
+def shall_i_turn_there_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
+    """Introduce a target and ask for the turn in few words."""
+    asked = "물러서세요. 거기로 돌려 주세요, 또는 손으로 할게요라고 하세요."
+    if again:
+        return asked
+    introduced = introduce_target_tersely(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
+    return f"{introduced} {asked}"
+
+
+def shall_i_turn_there_too_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool, again: bool) -> str:
+    """Introduce a target and ask for a yes in few words."""
+    if again:
+        return "물러서세요. 이제 돌릴까요?"
+    introduced = introduce_target_tersely(scene, target=target, kind=kind, eyepiece_mm=eyepiece_mm, change=change)
+    return f"{introduced} 물러서세요. 돌릴까요?"
+
+
 def it_points_there(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say that it has arrived, and how to look."""
     return f"{towards(spoken_name(target))} 돌아서 멈춰 섰어요. 먼저 저배율 접안렌즈로 보세요."
@@ -42,6 +59,10 @@ TURNING = Chapter(
         say.UseTheArrows: "제가 조금씩 움직일 수 없어요. 화살표 키를 쓰세요.",
         say.SayWhichWay: "먼저 어느 쪽인지 말하세요. 조금 왼쪽으로, 오른쪽으로, 위로, 아래로.",
         say.IsItInView: "조금 더, 너무 갔어요, 또는 찾았어요라고 하세요.",
+    },
+    terse={
+        say.ShallITurnThere: shall_i_turn_there_tersely,
+        say.ShallITurnThereToo: shall_i_turn_there_too_tersely,
     },
     sayable={TurnReadilyAnswer: ("네", "손으로 할게요")},
     step_help={
