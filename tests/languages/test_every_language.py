@@ -52,7 +52,7 @@ def test_every_answer_offered_is_understood(language: Language) -> None:
 
 
 def test_every_language_has_short_forms_and_other_words_alike(language: Language) -> None:
-    """What one language says in few words, to who looks for the observer, or by touch, every other one does; what is short already needn't."""
+    """What one language says in few words, to who looks, or by touch, every other one does; what is short already needn't."""
     for kind in ("terse", "relayed", "by_touch"):
         wanted = {saying for code in CODES for saying in getattr(load_language(code).book, kind)}
         for saying in wanted - set(getattr(language.book, kind)):
