@@ -27,9 +27,11 @@ _CHILDREN = (
     r"|family|class|pupils|year olds?)"
 )
 _SHORTEST_NAME = 4
+_NUMBER = re.compile(r"\b(m|messier|n ?g ?c|i ?c|c|caldwell) ?(\d+)\b")
+"""An object by its catalogue's number."""
 _WANTED = re.compile(
     r"\b(show|see|look|go|try|do|start|begin|first|want|wants|next|find|visit|point|please|like|swing|take|slew"
-    r"|over to|get|bring|let me)\b"
+    r"|over to|get|bring|let me|how about|what about|fancy|love to)\b"
 )
 _ASKED_OF_A_NAME = (
     (r"\b(rises?|comes? up|rising)\b", "when does {} rise"),
@@ -42,44 +44,79 @@ _ASKED_OF_A_NAME = (
 )
 """What is asked of a thing by its name, wherever that stands in the line."""
 _MORE = (
-    r"\b(mood for|throw|how about|something|anything|any|an?|one|some|more|got|go|give|show|try|another|couple"
+    r"\b(mood for|throw|to|skip to|twin|how about|something|anything|any|an?|one|some|more|got|go|give|show|try|another|couple"
     r"|few|fancy|want|please|next|do|see)\b"
 )
+_SIGHTS = (
+    r"\b(rings?|doughnut|disc|disk|ball|blobs?|glow\w*|patch|smudge|haze|cloud of stars|points?|dots?|colou?rs?"
+    r"|blue|gold\w*|orange|yellow|red|white"
+    r"|green\w*|oval|round|long|core|heart|middle|centre|nucleus|stars|sparkl\w*|grain\w*|diamonds?|swarm"
+    r"|pearls?|arms?|lanes?|bands?|belts?|moons?"
+    r"|shadow|craters?|mountains?|edge|wings?|both|them|the pair|it)\b"
+)
+"""What people name when they tell what they see."""
 _KINDS = (
     (r"\b(globulars?|globs?|balls? of stars)\b", "any globulars"),
     (r"\bopen clusters?\b", "open clusters"),
     (r"\b(planetar(y|ies)|smoke rings?|shells? of gas|dying stars?)\b", "planetaries"),
     (r"\b(galax(y|ies)|island universes?|spirals?|star cit(y|ies))\b", "galaxies"),
     (r"\b(nebula[es]?|gas clouds?|clouds? of gas|glowing gas)\b", "nebulas"),
-    (r"\b(doubles?|double stars?|pairs?|binary|binaries|split(table|ter)?s?)\b", "doubles"),
+    (r"\b(doubles?|double stars?|twin stars?|pairs?|binary|binaries|split(table|ter)?s?)\b", "doubles"),
     (r"\b(red|carbon|orange|crimson) stars?\b|\bsomething (red|crimson)\b|\bvariables?\b", "carbon stars"),
     (r"\bclusters?\b", "clusters"),
     (r"\b(planets?|wanderers)\b", "planets"),
 )
 _ANY_KIND = rf"({'|'.join(pattern for pattern, _ in _KINDS)})"
 _ABOUT: tuple[tuple[str, str], ...] = (
-    # What is asked of it.
+    # What is asked of the night.
     (
-        r"^how much (longer|more) (until|till|to)\b|\b(dawn|sunrise|daylight|daybreak)\b|\bshould (I|i|we) pack\b",
+        r"^how much (longer|more) (until|till|to)\b|\b(dawn|sunrise|daylight|daybreak)\b|\bshould (I|i|we) pack\b"
+        r"|\b(get\w*|grow\w*|turn\w*|starts?|be) light\b|\bhow much (night|darkness|dark)\b",
         "when does it get light",
     ),
     (
-        r"^(how (old|far|big|bright|wide|large|many stars|many light)|is it (bigger|larger|older|nearer)|any fun"
+        r"\b(forecast|weather|rain\w*)\b|^(is|will|would|does|do you think|any chance|think)\b.*\b(stay|remain|hold"
+        r"|last|keep|going to|gonna)\b"
+        r".*\b(clear\w*|cloudy|dry|fine|all night)\b|\bwill (the|these|this|that) clouds?\b",
+        "what's the weather doing",
+    ),
+    (
+        r"\b(shot|shoot\w*|flash\w*|streak\w*|whizz\w*|crossed|crossing|flew|flying|moving|moved|zipp\w*|drifting)\b"
+        r".*\b(across|over|overhead|sky|past|by|through|fast|star|light|dot)\b.*\b(what|was|is|who)\b"
+        r"|\bwhat\b.*\b(flash|streak|moving|crossed|shot|flew|zipped)\b|\b(meteors?|satellites?|space station|shooting star|fireball)\b",
+        "any meteors",
+    ),
+    (r"\bcomets?\b", "any comets"),
+    (
+        r"\bmoon('s)?\b.*\b(on its way|come|comes|coming|rise|rises|appear|arrive|spoil\w*|interfere"
+        r"|in the way)\b.*|^when\b.*\bmoon('s)?\b",
+        "what about the moon",
+    ),
+    # What is asked of it.
+    (
+        r"^(is|was|are) (it|that|this|they)( thing| one)? (a|an)\b|^what (on earth |exactly )?(is|are) (that|this|it|those)\b",
+        "what kind of thing is it",
+    ),
+    (r"\bhow old\b|\bage\b|\bhow long (has|have)\b.*\b(been around|existed|lived|there)\b|\b(young|born)\b", "how old is it"),
+    (
+        r"^(how (far|big|bright|wide|large|hot|heavy|many stars|many light)|is (it|this|that) (very |really "
+        r"|so )?(big|bright|far|hot|large)\b|is it (bigger|larger|older|nearer)|any fun"
         r"|can (it|they) be|do they)\b",
         "tell me more",
     ),
     (
         r"\bhow many\b.*\b(see|seen|looked|done|had|logged|visited|bagged)\b|\b(read|tell|give|check|show)\b.*\b(my"
         r"|the|our) (list|log|notes|journal|diary)\b"
-        r"|\b(what|which)\b.*\b(have|did) (I|i|we)\b.*\b(seen?|bag|bagged|done|do|got)\b|\b(tally|score|so far|the count)\b"
+        r"|\b(what|which)\b.*\b(have|did) (I|i|we)\b.*\b(seen?|bag|bagged|done|looked|visited)\b|\b(tally|score|so far|the count)\b"
         r"|\bremind (me|us)\b.*\b(done|seen)\b"
         r"|\bhow (am|are) (I|i|we) doing\b"
         r"|\bhow long\b.*\b(list|log)\b",
         "how many have we seen",
     ),
     (
-        r"\b(still to come|to come|menu|programme|program|lined up|remain|on after|did (I|i|we) miss|left to (see"
-        r"|do))\b|\banything left\b",
+        r"\b(still to come|to come|menu|programme|program|lined up|remain|on after|after (this|that)|up next|did (I|i|we) miss"
+        r"|left to (see|do))\b|\banything left\b|\bwhat\b.*\b(else|more)\b.*\b(got|have|there|offer|store|list|tonight)\b"
+        r"|\bwhat\b.*\b(coming|planned|in store|on offer|on the cards)\b",
         "what's still to come",
     ),
     # What was enough, and what is never wanted.
@@ -89,18 +126,25 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "what's best now",
     ),
     (
-        r"\b(strike|drop|forget|bother|spare)\b.*\b(that|this|it|me)\b|\b(don't|do not|never|not)\b.*\b(offer|bother|that one|want)\b",
+        r"\b(strike|drop|forget|bother|spare|scrap|cross)\b.*\b(that|this|it|me)\b|\b(hate|can't stand|loathe"
+        r"|never again)\b|\b(don't|do not|never|not)\b.*\b(offer|bother|that one|want)\b",
         "never that one",
     ),
     (
         r"\b(two|one|three|a few|couple) more\b|\b(last|final) (one|look|thing|object)\b|\bone for the road\b"
-        r"|\bmove on\b|\bmoving (on|along)\b",
+        r"|\bmove on\b|\bmoving (on|along)\b|\b(on|off) (we|you|I|i) go\b|\bwhere (to )?(now|next|to)\b"
+        r"|\bwe can (leave|go)\b|\bleave (this|that|it) (one|now|here|be)\b"
+        r"|\b(had|taken) (my|our|a good) look\b|\bseen (all|what)\b.*\b(there|need|want)\b",
         "next target",
     ),
     # The sky, the glass, the mount, the observer.
     (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open|usable|left|play)\b", "only the {point} is clear"),
+    (rf"\b(apart from|except( for)?|everywhere but|all but|bar|but not) ((in|to) )?(the )?{_POINT}\b", "only the {point} is clear"),
+    (rf"\b(gap|hole|window|slot|strip)\b.*\b{_POINT}\b", "only the {point} is clear"),
     (
-        r"\b(clear|open|opened|opening|cleared|clearing|gone|back)\b.*\b(again|now|up)\b.*|\b(clouds?|sky|stars?"
+        r"\bno (more )?clouds?\b|\bclouds?\b.*\b(left|lifted|over|parted|thinned|broken|breaking)\b|\b(good|fine"
+        r"|clear|better) again\b|\bbrightened\b"
+        r"|\b(clear|open|opened|opening|cleared|clearing|gone|back)\b.*\b(again|now|up)\b.*|\b(clouds?|sky|stars?"
         r"|gap|hole)\b.*\b(gone|away|clear|cleared|open|opened|gap|hole|back|returned|moved off|passed)\b",
         "it's clear again",
     ),
@@ -145,8 +189,12 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"|about to|rising|glare)\b",
         "the Moon is too bright",
     ),
-    (r"\b(seeing|blur\w*|focus\w*|crisp|soft|mushy|fuzzy stars|doughnuts?|bloated|sharp|boiling)\b", "it's blurry"),
-    (r"\b(shak\w*|judder\w*|wobbl\w*|wiggl\w*|jitter\w*|jump\w*|vibrat\w*|trembl\w*|buzz\w*|bounc\w*)\b", "it's shaking"),
+    (r"\b(pin ?points?|seeing|blur\w*|focus\w*|crisp|soft|mushy|fuzzy stars|doughnuts?|bloated|sharp|boiling)\b", "it's blurry"),
+    (
+        r"\b(danc\w*|breez\w*|gust\w*|windy?|shak\w*|judder\w*|wobbl\w*|wiggl\w*|jitter\w*|jump(ing|y|s about"
+        r"|s around)|vibrat\w*|trembl\w*|buzz\w*|bounc\w*)\b",
+        "it's shaking",
+    ),
     (
         r"\b(lights?|floodlights?|torch|headlights?|headlamp|lamp|flashlight)\b.*\b(on|got|me|us|in|bright|came)\b|\b(bright"
         r"|white) (torch|light)\b|\b(dazzl\w*|night vision|dark adapt\w*|adapted)\b",
@@ -161,10 +209,24 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"|five|fifteen|thirty|\d+)( five)? or\b",
         "which eyepiece",
     ),
+    (
+        r"\b(save|leave|keep|hold|put|park|shelve|do|try|ask me|come back|return)\b.*\b(for|until|till|when|once|about (it|that))\b.*"
+        r"\b(higher|later|midnight|better|up|darker|risen|then)\b|\b(not yet)\b|\bin (an hour|half an hour|a while|a bit)\b$",
+        "maybe later",
+    ),
     # Whether it is there.
     (
         r"\b(spot on|bang on)\b|\b(it's|now|is) split\b|\b(see|got|have) (both|two|them both)\b|\b(both|two) (stars"
         r"|of them)\b|\btwo of them\b",
+        "found it",
+    ),
+    (
+        r"^(and |now |oh |yes |yeah |ah |wow |there |i think )*(i|we|you|they|he|she)( can|'ve got|'ve| have| do"
+        r"| could)? (just |now |really |clearly )*(see|saw|got|have"
+        rf"|split|make out|resolve|spot)\b(?!.*\b(not|no|nothing|none|what|only|but|cloud\w*|which|where|if)\b).*{_SIGHTS}"
+        rf"|^(it's|it is|it looks|looks|that's|they're|they are) (like|just like|a bit like|rather like|got|round"
+        rf"|oval|long|like a).*{_SIGHTS}"
+        r"|\btwo (tiny |bright |little |small )*(points|dots|stars|pinpricks)\b",
         "found it",
     ),
     (
@@ -176,13 +238,15 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "what should I see",
     ),
     (
-        r"\b(can't|cannot|can not|don't|doesn't|not|no|nothing|nowhere|couldn't|never)\b.*\b(see|find|there|luck"
+        r"\b(can't|cannot|can not|don't|doesn't|not|no|nope|nothing|nowhere|couldn't|never|without)\b.*\b(see|find"
+        r"|finding|trace|hint|pick|there|luck"
         r"|sign|show|spot|joy|seen|where)\b"
         r"|\b(blank|blackness|black|empty|nothing|zilch|swept|picking|wrong (patch|place|field|spot)|only stars|just stars|all i see)\b",
         "nothing there",
     ),
     (
-        r"\b(worth it|worth waiting|wait for|how high|how low|higher|lower|climb\w*|placed|setting|sets|sink\w*"
+        r"\b(worth it|worth waiting|wait for|time before|long (before|until|till)|stay (up|above)|drops? (behind"
+        r"|below)|how high|how low|higher|lower|climb\w*|placed|setting|sets|sink\w*"
         r"|past its|better later|clear the|go(es)? behind|transit\w*|culminat\w*|peak\w*|altitude|lose it"
         r"|until when|how much time|gone)\b",
         "is it well placed",
@@ -195,14 +259,20 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "something easier",
     ),
     (
-        r"\b(harder|challeng\w*|difficult|fainter|tough\w*|trickier|stretch|sweat|up the ante|proper test|test (me"
+        r"\b(takes? (some|a bit of|more) (work|effort|patience|finding)|work for it|harder|challeng\w*|difficult"
+        r"|fainter|tough\w*|trickier|stretch|sweat|up the ante|proper test|test (me"
         r"|my|us)|too easy|tricky)\b",
         "something harder",
     ),
-    (r"\b(brighter|really bright|very bright|properly bright)\b", "something brighter"),
+    (
+        r"\b(brighter|really bright|very bright|properly bright|more (punch|oomph|light)|jumps? out|stands? out"
+        r"|hits? you|in your face|punchy)\b",
+        "something brighter",
+    ),
     (r"\b(tight|separat\w*|apart|companion|surface brightness)\b", "tell me more"),
     (
-        rf"\b{_CHILDREN}\b.*\b(next|like|show|something|bored|for|look|get|impress|wants?|enjoy)\b|\b(for|next"
+        rf"^(what|how) about (the|my|our) {_CHILDREN}\b|\b{_CHILDREN}\b.*\b(next|like|show|something|bored|for|look"
+        rf"|get|impress|wants?|enjoy)\b|\b(for|next"
         rf"|something|show|impress|what can|got)\b.*\b{_CHILDREN}\b",
         "something for the kids",
     ),
@@ -210,7 +280,9 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (rf"^(?=.*\b(any\w*|something|what's|whats|good|see|look)\b).*?\b{_POINT}\b", "anything in the {point}"),
     (r"\brising\b", "anything in the east"),
     (
-        r"\b(near|nearby|around here|in this area|close at hand|next to|close (by|to)|neighbours?|same field|this field|in the field)\b",
+        r"\b(near|nearby|around here|in this area|close at hand|next to|close (by|to)|round (this|that|here)"
+        r"|around (this|that|it)|in (the|this) (area|region|neighbourhood|part)|while (we|i)('re| are|'m)? (in"
+        r"|here)|neighbours?|same field|this field|in the field)\b",
         "what else is near here",
     ),
     (r"\b(by hand|on foot|star ?hop)\b", "where is it"),
@@ -221,7 +293,11 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "back to the last one",
     ),
     # What is written down.
-    (r"\b(log|logged|note|notes|notebook|jot|write|records?|recorded|observed|enter|book|journal|diary|entry|tick|bagged)\b", "seen it"),
+    (
+        r"\b(put|mark|count|get)\b.*\b(down|as (seen|done|observed))\b|\b(log|logged|note|notes|notebook|jot|write"
+        r"|records?|recorded|observed|enter|book|journal|diary|entry|tick|bagged)\b",
+        "seen it",
+    ),
     # A kind of thing.
     *((rf"{_MORE}.*{pattern}|^{pattern}|{pattern} (please|then|now)$", phrase) for pattern, phrase in _KINDS),
     (r"\b(something|anything|show|nice|lovely|star)\b.*\b(colou?r|colou?red|colou?rful|blue|golden)\b", "something colourful"),
@@ -291,6 +367,7 @@ def gists(line: str, rule: str) -> Iterator[str]:
     if rule != "target":
         return
     yield f"show me {bare}"  # a name and nothing else
+    yield from (f"show me {' '.join(found.groups())}" for found in _NUMBER.finditer(bare))
     if _WANTED.search(bare):
         yield from (f"show me {name}" for name in _spans(bare))
     if re.search(r"\b(in|next|to)\b", bare):
