@@ -7,15 +7,18 @@ numbers and particles are held against what is written of them (values from memo
 from __future__ import annotations
 
 import re
+import unicodedata
 from datetime import UTC, date, datetime, timedelta
 from importlib import import_module, resources
 from types import ModuleType
 
 import pytest
+from skyfield.api import load_constellation_names
 
-from companion import observing, sky
+from companion import observing, places, sky
 from companion.languages import Language, load_language
 from companion.languages.ko.particles import with_particle
+from companion.languages.ko.transliteration import LETTERS
 from companion.talk import every_rule
 from companion.talk.centring_phrases import IsItCentred
 from companion.vocabulary import load_vocabulary
@@ -116,6 +119,59 @@ def test_names_can_be_said(language: Language) -> None:
 def test_korean_particles(word: str, pair: str, with_it: str) -> None:
     """The particle goes by the last sound, of figures and letters as they are read (Hangul orthography, rules from memory)."""
     assert with_particle(word, pair) == with_it
+
+
+def _closing(word: str) -> str:
+    """Return the consonant that closes a word of Hangul, as Unicode takes the syllable apart (UAX 15); nothing after a vowel."""
+    letter = unicodedata.normalize("NFD", word.rstrip(" .,"))[-1]
+    return letter if "\u11a8" <= letter <= "\u11c2" else ""
+
+
+def test_korean_particles_agree_after_every_name_and_number() -> None:
+    """After every name, town, number and amount there is, each pair of particles goes by the last sound (orthography, from memory)."""
+    spoken, numbers = module("ko", "spoken_names"), module("ko", "number_words")
+    bodies = {body.name for body in (*sky.nameable(), *sky.PLANETS, *sky.deep_sky())}
+    said = [spoken.spoken_name(name) for name in bodies | {showpiece.body.name for showpiece in observing.rated_showpieces()}]
+    said += [spoken.town_name(town.name) for town in places.towns()]
+    said += [spoken.constellation_name(code) for code, _ in load_constellation_names()]
+    said += [words(number) for words in (numbers.cardinal, numbers.native, numbers.digits) for number in range(1, 1000)]
+    said += [numbers.decimal(number / 10) for number in range(1000)]
+    pairs = {"은/는": "은는", "이/가": "이가", "을/를": "을를", "과/와": "과와"}
+    for word in dict.fromkeys(said):
+        closing = _closing(word)
+        for pair, (closed, opened) in pairs.items():
+            assert with_particle(word, pair) == word + (closed if closing else opened), word
+        assert with_particle(word, "으로/로") == word + ("로" if closing in ("", "\u11af") else "으로"), word
+        assert with_particle(word, "이에요/예요") == word + ("이에요" if closing else "예요"), word
+
+
+def test_korean_figures_and_letters_take_the_particles_of_their_sound() -> None:
+    """A figure or a Latin letter is followed by what its Korean name would be followed by."""
+    for sign, read in {**LETTERS, **dict(zip("0123456789", "영일이삼사오육칠팔구", strict=True))}.items():
+        for pair in ("은/는", "이/가", "을/를", "과/와", "으로/로", "이에요/예요"):
+            assert with_particle(sign, pair)[1:] == with_particle(read, pair)[len(read) :], (sign, pair)
+
+
+PARTICLES = {"를": False, "을": True, "예요": False, "이에요": True, "와": False, "과": True, "는": False, "은": True}
+"""Endings that stand only behind a vowel, or only behind a consonant."""
+OTHER_WORDS = re.compile("이은|있는|없는|[가-힣]*(마을|가을|노을|효과|결과|사과|다음과)|좋은|같은|작은|높은|낮은|많은|싶은|[가-힣]*은하")
+
+
+@pytest.mark.slow
+def test_korean_evenings_have_the_right_particles() -> None:
+    """In every sentence of every written evening the particles go by the sound before them, and the style of speech is one."""
+    for path in scripts():
+        for line, _ in Script.read(path).played(VOCABULARY, load_language("ko")):
+            if not line.startswith("it:"):
+                continue
+            for word in re.findall("[가-힣]+", line):
+                for ending, behind_consonant in PARTICLES.items():
+                    if word.endswith(ending) and len(word) > len(ending) and not OTHER_WORDS.fullmatch(word):
+                        if ending == "예요" and word.endswith("이예요"):
+                            assert _closing(word[:-2]) == "", line
+                        assert bool(_closing(word[: -len(ending)])) == behind_consonant, (word, line)
+            for sentence in re.split(r"(?<=[.?!])\s+", line.removeprefix("it:").strip()):
+                assert not re.search("(습니다|습니까|십시오|한다|이다|해라)[.?!]$", sentence), sentence
 
 
 @pytest.mark.parametrize(

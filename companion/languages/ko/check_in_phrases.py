@@ -51,8 +51,8 @@ def is_the_clock_right(moment: Moment, *, with_year: bool) -> str:
 def is_the_place_right(moment: Moment) -> str:
     """Say the place to a tenth of a degree."""
     site = moment.site
-    north = f"{'북위' if site.latitude_deg >= 0 else '남위'} {decimal(abs(site.latitude_deg))}도"
-    east = f"{'동경' if site.longitude_deg >= 0 else '서경'} {decimal(abs(site.longitude_deg))}도"
+    north = f"{'북위' if site.latitude_deg >= 0 else '남위'} {decimal(abs(site.latitude_deg))} 도"
+    east = f"{'동경' if site.longitude_deg >= 0 else '서경'} {decimal(abs(site.longitude_deg))} 도"
     at = f"장소는 {it_is(in_hangul(site.name))} " if site.name else ""
     return f"{at}{north}, {it_is(east)} 지금 계신 곳이 맞아요?"
 

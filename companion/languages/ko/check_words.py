@@ -63,7 +63,7 @@ def _question(words: str) -> str:
 
 def _date(scene: Scene) -> str:
     local = places.local_time(scene)
-    day = f"{digits(local.year, 4)}년 {digits(local.month, 2)}월 {digits(local.day, 2)}일"
+    day = f"해 {digits(local.year, 4)}, 달 {digits(local.month, 2)}, 날 {digits(local.day, 2)}"
     return f"조종기의 날짜를 보세요. {_question(day)}"
 
 

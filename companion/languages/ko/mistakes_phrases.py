@@ -63,7 +63,7 @@ def still_unsure(scene: Scene, *, found_right: tuple[Cure, ...], perhaps: tuple[
     excluded = list(dict.fromkeys(_EXCLUDED[cure].format(place=place) for cure in found_right if cure in _EXCLUDED))
     told = "아직 모르겠어요."
     if excluded:
-        told += f" 아닌 것은 알아요. {it_is(', '.join(excluded))}"
+        told += f" {topic(', '.join(excluded))} 아니에요."
     return f"{told} 어쩌면 이것일 수 있어요. {'. 또는 '.join(map(cause_in_words, perhaps))}." if perhaps else told
 
 
@@ -88,7 +88,7 @@ def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
 
 def that_is_it(scene: Scene, *, found_wrong: tuple[Cure, ...], sure: bool) -> str:
     """Say that what was found wrong is the cause."""
-    return f"{found_in_words(found_wrong)} {'그게 까닭인 게 꽤 확실해요' if sure else '그게 까닭일 수 있어요'}."
+    return f"{found_in_words(found_wrong)} {'그것 때문인 것이 꽤 확실해요' if sure else '그것 때문일 수 있어요'}."
 
 
 def one_of_these_causes(scene: Scene, *, causes: tuple[Cause, ...], sure: bool) -> str:

@@ -204,7 +204,7 @@ def how_many_seen(scene: Scene, *, seen: tuple[str, ...], passed: int) -> str:
     if not seen:
         return f"아직 하나도 못 봤어요. {by}".strip()
     names = listed([spoken_name(name) for name in seen[-3:]])
-    return f"{it_is(count_of(len(seen), '개'))} {'마지막은 ' if len(seen) > 3 else ''}{it_is(names)} {by}".strip()
+    return f"{count_of(len(seen), '개')} 봤어요. {'마지막은 ' if len(seen) > 3 else ''}{it_is(names)} {by}".strip()
 
 
 def still_to_come(scene: Scene, *, targets: tuple[str, ...]) -> str:
@@ -247,13 +247,13 @@ def finder_is_so_wide(scene: Scene, *, field_deg: float) -> str:
 def moon_and_targets(scene: Scene) -> str:
     """Say when the Moon comes, how bright, and what to look at first."""
     moon = sky.moon_state(scene)
-    lit = "거의 어둡고" if moon.illuminated_fraction < 0.2 else "반쯤 밝고" if moon.illuminated_fraction < 0.7 else "밝고"
+    lit = "거의 어두운" if moon.illuminated_fraction < 0.2 else "반쯤 밝은" if moon.illuminated_fraction < 0.7 else "밝은"
     bears = "이중성과 성단, 행성은 달빛에도 괜찮아요."
     if moon.altitude_deg > 0:
-        return f"달이 {lit} 떠 있어요. 은하와 성운은 달빛에 묻혀요. {bears}"
+        return f"{lit} 달이 떠 있어요. 은하와 성운은 달빛에 묻혀요. {bears}"
     if moon.rise is None:
         return "여기서는 하루 안에 달이 뜨지 않아요."
-    return f"달은 {lit} {clock_words.duration(moon.rise - scene.time)} 뒤에 떠요. 달이 높아지기 전에 은하와 성운을 보세요. {bears}"
+    return f"{lit} 달이 {clock_words.duration(moon.rise - scene.time)} 뒤에 떠요. 달이 높아지기 전에 은하와 성운을 보세요. {bears}"
 
 
 def keep_to(scene: Scene, *, point: CompassPoint) -> str:

@@ -19,7 +19,7 @@ WORKED: Mapping[Tried, str] = {
     Tried.WAIT: "계속해 주세요라고 할 때까지 기다려요.",
     Tried.BACK: "대답 하나를 되돌리고 또 물어봐요.",
     Tried.WHERE: "지금 단계와 남은 질문을 알려 드려요.",
-    Tried.QUIET: "바로 조용해져요. 도는 마운트는 그 버튼이나 스위치로 세우세요.",
+    Tried.QUIET: "바로 조용해져요. 도는 마운트는 조종기 버튼이나 스위치로 세우세요.",
 }
 
 

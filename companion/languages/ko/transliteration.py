@@ -97,6 +97,11 @@ def _sounded(word: str) -> str:
         if sound in _VOWELS:
             said += _syllable(opening or "ㅇ", _VOWELS[sound])
             opening = ""
+        elif sound == "l" and following in _VOWELS and (said or opening):
+            # Between vowels, and after a consonant, it is heard long: "Oslo" is "오슬로".
+            said += _syllable(opening, "ㅡ") if opening else ""
+            said = _closed_by_l(said)
+            opening = "ㄹ"
         elif sound in _CLOSING and following not in _VOWELS and said and not opening and _is_open(said[-1]):
             said = said[:-1] + chr(ord(said[-1]) + _FINALS[_CLOSING[sound]])
         elif sound == "ng":
@@ -110,6 +115,10 @@ def _sounded(word: str) -> str:
 
 def _syllable(initial: str, middle: str) -> str:
     return chr(0xAC00 + (_INITIALS.index(initial) * 21 + _MIDDLES.index(middle)) * 28)
+
+
+def _closed_by_l(said: str) -> str:
+    return said[:-1] + chr(ord(said[-1]) + _FINALS["ㄹ"]) if _is_open(said[-1]) else said
 
 
 def _is_open(syllable: str) -> bool:
