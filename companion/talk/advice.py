@@ -52,6 +52,7 @@ class Advice(enum.StrEnum):
     NO_COMPASS = "no-compass"
     NO_FINDER = "no-finder"
     NO_MARK = "no-mark"
+    NO_TRIPOD = "no-tripod"
     OVERSHOT = "overshot"
     PHONE_COMPASS = "phone-compass"
     POINT = "stays-a-point"
