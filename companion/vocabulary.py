@@ -18,7 +18,7 @@ from companion.languages import Language
 from companion.languages.typing_habits import TypingHabits
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
-from companion.talk.answers import HaltAnswer, TownAnswer, UniversalAnswer
+from companion.talk.answers import HaltAnswer, TownAnswer, TownLettersAnswer, UniversalAnswer
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, JumpAnswer, SkyQuestionAnswer
 from companion.talk.saying import Answers
@@ -42,6 +42,8 @@ _LED_TO = (ShowMeAnswer.SHOW_ME, SkyQuestionAnswer.WHERE, SkyQuestionAnswer.UP)
 """What leads to one of the observer's own objects."""
 _LONGEST_TOWN_WORDS = 3
 """A town that we don't know has no longer a name: what is longer is said of something else. Judgement."""
+_LETTERS = TownLettersAnswer.rule()
+"""Letters are said where they are asked for only: anywhere else they would be found in whatever people say."""
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
 _TYPED = "_typed"
@@ -78,7 +80,7 @@ class Vocabulary:
     @property
     def everything(self) -> ActiveSet:
         """Every public rule of every file that an ear may listen for. Where words stand in several, those of a live set decide."""
-        heard = [source for source in ActiveSet.every(*self.grammars).sources if not source[1].endswith(_TYPED)]
+        heard = [source for source in ActiveSet.every(*self.grammars).sources if not source[1].endswith(_TYPED) and source[1] != _LETTERS]
         return ActiveSet(tuple(sorted(heard, key=lambda source: source[1].endswith(_IN_OTHER_WORDS))))
 
     @property
@@ -107,7 +109,10 @@ class Vocabulary:
 
     def _town(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Heard | NotNow | None:
         """Take a line for one of all the towns there are, of which an ear knows only the largest; None where it names none."""
-        name = self.typing.town_in(line) or (line.strip(" .!") if expects is TownAnswer else None)
+        name = self.typing.town_in(line) or (line.strip(" .!") if expects in (TownAnswer, TownLettersAnswer) else None)
+        if name is not None and expects is TownLettersAnswer:
+            letters = places.beginning_of(name)
+            return Heard(line, TownLettersAnswer.LETTERS, {"letters": letters}) if places.towns_beginning(letters) else None
         if name is None or TownAnswer not in (expects, *instead):
             return None
         known = places.towns_named(name)

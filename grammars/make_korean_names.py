@@ -1,4 +1,4 @@
-"""Writes the Korean grammars of names: star_names, question_names, towns and trade_words in grammars/ko.
+"""Writes the Korean grammars of names: star_names, question_names, towns, town_letters and trade_words in grammars/ko.
 
 Run by hand after a table of the sky, of towns or of Korean names changes: ``python grammars/make_korean_names.py``. A test holds the files
 against this.
@@ -23,7 +23,13 @@ _HEAD = "#JSGF V1.0 UTF-8 ko;\n\n// Made by grammars/make_korean_names.py. {what
 
 def texts() -> dict[str, str]:
     """Return each file's text by its name."""
-    return {"star_names": _star_names(), "question_names": _question_names(), "towns": _towns(), "trade_words": _trade_words()}
+    return {
+        "star_names": _star_names(),
+        "question_names": _question_names(),
+        "towns": _towns(),
+        "town_letters": _town_letters(),
+        "trade_words": _trade_words(),
+    }
 
 
 def _choice(rule: str, ways: dict[str, str]) -> str:
@@ -98,10 +104,20 @@ def _question_names() -> str:
 def _towns() -> str:
     towns = {town.name for town in places.towns()}
     return (
-        _HEAD.format(what="The towns with a usual Korean name; others can be given by latitude and longitude.", name="towns")
-        + "/**\n * @example 서울 근처\n * @example 위도와 경도\n * @counterexample 서울\n */\n"
-        + "public <town> = <town_name> 근처 {town} | 위도와 경도 {figures};\n"
+        _HEAD.format(what="The towns with a usual Korean name; others can be spelt, or given by latitude and longitude.", name="towns")
+        + "/**\n * @example 서울 근처\n * @example 위도와 경도\n * @example 철자로 말할게요\n * @counterexample 서울\n */\n"
+        + "public <town> = <town_name> 근처 {town} | 위도와 경도 {figures} | 철자로 말할게요 {spell};\n"
         + _choice("town_name", {name: said for name, said in known_towns().items() if name in towns})
+    )
+
+
+def _town_letters() -> str:
+    return (
+        _HEAD.format(
+            what="How the towns' names begin, in Latin letters. Live at one question only, and part of no search.", name="town_letters"
+        )
+        + "/**\n * @example 비 알 아이 에스\n * @counterexample 비\n */\npublic <town_letters> = <letters> {letters};\n"
+        + _choice("letters", {beginning: " ".join(letters(beginning)) for beginning in places.town_beginnings()})
     )
 
 

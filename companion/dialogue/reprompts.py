@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
-from companion.talk.answers import StarNameAnswer, UniversalAnswer
+from companion.talk.answers import StarNameAnswer, TownAnswer, UniversalAnswer
+from companion.talk.equipment_phrases import SayOrSpellTheTown
 from companion.talk.guidance_phrases import (
     AnotherWay,
     DidNotGetThat,
@@ -26,6 +27,10 @@ Sayings = tuple[Say, ...]
 
 _A_NEW_WAY = 3
 """Of the misses in a row every third offers a way out; judgement: more would be nagging, fewer would leave somebody alone."""
+
+
+_SPELLING: Mapping[type[Answers], tuple[Say, ...]] = {StarNameAnswer: (SpellTheName(),), TownAnswer: (SayOrSpellTheTown(),)}
+"""How to spell, where names are told that an ear may not know."""
 
 
 class Reprompts:
@@ -68,8 +73,7 @@ class Reprompts:
 
     def _ways_out(self, question: Ask[Answers]) -> tuple[Say, ...]:
         """Return all there are at a question, each as different from the one before as can be."""
-        takes_names = StarNameAnswer in (question.expects, *question.also)
-        spelling = (SpellTheName(),) if takes_names else ()
+        spelling = _SPELLING.get(question.expects) or next((_SPELLING[rule] for rule in question.also if rule in _SPELLING), ())
         if self._sees_nothing():
             key = (TryTheKey(),) if self._by_voice else ()
             return (AnotherWay(), *spelling, *key, OtherWords(), LeaveOrGoBack())

@@ -3,12 +3,24 @@
 from companion.places.customs import Customs, customs
 from companion.places.declination import declination
 from companion.places.hand_control import Sexagesimal, latitude, local_time, longitude, mount_settings, zone_at
-from companion.places.towns import Town, find_town, listed_cities, nearest_town, spelt_alike, towns, towns_named
+from companion.places.towns import (
+    Town,
+    beginning_of,
+    find_town,
+    listed_cities,
+    nearest_town,
+    spelt_alike,
+    town_beginnings,
+    towns,
+    towns_beginning,
+    towns_named,
+)
 
 __all__ = [
     "Customs",
     "Sexagesimal",
     "Town",
+    "beginning_of",
     "customs",
     "declination",
     "find_town",
@@ -19,7 +31,9 @@ __all__ = [
     "mount_settings",
     "nearest_town",
     "spelt_alike",
+    "town_beginnings",
     "towns",
+    "towns_beginning",
     "towns_named",
     "zone_at",
 ]

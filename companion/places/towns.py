@@ -94,6 +94,26 @@ def towns_named(name: str) -> tuple[Town, ...]:
     return _index().get(_spelled(name), ())
 
 
+BEGINNING_LETTERS = 4
+"""So many first letters of a town's name leave one or two towns of most beginnings, and one place where one was heard wrong."""
+
+
+def beginning_of(name: str) -> str:
+    """Return the first letters of a town's name as they are spelt aloud: plain capitals, nothing between them."""
+    return _spelled(name).replace(" ", "")[:BEGINNING_LETTERS].upper()
+
+
+def town_beginnings() -> tuple[str, ...]:
+    """Return what the names of the towns begin with, other names they go by included, in the order of the alphabet."""
+    return tuple(sorted({beginning for beginning in map(beginning_of, _index()) if beginning.isascii() and beginning.isalpha()}))
+
+
+def towns_beginning(letters: str) -> tuple[Town, ...]:
+    """Return the towns that have a name beginning so, the largest first."""
+    found = {town for spelling, named in _index().items() if beginning_of(spelling) == letters for town in named}
+    return tuple(sorted(found, key=lambda town: -town.population))
+
+
 def nearest_town(latitude_deg: float, longitude_deg: float) -> Town:
     """Return the town whose centre is nearest to a place; in mid-ocean it may be far (``Town.distance_km``)."""
     here = direction(Site(latitude_deg, longitude_deg).longitude_deg, latitude_deg)

@@ -9,14 +9,17 @@ from companion import places
 from companion.procedure.script import Steps, ask
 from companion.procedure.spoken_figures import MOST_TRIES, ask_yes_no, degrees_in, number_in, read_back
 from companion.sky import Site
-from companion.talk.answers import CoordinateAnswer, FromTownAnswer, TownAnswer
+from companion.talk.answers import CoordinateAnswer, FromTownAnswer, TownAnswer, TownLettersAnswer
 from companion.talk.equipment_phrases import (
     FigureLeft,
     FromTownHeard,
     HowFarFromTown,
     LengthUnit,
+    NoOtherTown,
     NoSuchCoordinate,
     NoSuchTown,
+    SayOrSpellTheTown,
+    SpellTheTown,
     TownHeard,
     WhereAreYou,
     YourLatitude,
@@ -27,6 +30,8 @@ from companion.talk.saying import UnexpectedAnswer
 
 Coordinate: TypeAlias = Literal["latitude", "longitude"]
 
+_MOST_OFFERED = 3
+"""Of the towns that begin with the letters spelt; judgement: more would be a guessing game, and a larger one is near enough."""
 _KM: Mapping[LengthUnit, float] = {"kilometres": 1.0, "miles": 1.609344}
 
 
@@ -42,14 +47,44 @@ def ask_place() -> Steps[Site | None]:
             case TownAnswer.UNKNOWN:
                 yield no_such_town(answer.slots.get("town_name"))
                 continue
+            case TownAnswer.SPELL:
+                spelt = yield from ask_spelt_town()
+                if spelt is None:
+                    continue
+                return (yield from ask_how_far_off(spelt))
             case TownAnswer.TOWN:
                 town = places.find_town(answer.slots["town_name"])
             case _:
                 assert_never(answer.command)
-        confirmed = yield from ask_yes_no(TownHeard(town.name, town.latitude_deg, town.longitude_deg))
+        confirmed = yield from ask_town(town)
         if confirmed is not False:
             return (yield from ask_how_far_off(town)) if confirmed else None
+        yield SayOrSpellTheTown()
     return (yield from ask_coordinates())
+
+
+def ask_town(town: places.Town) -> Steps[bool | None]:
+    """Read a town back; return whether it is meant, None where that was skipped."""
+    return (yield from ask_yes_no(TownHeard(town.name, town.latitude_deg, town.longitude_deg)))
+
+
+def ask_spelt_town() -> Steps[places.Town | None]:
+    """Ask how a town's name begins, and offer the towns that begin so, the largest first; None where none is meant."""
+    for _ in range(MOST_TRIES):
+        answer = yield from ask(SpellTheTown())
+        match answer.command:
+            case TownLettersAnswer.SKIP:
+                return None
+            case TownLettersAnswer.LETTERS:
+                letters = answer.slots["letters"]
+            case _:
+                assert_never(answer.command)
+        for town in places.towns_beginning(letters)[:_MOST_OFFERED]:
+            confirmed = yield from ask_town(town)
+            if confirmed is not False:
+                return town if confirmed else None
+        yield NoOtherTown(letters)
+    return None
 
 
 def no_such_town(name: str | None) -> NoSuchTown:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import assert_never
 
 from companion import places
-from companion.procedure.ask_place import ask_coordinates, ask_how_far_off, ask_place, no_such_town
+from companion.procedure.ask_place import ask_coordinates, ask_how_far_off, ask_place, ask_spelt_town, no_such_town
 from companion.procedure.notes import OurPlace
 from companion.procedure.script import Steps, ask
 from companion.sky import Site
@@ -36,6 +36,9 @@ def agree_on_the_place() -> Steps[None]:
             case TownAnswer.UNKNOWN:
                 yield no_such_town(answer.slots.get("town_name"))
                 continue
+            case TownAnswer.SPELL:
+                town = yield from ask_spelt_town()
+                place = None if town is None else (yield from ask_how_far_off(town))
             case TownAnswer.FIGURES:
                 place = yield from ask_coordinates()
             case _:

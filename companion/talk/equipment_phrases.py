@@ -27,6 +27,7 @@ from companion.talk.answers import (
     StarChoiceElseAnswer,
     ToldFigureAnswer,
     TownAnswer,
+    TownLettersAnswer,
     YesNoAnswer,
 )
 from companion.talk.saying import Ask, Receipt, Say
@@ -41,6 +42,21 @@ class EquipmentKnown(Receipt): ...
 
 
 class WhereAreYou(Ask[TownAnswer]): ...
+
+
+class SpellTheTown(Ask[TownLettersAnswer]):
+    """Ask for the first letters of a town that isn't among those an ear knows."""
+
+
+@dataclass(frozen=True)
+class NoOtherTown(Say):
+    """Say that no town is left that begins with these letters."""
+
+    letters: str
+
+
+class SayOrSpellTheTown(Say):
+    """Offer to spell a town that was heard wrong."""
 
 
 @dataclass(frozen=True)

@@ -17,9 +17,10 @@ from companion.procedure.ask_place import Coordinate, ask_coordinate, ask_coordi
 from companion.procedure.equipment_told import InstrumentTold
 from companion.procedure.spoken_figures import figure_of, fists_of
 from companion.sky import Moment
-from companion.talk.answers import FewMillimetresAnswer, FistsAnswer, MillimetresAnswer, TownAnswer
+from companion.talk.answers import FewMillimetresAnswer, FistsAnswer, MillimetresAnswer, TownAnswer, TownLettersAnswer
 from companion.talk.equipment_phrases import FigureLeft, NoPairForTheFist, UnlikelyFigure
 from companion.talk.saying import Answers, UnexpectedAnswer
+from tests.english import VOCABULARY
 from tests.interview import SITE, TIME, hold, live, typed, words_of
 
 CONTEXT = Context(SITE, TIME, {})
@@ -195,10 +196,52 @@ def test_some_way_from_a_town() -> None:
     assert "One five miles north-west of Lagos. Is that right?" in [w for s in said for w in words_of(s)]
 
 
+@pytest.mark.parametrize("letters", ["B R I S", "bravo romeo india sierra"])
+def test_a_town_that_no_ear_knows_is_spelt(letters: str) -> None:
+    """Of the towns that begin so the larger comes first; Bristol lies at 51.5 N, 2.6 W (GeoNames), and is none that is listened for."""
+    answers = {
+        "where-are-you": "let me spell it",
+        "spell-the-town": letters,
+        "town-heard": ["no", "yes"],
+        "how-far-from-town": "in the town",
+    }
+    place, said = hold(ask_place.ask_place(), typed(answers))
+    assert place == places.find_town("Bristol").site
+    heard = [words_of(saying)[0] for saying in said if saying.code() == "town-heard"]
+    assert [words.split(",")[0] for words in heard] == ["Near Brisbane", "Near Bristol"]
+    assert not live(TownAnswer).parse("near Bristol")
+
+
+def test_letters_heard_wrong_are_told_and_spelt_again() -> None:
+    """Where no town offered is the one, the letters are said; what is skipped asks for the place again."""
+    answers = {
+        "where-are-you": ["let me spell it", "near Lagos"],
+        "spell-the-town": ["L E E D", "skip this"],
+        "town-heard": ["no", "yes"],
+        "how-far-from-town": "in the town",
+    }
+    place, said = hold(ask_place.ask_place(), typed(answers))
+    assert place == places.find_town("Lagos").site
+    assert "I know no other town that begins with L, E, E, D." in [words for saying in said for words in words_of(saying)]
+
+
+def test_every_town_can_be_spelt() -> None:
+    """However a town is called, its beginning can be said; names as a recogniser of letters would write them, too."""
+    begins = {phrase.slots["letters"] for phrase in live(TownLettersAnswer).phrases() if "letters" in phrase.slots}
+    assert {places.beginning_of(town.name) for town in places.towns()} <= begins
+    assert all(places.towns_beginning(letters) for letters in begins)
+    for line in ("Bristol", "near Bristol", "bris", "BRIS", "b r i s"):
+        heard = VOCABULARY.understand(line, TownLettersAnswer)
+        assert isinstance(heard, Heard)
+        assert heard.slots["letters"] == "BRIS"
+
+
 def test_town_names_are_those_of_the_table() -> None:
-    """The grammar of towns is what its maker writes today, and each name in it is found."""
+    """The grammars of towns are what their maker writes today, and each name in them is found."""
     folder = resources.files("companion.grammars")
-    assert (folder / "en" / "towns.jsgf").read_text("utf-8") == runpy.run_path(str(folder / "make_towns.py"))["grammar_text"]()
+    make = runpy.run_path(str(folder / "make_towns.py"))
+    assert (folder / "en" / "towns.jsgf").read_text("utf-8") == make["grammar_text"]()
+    assert (folder / "en" / "town_letters.jsgf").read_text("utf-8") == make["letters_text"]()
     names = [phrase.slots["town_name"] for phrase in live(TownAnswer).phrases() if "town_name" in phrase.slots]
     assert len(names) > 500
     assert [places.find_town(name).name for name in names] == names

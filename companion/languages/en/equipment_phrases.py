@@ -29,6 +29,7 @@ from companion.talk.answers import (
     StarChoiceAnswer,
     StarChoiceElseAnswer,
     TownAnswer,
+    TownLettersAnswer,
 )
 from companion.talk.equipment_phrases import (
     AboutYourEquipment,
@@ -54,9 +55,12 @@ from companion.talk.equipment_phrases import (
     InFullOrShort,
     InTheWayHeard,
     LengthUnit,
+    NoOtherTown,
     NoPairForTheFist,
     NoSuchCoordinate,
     NoSuchTown,
+    SayOrSpellTheTown,
+    SpellTheTown,
     TelescopeHeard,
     TownHeard,
     UnlikelyFigure,
@@ -88,7 +92,12 @@ def no_such_town(_: object, *, named: str | None, spelt_alike: tuple[str, ...]) 
     """Say what is wrong with a town, and what is next best."""
     unknown = f"I don't know a town called {named}." if named else "Then a larger one."
     alike = f" There is {' and '.join(spelt_alike)}." if spelt_alike else ""
-    return f"{unknown}{alike} Name a larger town near you, or say: latitude and longitude."
+    return f"{unknown}{alike} Name a larger town near you. Or say: let me spell it, or: latitude and longitude."
+
+
+def no_other_town(_: object, *, letters: str) -> str:
+    """Say which letters were heard, so that a wrong one is noticed."""
+    return f"I know no other town that begins with {', '.join(letters)}."
 
 
 def _singly(figure: float) -> str:
@@ -192,6 +201,9 @@ EQUIPMENT = Chapter(
         EquipmentKnown: "Good. That's all I need to know.",
         # place
         WhereAreYou: "Where are we? Say near, and the nearest large town. Or say: latitude and longitude.",
+        SpellTheTown: "Spell how it begins, up to four letters: plain letters, or words like alpha, bravo.",
+        NoOtherTown: no_other_town,
+        SayOrSpellTheTown: "If I mishear it, say: let me spell it.",
         TownHeard: town_heard,
         HowFarFromTown: how_far_from_town,
         FromTownHeard: from_town_heard,
@@ -250,6 +262,7 @@ EQUIPMENT = Chapter(
     terse={
         AboutYourEquipment: "Now your place and your telescope. Skip what you like.",
         WhereAreYou: "What is the nearest large town? Or say: latitude and longitude.",
+        SpellTheTown: "How does it begin? Up to four letters.",
         HowFarFromTown: "How far from it, and which way? Or say: in the town.",
         YourLatitude: "What is your latitude?",
         YourLongitude: "What is your longitude?",
@@ -275,7 +288,8 @@ EQUIPMENT = Chapter(
         InFullOrShort: "Do you want it in full, or short?",
     },
     sayable={
-        TownAnswer: ("near Nairobi", "latitude and longitude"),
+        TownAnswer: ("near Nairobi", "let me spell it", "latitude and longitude"),
+        TownLettersAnswer: ("B R I S", "bravo romeo india sierra"),
         FromTownAnswer: ("ten kilometres north west", "six miles south", "in the town"),
         FinderKindAnswer: ("a red dot", "a small telescope", "no finder"),
         CompassKindAnswer: ("a loose needle", "a turning card", "my phone", "no compass"),
@@ -297,6 +311,7 @@ EQUIPMENT = Chapter(
     },
     step_help={
         WhereAreYou: "I know the large towns of the world. Twenty kilometres off, or a dozen miles, is near enough for the set-up.",
+        SpellTheTown: "The first four letters of the nearest large town, or all of a short name. I then offer the towns that begin so.",
         TownHeard: "Yes if that's the town, no to tell me another.",
         HowFarFromTown: "Kilometres or miles. Within twenty kilometres, or a dozen miles, just say: in the town.",
         FromTownHeard: "Yes if that's what you said, no to tell me again.",

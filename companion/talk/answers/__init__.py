@@ -17,6 +17,7 @@ from companion.talk.answers.check_in import (
     KitAnswer,
     StartAnswer,
     TownAnswer,
+    TownLettersAnswer,
     YearAnswer,
 )
 from companion.talk.answers.equipment import (
@@ -122,6 +123,7 @@ __all__ = [
     "StartAnswer",
     "ToldFigureAnswer",
     "TownAnswer",
+    "TownLettersAnswer",
     "TubeAnswer",
     "TubeRoseAnswer",
     "TubeTurnedAnswer",

@@ -70,6 +70,7 @@ class TownAnswer(Answers):
     """Answers of the rule ``town``."""
 
     FIGURES = "figures"
+    SPELL = "spell"
     TOWN = "town"
     UNKNOWN = "unknown"
     SKIP = "skip"
@@ -78,6 +79,13 @@ class TownAnswer(Answers):
     def said_otherwise(cls) -> frozenset[str]:
         """Return what is found out where a town was typed that nobody has."""
         return frozenset({cls.UNKNOWN})
+
+
+class TownLettersAnswer(Answers):
+    """Answers of the rule ``town_letters``."""
+
+    LETTERS = "letters"
+    SKIP = "skip"
 
 
 class FromTownAnswer(Answers):

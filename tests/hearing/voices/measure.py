@@ -25,6 +25,7 @@ from companion.audio import Audio
 from companion.hearing import ActiveSet, Grammar, Scope, WhisperEngine, listen, load_grammar
 from companion.languages import load_language
 from companion.messages import Heard, NotNow
+from companion.vocabulary import Vocabulary
 from tests.hearing.voices.__main__ import chatter, examples, questions
 from tests.hearing.voices.synthesisers import say, voices
 
@@ -61,8 +62,8 @@ class Words:
 
     @property
     def everything(self) -> ActiveSet:
-        """All that is known."""
-        return ActiveSet.every(*self.grammars)
+        """All that an ear may listen for."""
+        return Vocabulary(self.grammars, load_language().typing).everything
 
     @property
     def rules(self) -> frozenset[str]:
