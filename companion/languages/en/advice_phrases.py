@@ -38,7 +38,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.NO_COMPASS: "Then without: say another way, and I name what can be seen from here. A map with a landmark will do, too.",
     Advice.NO_FINDER: "Then say skip this. With no finder, sight along the tube and use your lowest power.",
     Advice.NO_MARK: "A chimney, a mast, a lone tree on a ridge, a far lamp. If there's nothing, say skip this: the first star will do.",
-    Advice.NO_TRIPOD: "Then the tripod is for you whatever it stands on: firm, and level both ways. What you don't have is ready.",
+    Advice.NO_TRIPOD: "Where I say tripod, take what it stands on: firm, and level both ways. For a part you don't have, say ready.",
     Advice.PHONE_COMPASS: "Good enough, away from the mount and from metal. Turn it once in a figure of eight first.",
     Advice.POLE_STAR: (
         "The two stars at the end of the Plough's bowl point to it, five times their gap on. "
