@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from companion import sky
+from companion import observing, sky
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.whereabouts import where_we_are
 from companion.equipment import Equipment
@@ -33,6 +33,7 @@ from companion.talk.question_phrases import (
     AskedAgain,
     BrightOne,
     BrightPair,
+    FaintestHere,
     HowBigItIs,
     HowBrightItIs,
     HowFarItIs,
@@ -131,6 +132,7 @@ _NEEDS_A_PLACE = {
     QuestionAnswer.DECLINATION,
     QuestionAnswer.WORTH_SEEING,
     QuestionAnswer.PLANETS_UP,
+    QuestionAnswer.HOW_FAINT,
 }
 
 
@@ -235,6 +237,23 @@ def _worth_seeing(standing: Standing) -> Say:
     return NotToMiss(tuple(target.sight.body.name for target in best[:_NAMED_AT_ONCE]))
 
 
+def _faintest(standing: Standing) -> Say:
+    """Say how faint a star shows overhead now."""
+    outfit = observing.outfit_of(standing.equipment.instrument)
+    aperture_mm = outfit.telescope.aperture_mm
+    if sky.sun_state(standing.moment).is_up:
+        return FaintestHere(aperture_mm, None, None)
+    site = observing.site_sky_of(standing.equipment.observer)
+    overhead = float(observing.sky_brightness(site, observing.lamps(standing.moment), 90.0, 0.0))
+    through = observing.star_limits_mag(overhead, outfit.telescope, outfit.eyepieces, outfit.eye)
+    by_eye = observing.naked_eye_limit_mag(overhead, outfit.eye)
+    return FaintestHere(aperture_mm, _to_the_half(float(through.max())), _to_the_half(float(by_eye)))
+
+
+def _to_the_half(magnitude: float) -> float:
+    return round(2.0 * magnitude) / 2.0
+
+
 def _where_we_were(standing: Standing) -> Say:
     """Say what is being done, with its name; where nothing is that has a name, what was spoken of last."""
     here = where_we_are(standing.run)
@@ -286,6 +305,7 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.DECLINATION: lambda _, here: (HowFarTheCompassIsOff(),),
     QuestionAnswer.WORTH_SEEING: lambda _, here: (_worth_seeing(here),),
     QuestionAnswer.PLANETS_UP: lambda _, here: (PlanetsUp(),),
+    QuestionAnswer.HOW_FAINT: lambda _, here: (_faintest(here),),
     QuestionAnswer.COMETS: lambda _, here: (NoCometsKnown(),),
     QuestionAnswer.PASSING: lambda _, here: (NothingPassingKnown(),),
     QuestionAnswer.WEATHER: lambda _, here: (NoWeatherKnown(),),

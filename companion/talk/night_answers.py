@@ -29,6 +29,8 @@ class TargetAnswer(Answers):
     """As the universal word: packing up comes before the end."""
     GLOBULARS = "globulars"
     HARDER = "harder"
+    HIDDEN = "hidden"
+    """Trees or a roof stand before it."""
     HOW_MANY = "how-many"
     IN_CONSTELLATION = "in-constellation"
     """Something of one constellation, once: slot ``constellation``, its three letters."""
@@ -77,7 +79,18 @@ class TargetAnswer(Answers):
         wishes |= {cls.GLOBULARS, cls.OPEN_CLUSTERS, cls.PLANETARIES, cls.RED_STARS, cls.OWN_LIST, cls.IN_DIRECTION}
         sky = {cls.MOON_COMING, cls.CLOUD, cls.ONLY_CLEAR, cls.CLEAR_AGAIN, cls.DEW}
         return frozenset(
-            {*wishes, *sky, cls.BATTERY, cls.CARRY_ON, cls.HOW_MANY, cls.MEASURE_FIST, cls.PREVIOUS, cls.RESTARTED, cls.WELL_PLACED}
+            {
+                *wishes,
+                *sky,
+                cls.BATTERY,
+                cls.CARRY_ON,
+                cls.HIDDEN,
+                cls.HOW_MANY,
+                cls.MEASURE_FIST,
+                cls.PREVIOUS,
+                cls.RESTARTED,
+                cls.WELL_PLACED,
+            }
             | {cls.BLURRED, cls.DAZZLED, cls.FILTER, cls.IN_CONSTELLATION, cls.SHAKING, cls.UPSIDE_DOWN, cls.WOW}
         )
 

@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 
 from companion.sky import Kind
 from companion.sky.bands import CompassPoint
-from companion.talk.answers import NudgeAnswer, ToldFigureAnswer, TurnAnswer
+from companion.talk.answers import FinderWidthAnswer, NudgeAnswer, ToldFigureAnswer, TurnAnswer
 from companion.talk.night_answers import MilkyWayAnswer, ShowMeAnswer, StarCountAnswer, TargetAnswer
 from companion.talk.saying import Ask, Receipt, Say
 
@@ -238,6 +238,10 @@ class FinderIsSoWide(Ask[Told]):
     field_deg: float
 
 
+class HowWideForTheWay(Ask[FinderWidthAnswer | TargetAnswer | ShowMeAnswer | ToldFigureAnswer]):
+    """Ask how much sky the finder shows, before the first way by hand."""
+
+
 @dataclass(frozen=True)
 class WayGoesByThat(Receipt):
     """Take how much sky the finder shows while a way by hand is under way, which is measured anew."""
@@ -257,6 +261,13 @@ class AwayFromTheCloud(Receipt): ...
 @dataclass(frozen=True)
 class KeepTo(Receipt):
     """Keep to one side of the sky."""
+
+    point: CompassPoint
+
+
+@dataclass(frozen=True)
+class NothingSoLow(Receipt):
+    """Something stands before the target: nothing as low is offered on that side any more."""
 
     point: CompassPoint
 

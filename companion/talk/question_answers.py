@@ -18,6 +18,7 @@ class QuestionAnswer(Answers):
     DATE_NOW = "date-now"
     DECLINATION = "declination"
     HOW_DO_I = "how-do-i"
+    HOW_FAINT = "how-faint"
     HOW_LONG_OUT = "how-long-out"
     HOW_MUCH_LONGER = "how-much-longer"
     MOON_NOW = "moon-now"

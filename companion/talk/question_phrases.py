@@ -256,6 +256,16 @@ class HowFarTheCompassIsOff(Say):
     """Say by how much, and to which side, a compass points past true north here."""
 
 
+@dataclass(frozen=True)
+class FaintestHere(Say):
+    """Say how faint a star shows overhead now, by eye and through this aperture; in daylight, that it must be dark for that."""
+
+    aperture_mm: float
+    telescope_mag: float | None
+    """None in daylight; both to the half magnitude."""
+    eye_mag: float | None
+
+
 class NoCometsKnown(Say): ...
 
 

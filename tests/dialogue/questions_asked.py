@@ -58,6 +58,7 @@ QUESTIONS = (
     "is there a comet tonight",
     "which planets are up",
     "any meteors tonight",
+    "how faint can I see",
     "will it clear up",
     "how long have we been out",
     "how long until dark",

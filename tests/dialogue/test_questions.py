@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 import re
 import runpy
@@ -14,7 +15,7 @@ import pytest
 from companion import sky
 from companion.dialogue import Conversation, Record, Turn
 from companion.dialogue.questions import is_question, named_in
-from companion.equipment import Equipment, Mount
+from companion.equipment import Equipment, Eyepiece, Instrument, Mount
 from companion.languages.en.sight_words import SUN_CAUTION
 from companion.messages import Heard, NotNow, NotUnderstood
 from companion.procedure import EVENING, Stage
@@ -26,7 +27,7 @@ from companion.talk.equipment_phrases import TownHeard
 from companion.talk.guidance_phrases import ThatIsForLater
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.question_answers import QUESTION_RULES
-from companion.talk.question_phrases import AskedAgain, BrightOne, NothingBrightThere, OnlyQuestions, StarsLeft, WhereItStands
+from companion.talk.question_phrases import AskedAgain, BrightOne, FaintestHere, NothingBrightThere, OnlyQuestions, StarsLeft, WhereItStands
 from tests.dialogue.questions_asked import all_asked, asked_at, question_asked
 from tests.dialogue.test_walking import KITS, SITES, STARTS, answers_to, check_words
 from tests.english import ENGLISH, VOCABULARY
@@ -205,6 +206,24 @@ def test_the_sun_has_its_caution() -> None:
     )
     assert evening.says(f"where is {near}").startswith(SUN_CAUTION)
     assert evening.says("what's that bright one").startswith("That may be the Sun.")
+
+
+def test_how_faint_a_star_may_be() -> None:
+    """Through a telescope as many magnitudes fainter than by eye as it gathers more light than a pupil of seven millimetres.
+
+    Common practice, no published source: 5 log10 of aperture over pupil, less what glass and one eye lose, more what power darkens.
+    """
+    listener = Listener()
+    listener.conversation = Conversation(EVENING, SITE, ENGLISH, equipment=Equipment(Instrument(150.0, 750.0, (Eyepiece(6.0),))))
+    listener.now = EVENING_TIME + timedelta(hours=3)
+    listener.turn = listener.conversation.begin(listener.now)
+    listener.says("how faint can I see")
+    told = next(saying for saying in listener.turn.sayings if isinstance(saying, FaintestHere))
+    assert told.eye_mag is not None
+    assert told.telescope_mag is not None
+    assert 5.0 <= told.eye_mag <= 6.5
+    assert abs(told.telescope_mag - told.eye_mag - 5.0 * math.log10(150.0 / 7.0)) < 1.5
+    assert "must be dark" in Listener(start=NOON).says("how faint can I see")
 
 
 def test_nothing_bright_there() -> None:

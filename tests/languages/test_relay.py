@@ -196,7 +196,7 @@ def test_nothing_is_put_to_an_eye_that_nobody_there_has() -> None:
     """Every question whose usual words send somebody to look has words for two, but those that hands or memory answer."""
     by_hand_or_memory = {
         "ClampAndBalance", "CapEverything", "CapBeforeItMoves", "AnybodyHurt", "AnotherEyepiece", "HasItADiagonal", "WhichFinder",
-        "HowWideIsTheFinder", "WhatIsHardForYou", "DoYouSeeTheMilkyWay", "TooNearTheSun", "EyesDazzled",
+        "HowWideIsTheFinder", "HowWideForTheWay", "WhatIsHardForYou", "DoYouSeeTheMilkyWay", "TooNearTheSun", "EyesDazzled",
     }  # fmt: skip
     looks = re.compile(r"\b(look|see|sees|read|bubble|display|finder|eyepiece|sight along)\b", re.IGNORECASE)
     plain = {kind: words for kind in every_ask() if isinstance(words := ENGLISH.book.phrases[kind], str)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 import re
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from itertools import pairwise
@@ -19,7 +20,7 @@ from companion.messages import Heard, Hearing, Silence
 from companion.observing import RankedTarget
 from companion.procedure import EVENING, Stage
 from companion.procedure.night import offer
-from companion.procedure.night.state import Night
+from companion.procedure.night.state import Night, Obstacle
 from companion.procedure.notes import Observed
 from companion.procedure.targets import Visited
 from companion.sky import Moment, Site
@@ -144,6 +145,40 @@ def test_clouds_and_a_clear_side_are_kept_to() -> None:
         assert 115.0 < sky.sight(sky.find(evening.target or ""), Moment(SITE, evening.now)).azimuth_deg < 245.0
         evening.says("next target")
     assert evening.says("it's clear again").startswith("Good: the whole sky")
+
+
+def test_behind_a_house_nothing_as_low_is_offered_there() -> None:
+    """Where a target stands behind something, nothing near it that is no higher is offered; what it is comes again where it has risen."""
+    evening = Evening(kit=Equipment())
+    evening.says("show me Albireo")
+    behind = sky.sight(sky.find("Albireo"), Moment(SITE, evening.now))
+    assert evening.says("it's behind the house").startswith("Then nothing so low in the")
+    for words in ("next target", "doubles", "next target", "clusters"):
+        there = sky.sight(sky.find(evening.target or ""), Moment(SITE, evening.now))
+        aside_deg = abs((there.azimuth_deg - behind.azimuth_deg + 180.0) % 360.0 - 180.0)
+        assert aside_deg >= 10.0 or there.altitude_deg > behind.altitude_deg
+        evening.says(words)
+    hidden = Night(obstacles=(Obstacle(350.0, 30.0),))
+    assert [hidden.hides(replace(behind, azimuth_deg=az, altitude_deg=up)) for az, up in ((5.0, 20.0), (359.0, 30.0), (0.5, 20.0))] == [
+        False,
+        True,
+        False,
+    ]
+    assert not hidden.hides(replace(behind, azimuth_deg=350.0, altitude_deg=35.0))
+
+
+def test_the_finder_need_not_be_known_for_a_wish() -> None:
+    """Asked how wide the finder shows, who wants something else is led there; a width is kept, and the first target follows."""
+    kit = Equipment(Instrument(150, 750, (Eyepiece(25.0),), finder="optical"))
+    stages = [stage for stage in EVENING if stage.name in ("reference-stars", "targets")]
+    for line, led_to in (("show me the Pleiades", "Pleiades"), ("planets", "Saturn"), ("five degrees", "")):
+        evening = Evening(kit=kit, stages=stages)
+        evening.says("leave this part")
+        assert isinstance(evening.turn.question, say.HowWideForTheWay)
+        evening.says(line)
+        assert isinstance(evening.turn.question, say.IntroduceTarget)
+        assert evening.turn.question.target == led_to or not led_to
+        assert evening.conversation.equipment.instrument.finder_field_deg == (None if led_to else 5.0)
 
 
 def test_nothing_there_leads_on_a_step_at_a_time() -> None:

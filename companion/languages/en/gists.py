@@ -67,6 +67,7 @@ _KINDS = (
     (r"\b(planets?|wanderers)\b", "planets"),
 )
 _ANY_KIND = rf"({'|'.join(pattern for pattern, _ in _KINDS)})"
+_OBSTACLE = r"\b(trees?|branches|leaves|roof|house|chimney|hill|wall|building|hedge|barn|church)\b"
 _ABOUT: tuple[tuple[str, str], ...] = (
     # What is asked of the night.
     (
@@ -91,6 +92,11 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"\bmoon('s)?\b.*\b(on its way|come|comes|coming|rise|rises|appear|arrive|spoil\w*|interfere"
         r"|in the way)\b.*|^when\b.*\bmoon('s)?\b",
         "what about the moon",
+    ),
+    (
+        r"^(so |and )?(how long|how much time|when|have (i|we) got time|is there time)\b.*\b(stay|above|below|behind|before it|drops?|lose"
+        r"|sets?|sinks?|horizon|trees|hill)\b",
+        "is it well placed",
     ),
     # What is asked of it.
     (
@@ -245,6 +251,11 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "nothing there",
     ),
     (
+        rf"\b(behind|in the way|hid(es|den|ing)?|block\w*|front of|obscur\w*|below the)\b.*{_OBSTACLE}"
+        rf"|{_OBSTACLE}.*\b(way|front|block\w*|hid\w*|before it)\b",
+        "it's behind a tree",
+    ),
+    (
         r"\b(worth it|worth waiting|wait for|time before|long (before|until|till)|stay (up|above)|drops? (behind"
         r"|below)|how high|how low|higher|lower|climb\w*|placed|setting|sets|sink\w*"
         r"|past its|better later|clear the|go(es)? behind|transit\w*|culminat\w*|peak\w*|altitude|lose it"
@@ -323,7 +334,6 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"|wonderful|stunning|gorgeous|superb|ace|unreal|marvellous|incredible|fabulous|brilliant|magic)\b",
         "wow",
     ),
-    (r"\b(trees?|branches|roof|house|chimney|hill|wall|building|hedge)\b", "next target"),
     (
         r"\b(got|found|there|centred|centered|view|have|sees|see|glimpsed?|resolved|landed|holding|make it out|bang|spot on|looking at"
         r"|eyepiece)\b.*\b(it|is|now|one|on|averted|middle|centre|core|too)\b"

@@ -56,6 +56,7 @@ _SETS_SOON, _LOW_DEG = timedelta(hours=1), 25.0
 """What sets so soon, or stands so low and sinks, has no best time any more: it is told to be looked at."""
 _SINKING_DEG = 2.0
 """Lower by so much than at its best, it counts as past its best or not there yet."""
+_HOW_WIDE = "How many degrees of sky does the finder show, from edge to edge? If unsure, say skip this."
 AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.IntroduceTarget,
     say.FindTarget,
@@ -270,6 +271,11 @@ def keep_to(scene: Scene, *, point: CompassPoint) -> str:
     return f"Then the {compass_point(45.0 * point.value)} only, until you say it's clear again."
 
 
+def nothing_so_low(scene: Scene, *, point: CompassPoint) -> str:
+    """Leave out what stands behind the same tree or roof."""
+    return f"Then nothing so low in the {compass_point(45.0 * point.value)} tonight."
+
+
 def planet_stands_best(scene: Scene, *, target: str) -> str:
     """Say that a planet is as high as it gets."""
     return f"{spoken_name(target)} stands at its best now. Say show me {spoken_name(target)}, if you like."
@@ -345,10 +351,12 @@ NIGHT = Chapter(
         say.HowManyStarsInside: how_many_stars_inside,
         say.SkyIsSoDark: sky_is_so_dark,
         say.FinderIsSoWide: finder_is_so_wide,
+        say.HowWideForTheWay: _HOW_WIDE,
         say.WayGoesByThat: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,
         say.AwayFromTheCloud: "Then away from it, for an hour.",
         say.KeepTo: keep_to,
+        say.NothingSoLow: nothing_so_low,
         say.ClearAgain: "Good: the whole sky again.",
         say.DewOnTheGlass: "Warm the glass gently with warm air, or a dew strip. Never wipe it. Point the tube level meanwhile, not up.",
         say.BatteryFading: "Change it before it dies: without power the mount forgets the sky. With no other, say that's all, and park.",
@@ -377,6 +385,7 @@ NIGHT = Chapter(
     | {
         say.HowDoesTheMilkyWayShow: "A pale band of light. It tells me how faint a thing shows here. Say skip this if you can't tell.",
         say.HowManyStarsInside: "Give it half a minute, without any light. It tells me how faint a thing shows here. Or say: I don't know.",
+        say.HowWideForTheWay: "Its manual says so; most show five to eight. The way to a target by hand goes by it.",
         say.SayNextTarget: "Next target goes on, and so does later. That's all ends the night.",
         say.LeaveItForLater: "Later brings it back in an hour. Next target leaves it.",
         say.NothingNow: "Say show me, and a name. Or say what's best, to look again.",

@@ -23,7 +23,7 @@ from companion.languages.en.fact_words import (
 )
 from companion.languages.en.guidance_phrases import where_we_are
 from companion.languages.en.night_phrases import AT_A_TARGET
-from companion.languages.en.number_words import cardinal, count_of
+from companion.languages.en.number_words import cardinal, count_of, decimal
 from companion.languages.en.sight_words import SUN_CAUTION, place_of
 from companion.languages.en.sky_answers import (
     bright_one,
@@ -66,6 +66,7 @@ from companion.talk.question_phrases import (
     AskedAgain,
     BrightOne,
     BrightPair,
+    FaintestHere,
     HowBigItIs,
     HowBrightItIs,
     HowFarItIs,
@@ -238,6 +239,16 @@ def how_far_the_compass_is_off(scene: Scene) -> str:
     return f"Here a magnet points {degrees(abs(declination_deg))} to the {side} of true north: {point}."
 
 
+def faintest_here(scene: Scene, *, aperture_mm: float, telescope_mag: float | None, eye_mag: float | None) -> str:
+    """Say how faint a star shows overhead, by eye and through the telescope."""
+    if telescope_mag is None or eye_mag is None:
+        return "It must be dark for that. Ask me again under the stars."
+    return (
+        f"Overhead now, stars to about magnitude {decimal(telescope_mag)} through {cardinal(round(aperture_mm))} millimetres of aperture, "
+        f"to {decimal(eye_mag)} by eye. What is spread out shows less far."
+    )
+
+
 _PHRASES: Mapping[Spoken, Phrase] = {
     HowOldItIs: how_old,
     WhatColourItIs: its_colour,
@@ -253,6 +264,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     HowBrightItIs: how_bright,
     HowLongOut: how_long_out,
     PlanetsUp: planets_up,
+    FaintestHere: faintest_here,
     NoCometsKnown: "I can't say: comets come and go, and I look nothing up.",
     NothingPassingKnown: "I can't say when meteors or satellites pass: I look nothing up. Watch the darkest part of the sky.",
     NoWeatherKnown: "I can't know: nothing here reaches the network. Look up now and then, and tell me when a cloud comes.",

@@ -50,6 +50,7 @@ _SETS_SOON, _LOW_DEG = timedelta(hours=1), 25.0
 """What sets so soon, or stands so low and sinks, has no best time any more: it is told to be looked at."""
 _SINKING_DEG = 2.0
 """Lower by so much than at its best, it counts as past its best or not there yet."""
+_HOW_WIDE = "파인더에 하늘이 끝에서 끝까지 몇 도 보여요? 모르면 건너뛰기라고 하세요."
 AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.IntroduceTarget,
     say.FindTarget,
@@ -261,6 +262,11 @@ def keep_to(scene: Scene, *, point: CompassPoint) -> str:
     return f"그럼 맑아졌다고 할 때까지 {compass_point(45.0 * point.value)}만 볼게요."
 
 
+def nothing_so_low(scene: Scene, *, point: CompassPoint) -> str:
+    """Leave out what stands behind the same tree or roof."""
+    return f"그럼 오늘 밤 {compass_point(45.0 * point.value)}은 그만큼 낮은 대상을 뺄게요."
+
+
 def planet_stands_best(scene: Scene, *, target: str) -> str:
     """Say that a planet is as high as it gets."""
     name = spoken_name(target)
@@ -331,10 +337,12 @@ NIGHT = Chapter(
         say.HowManyStarsInside: how_many_stars_inside,
         say.SkyIsSoDark: sky_is_so_dark,
         say.FinderIsSoWide: finder_is_so_wide,
+        say.HowWideForTheWay: _HOW_WIDE,
         say.WayGoesByThat: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,
         say.AwayFromTheCloud: "그럼 한 시간 동안 그쪽을 피할게요.",
         say.KeepTo: keep_to,
+        say.NothingSoLow: nothing_so_low,
         say.ClearAgain: "좋아요. 이제 온 하늘을 볼게요.",
         say.DewOnTheGlass: "따뜻한 바람이나 열선으로 유리를 살살 데우세요. 절대 닦지 마세요. 그동안 경통을 수평으로 두세요.",
         say.BatteryFading: "꺼지기 전에 배터리를 바꾸세요. 꺼지면 마운트가 하늘을 잊어요. 여분이 없으면 오늘은 여기까지라고 하세요.",
@@ -365,6 +373,7 @@ NIGHT = Chapter(
     | {
         say.HowDoesTheMilkyWayShow: "흐린 빛의 띠예요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르겠으면 건너뛰기라고 하세요.",
         say.HowManyStarsInside: "불빛 없이 삼십 초쯤 보세요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르면 잘 몰라요라고 하세요.",
+        say.HowWideForTheWay: "설명서에 나와요. 대개 오 도에서 팔 도예요. 손으로 찾아가는 길을 이것으로 재요.",
         say.SayNextTarget: "다음 대상이나 나중에요라고 하면 이어 가요. 오늘은 여기까지라고 하면 마쳐요.",
         say.LeaveItForLater: "나중에요라고 하면 한 시간 뒤에 다시 권해요. 다음 대상이라고 하면 지나가요.",
         say.NothingNow: "이름을 말하고 보여 주세요라고 하세요. 아니면 지금 뭐가 제일 좋아요라고 하세요.",

@@ -14,7 +14,7 @@ from companion.languages.ko.fact_words import how_big, how_bright, how_far, how_
 from companion.languages.ko.guidance_phrases import where_we_are
 from companion.languages.ko.look_for import millimetres
 from companion.languages.ko.night_phrases import AT_A_TARGET
-from companion.languages.ko.number_words import count_of
+from companion.languages.ko.number_words import count_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, place_of
 from companion.languages.ko.sky_answers import (
     bright_one,
@@ -159,6 +159,16 @@ def how_far_the_compass_is_off(scene: Scene) -> str:
     return f"여기서 자석은 진북에서 {'오른쪽' if declination_deg > 0 else '왼쪽'}으로 {degrees(abs(declination_deg))} 어긋나요."
 
 
+def faintest_here(scene: Scene, *, aperture_mm: float, telescope_mag: float | None, eye_mag: float | None) -> str:
+    """Say how faint a star shows overhead, by eye and through the telescope."""
+    if telescope_mag is None or eye_mag is None:
+        return "어두워져야 알 수 있어요. 별이 보이면 다시 물어보세요."
+    return (
+        f"지금 머리 위에서 구경 {millimetres(round(aperture_mm))} 망원경으로 {decimal(telescope_mag)}등급쯤, "
+        f"맨눈으로 {decimal(eye_mag)}등급쯤 되는 별까지 보여요. 퍼져 있는 빛은 더 밝아야 보여요."
+    )
+
+
 _PHRASES: Mapping[Spoken, Phrase] = {
     say.HowOldItIs: how_old,
     say.WhatColourItIs: its_colour,
@@ -197,6 +207,7 @@ _PHRASES: Mapping[Spoken, Phrase] = {
     say.PlanetsUp: planets_up,
     say.NoCometsKnown: "혜성은 왔다가 가는데, 저는 아무것도 찾아보지 않아서 몰라요.",
     say.NothingPassingKnown: "유성이나 인공위성이 언제 지나가는지는 몰라요. 하늘에서 가장 어두운 쪽을 지켜보세요.",
+    say.FaintestHere: faintest_here,
     say.NoWeatherKnown: "저는 네트워크를 쓰지 않아서 몰라요. 가끔 하늘을 보고 구름이 오면 알려 주세요.",
     say.WordMeans: lambda scene, *, word: WORDS[word],
     say.HowToDo: lambda scene, *, task: TASKS[task],

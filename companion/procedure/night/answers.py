@@ -13,21 +13,21 @@ from companion.procedure.night.by_line import step_by_line
 from companion.procedure.night.leading import Onward, lead_on, lead_to, lead_to_constellation, lead_to_named, lead_towards
 from companion.procedure.night.offer import body_of, offers
 from companion.procedure.night.search import found, measured_anew, not_there
-from companion.procedure.night.state import NO_WAY, Cloud, Night
+from companion.procedure.night.state import NO_WAY, Cloud, Night, Obstacle
 from companion.procedure.night.told_figures import take_figure
 from companion.procedure.observation import write_down
 from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.script import Context, Steps, ask
 from companion.procedure.verify import prove
 from companion.sky import Body
-from companion.sky.bands import CompassPoint
+from companion.sky.bands import CompassPoint, compass_point
 from companion.talk import night_phrases as say
 from companion.talk.answers import NudgeAnswer, ToldFigureAnswer, TurnAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mount_phrases import NotTurning
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
 from companion.talk.night_phrases import Told, Wish
-from companion.talk.saying import Ask, Reply
+from companion.talk.saying import Ask, Receipt, Reply
 
 LATER = timedelta(hours=1)
 """How long something is put off, and a cloud is expected to stay. Judgement."""
@@ -80,6 +80,8 @@ AboutIt: TypeAlias = Literal[
     TargetAnswer.NOT_THERE,
 ]
 """What is said of the target we are at."""
+OfTheSky: TypeAlias = Literal[TargetAnswer.CLOUD, TargetAnswer.HIDDEN, TargetAnswer.ONLY_CLEAR, TargetAnswer.CLEAR_AGAIN]
+"""What is told of what hides the sky."""
 
 
 def answered(context: Context, night: Night, question: Ask[Told], told: Reply[Told]) -> Steps[Onward]:
@@ -112,16 +114,10 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             return (yield from lead_on(context, night.not_again(), told.time))
         case TargetAnswer.PREVIOUS:
             return lead_to_named(context, night, told.time, night.before) if night.before else (night, say.NothingBefore())
-        case TargetAnswer.CLOUD:
-            yield say.AwayFromTheCloud()
-            return (yield from lead_on(context, _clouded(context, night, told.time), told.time))
-        case TargetAnswer.ONLY_CLEAR:
-            point = _point(told)
-            yield say.KeepTo(point)
-            return (yield from lead_on(context, replace(night, clear_side=point), told.time))
-        case TargetAnswer.CLEAR_AGAIN:
-            yield say.ClearAgain()
-            return (yield from lead_on(context, replace(night, clouds=(), clear_side=None), told.time))
+        case TargetAnswer.CLOUD | TargetAnswer.HIDDEN | TargetAnswer.ONLY_CLEAR | TargetAnswer.CLEAR_AGAIN as what:
+            night, receipt = _where_it_is_clear(context, night, told, what)
+            yield receipt
+            return (yield from lead_on(context, night, told.time))
         case (
             TargetAnswer.PLANETS
             | TargetAnswer.GLOBULARS
@@ -250,13 +246,23 @@ def _here(body: Body | None) -> Ask[Told]:
     return say.NothingNow() if body is None else say.FindTarget(body.name, body.kind)
 
 
-def _clouded(context: Context, night: Night, time: datetime) -> Night:
-    """Put the target off, and all that stands around it."""
+def _where_it_is_clear(context: Context, night: Night, told: Reply[Told], what: OfTheSky) -> tuple[Night, Receipt]:
+    """Leave out what clouds, trees or roofs hide, and put off what we are at; or take it all in again."""
+    match what:
+        case TargetAnswer.ONLY_CLEAR:
+            point = _point(told)
+            return replace(night, clear_side=point), say.KeepTo(point)
+        case TargetAnswer.CLEAR_AGAIN:
+            return replace(night, clouds=(), clear_side=None), say.ClearAgain()
     if night.now is None:
-        return night
-    until = time + LATER
-    cloud = Cloud(sky.sight(night.find(night.now), context.moment(time)), until)
-    return replace(night.later(until), clouds=(*night.clouds, cloud))
+        return night, say.AwayFromTheCloud()
+    until = told.time + LATER
+    here = sky.sight(night.find(night.now), context.moment(told.time))
+    night = night.later(until)
+    if what is TargetAnswer.CLOUD:
+        return replace(night, clouds=(*night.clouds, Cloud(here, until))), say.AwayFromTheCloud()
+    obstacle = Obstacle(here.azimuth_deg, here.altitude_deg)
+    return replace(night, obstacles=(*night.obstacles, obstacle)), say.NothingSoLow(compass_point(here.azimuth_deg))
 
 
 def _mend(context: Context, told: TargetAnswer, time: datetime) -> Steps[tuple[bool, Reply[Told] | None]]:

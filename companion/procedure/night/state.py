@@ -18,6 +18,9 @@ _CLOUD_DEG = 35.0
 _CLEAR_SIDE_DEG = 60.0
 """How far a side of the sky reaches to each side of its compass point: a third of the way round. Judgement."""
 
+_OBSTACLE_DEG, _ABOVE_DEG = 10.0, 2.0
+"""How far what stands before a target reaches to each side and above it. Judgement."""
+
 
 @dataclass(frozen=True)
 class PutOff:
@@ -37,6 +40,19 @@ class Cloud:
     def hides(self, sight: Sight) -> bool:
         """Say whether a sight is behind it."""
         return sight.time < self.until and separation_deg(sight, self.around) < _CLOUD_DEG
+
+
+@dataclass(frozen=True)
+class Obstacle:
+    """Trees or a roof before a target: as high as it, and somewhat to both sides."""
+
+    azimuth_deg: float
+    altitude_deg: float
+
+    def hides(self, sight: Sight) -> bool:
+        """Say whether a sight is behind it."""
+        off_deg = abs((sight.azimuth_deg - self.azimuth_deg + 180.0) % 360.0 - 180.0)
+        return off_deg < _OBSTACLE_DEG and sight.altitude_deg < self.altitude_deg + _ABOVE_DEG
 
 
 @dataclass(frozen=True)
@@ -75,6 +91,7 @@ class Night:
     wish: Wish = "anything"
     """A kind of thing, until none is left."""
     clouds: tuple[Cloud, ...] = ()
+    obstacles: tuple[Obstacle, ...] = ()
     clear_side: CompassPoint | None = None
     """None where the sky is clear all round."""
     own: tuple[Body, ...] = ()
@@ -154,12 +171,12 @@ class Night:
         return frozenset({*self.shown} - due | {*self.never})
 
     def hides(self, sight: Sight) -> bool:
-        """Say whether a sight is behind clouds, by what was told."""
+        """Say whether a sight is behind clouds, trees or a roof, by what was told."""
         if self.clear_side is not None:
             off_deg = abs((sight.azimuth_deg - 45.0 * self.clear_side.value + 180.0) % 360.0 - 180.0)
             if off_deg > _CLEAR_SIDE_DEG:
                 return True
-        return any(cloud.hides(sight) for cloud in self.clouds)
+        return any(cloud.hides(sight) for cloud in self.clouds) or any(one.hides(sight) for one in self.obstacles)
 
     def find(self, name: str) -> Body:
         """Return what a name stands for, the observer's own objects included."""
