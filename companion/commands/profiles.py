@@ -64,6 +64,7 @@ def change(options: argparse.Namespace) -> int:
 def place_near(options: argparse.Namespace) -> int:
     """Place the profile at a town."""
     name, _, country = (part.strip() for part in " ".join(options.town).partition(","))
+    name = language_of(options).town_called(name)
     towns = [town for town in places.towns_named(name) if country.upper() in ("", town.country)]
     if len(towns) > 1:
         raise BadRequest(f"several towns are called {name}: {_choices(towns)}")

@@ -28,8 +28,9 @@ STAR_COUNT = 6
 
 def where(options: argparse.Namespace) -> int:
     """Say where something is."""
-    moment, words = moment_of(options), language_of(options).sky
-    sight = sky.sight(sky.find(" ".join(options.name)), moment, refraction=not options.no_refraction)
+    moment, language = moment_of(options), language_of(options)
+    words, name = language.sky, language.body_called(" ".join(options.name))
+    sight = sky.sight(sky.find(name), moment, refraction=not options.no_refraction)
     spoken = words.describe(sight, moment)
     printer = Printer(options.json)
     printer.lines(spoken, words.place_line(sight.altitude_deg, sight.azimuth_deg, sight.constellation))

@@ -23,6 +23,10 @@ _ANYBODY = Observer()
 _ANY_MOUNT = Mount()
 
 
+def _as_it_is(name: str) -> str:
+    return name
+
+
 class SkyWords(Protocol):
     """How single things of the sky are told, outside any conversation."""
 
@@ -109,6 +113,10 @@ class Language:
     """Answers that sound so like another to the same question that they are read back however well they were heard."""
     topics: Mapping[str, str] = field(default_factory=dict)
     """What ``companion help`` tells, a text for each topic. The user's part of the README is made of the same."""
+    body_called: Callable[[str], str] = _as_it_is
+    """The sky's own name for what people call something; any other as it is."""
+    town_called: Callable[[str], str] = _as_it_is
+    """The same for towns."""
     rehearsal: str = "first_evening"
     """The recorded evening that is rehearsed in it, one of ``audio_fixtures``."""
     reviewed: bool = True

@@ -8,6 +8,7 @@ from companion.languages.ko.book import BOOK
 from companion.languages.ko.heard_numbers import is_number_word, number_in_words
 from companion.languages.ko.help_topics import TOPICS
 from companion.languages.ko.sky_words import KoreanSky
+from companion.languages.ko.spoken_names import body_called, town_called
 from companion.languages.ko.typed_forms import typed_forms
 from companion.languages.language import Language
 from companion.languages.typing_habits import TypingHabits
@@ -35,6 +36,8 @@ LANGUAGE = Language(
     engines=("vosk",),
     voices=("pyttsx3",),
     topics=TOPICS,
+    body_called=body_called,
+    town_called=town_called,
     pronunciations=None,
     rehearsal="ko_winter_evening",
     reviewed=False,

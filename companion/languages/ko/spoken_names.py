@@ -9,6 +9,7 @@ from importlib.resources import files
 
 from skyfield.api import load_constellation_names
 
+from companion import observing, sky
 from companion.languages.ko.number_words import cardinal, digits
 from companion.languages.ko.transliteration import GREEK, in_hangul, letters
 from companion.observing import catalogue_number
@@ -79,6 +80,30 @@ def name_and_number(body: Body) -> str:
 def known_names() -> dict[str, str]:
     """Return the names that have a usual Korean one."""
     return dict(_table("names.csv"))
+
+
+def body_called(name: str) -> str:
+    """Return the sky's own name for a Korean one, however it is spaced: "목성", "메시에 31", "엠 삼십일"; any other as it is."""
+    called = "".join(name.split())
+    for catalogue, said in (*_SAID.items(), ("M", "엠")):
+        if called.startswith(said) and called.removeprefix(said).isdecimal():
+            return f"{catalogue} {called.removeprefix(said)}"
+    return _names_in_korean().get(called, name)
+
+
+def town_called(name: str) -> str:
+    """Return our table's name for a town's Korean one, any other as it is."""
+    return next((town for town, korean in known_towns().items() if korean == "".join(name.split())), name)
+
+
+@lru_cache
+def _names_in_korean() -> dict[str, str]:
+    """Return what the sky calls each thing that has a Korean name, by that name without its spaces."""
+    shown = [showpiece.body for showpiece in observing.rated_showpieces()]
+    numbers = [number for body in shown if (number := catalogue_number(body)) is not None]
+    names = [*known_names(), *(body.name for body in (*shown, *sky.nameable(), *sky.PLANETS)), *numbers]
+    called = {spoken_name(name).replace(" ", ""): name for name in reversed(dict.fromkeys(names))}
+    return {words.replace("메시에", "엠"): name for words, name in called.items()} | called
 
 
 def known_towns() -> dict[str, str]:
