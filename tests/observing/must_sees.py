@@ -1,4 +1,4 @@
-"""Twenty-three places, nights and telescopes with the five things an experienced observer would show there.
+"""Twenty-seven places, nights and telescopes with the five things an experienced observer would show there.
 
 Common practice, no published source.
 
@@ -6,7 +6,7 @@ Written from general knowledge before our own ranking was run on any of them; wh
 one observer's taste: another would share perhaps four of the five. Four of the twelve (``ASIDE``) decide nothing: weights were tuned on
 the other eight, and these were run once at the end. Four more (``PUT_ASIDE_LATER``) were written when the ranking was finished, before it
 was run on them, and decide nothing either; nor do the three after them (``PUT_ASIDE_LAST``) and the four of November 2026
-(``PUT_ASIDE_NOVEMBER``), written and committed before they were run.
+(``PUT_ASIDE_NOVEMBER``), nor the four after those (``PUT_ASIDE_2028``), written and committed before they were run.
 """
 
 from __future__ import annotations
@@ -157,5 +157,24 @@ PUT_ASIDE_NOVEMBER = (
     _evening(
         "40 N, October, half Moon, 300 mm", (40.0, -112.0), "2027-10-07T20:30-06:00",
         telescope=(300.0, 1500.0, 32.0, 15.0, 8.0), sky=21.0, must_sees="Moon; M 13; M 57; M 27; Albireo",
+    ),
+)  # fmt: skip
+
+PUT_ASIDE_2028 = (
+    _evening(
+        "44 N, May, half Moon, suburb, 200 mm", (44.0, 11.0), "2028-05-02T22:00+02:00",
+        telescope=(200.0, 1200.0, 32.0, 15.0, 8.0), sky=19.3, must_sees="Moon; Jupiter; Mizar; Algieba; M 3",
+    ),
+    _evening(
+        "50 N, February, new Moon, 120 mm", (50.0, 8.0), "2028-02-25T20:30+01:00",
+        telescope=(120.0, 900.0, 32.0, 15.0, 6.0), sky=21.0, must_sees="M 42; M 45; C 14; M 81; M 35",
+    ),
+    _evening(
+        "20 S, June, full Moon, 150 mm", (-20.0, -44.0), "2028-06-07T20:00-03:00",
+        telescope=(150.0, 1200.0, 32.0, 15.0, 8.0), sky=20.0, must_sees="Jupiter; Rigil Kentaurus; NGC 5139; NGC 4755; Acrux",
+    ),
+    _evening(
+        "33 S, January, new Moon, 200 mm", (-33.0, 151.0), "2028-01-27T21:45+11:00",
+        telescope=(200.0, 1200.0, 32.0, 15.0, 8.0), sky=21.5, must_sees="M 42; NGC 2070; NGC 104; NGC 3372; M 41",
     ),
 )  # fmt: skip
