@@ -39,6 +39,9 @@ CLUSTER_STARS_MAG = 4.5
 BY_DAY_MAG = -3.0
 """While the Sun is up nothing fainter can be found, but for the Moon: common practice, no published source."""
 
+BRIGHT_MAG_ARCSEC2, DARK_MAG_ARCSEC2 = 18.0, 20.5
+"""Overhead: a sky in which stars, planets and the Moon are what there is to see, and one whose glows come first."""
+
 _STARS = ("double star", "carbon star", "variable star", "star")
 _SPLIT_WELL = 1.3  # pairs so many times as wide as need be need no more power
 _PLANET_BEAM_MM, _PLANET_POWER = 0.7, 250.0  # a thinner beam, and more power, only blur a planet
@@ -90,6 +93,7 @@ class Shower:
         self._field = np.array([candidate.field_arcmin for candidate in candidates])
         self._split = self._splits(candidates)
         self._lasting_worth = self._worth_in_outfit(candidates) * np.array([_look_worth(candidate, moment) for candidate in candidates])
+        self._wasted = self._wasted_light(candidates)
 
     def showing(self, sights: Sequence[Sight], lamps: Lamps, sky: SiteSky) -> Showing:
         """Return how the candidates show where they stand, in the order given to the constructor."""
@@ -101,7 +105,13 @@ class Shower:
         margins = self._margins(magnitude, brightness)
         chosen = self._chosen(margins)
         margin = np.take_along_axis(margins, chosen[:, np.newaxis], axis=1)[:, 0]
-        worth = np.interp(margin, _MARGIN_MAG, _MARGIN_WORTH) * self._lasting_worth
+        overhead = float(sky_brightness(sky, lamps, 90.0, 0.0))
+        wasted = self._wasted
+        if overhead < DARK_MAG_ARCSEC2:
+            # In a bright sky a large telescope has nothing better to do than stars.
+            share = np.interp(overhead, (BRIGHT_MAG_ARCSEC2, DARK_MAG_ARCSEC2), (0.0, 1.0))
+            wasted = np.where(self._is_star, 1.0 - share * (1.0 - wasted), wasted)
+        worth = np.interp(margin, _MARGIN_MAG, _MARGIN_WORTH) * self._lasting_worth * wasted
         split = np.take_along_axis(self._split, chosen[:, np.newaxis], axis=1)[:, 0]
         worth *= np.where(self._is_double, np.where(split < 1.0, 0.0, np.interp(split, _SPLIT_TIMES, _SPLIT_WORTH)), 1.0)
         # Of what nobody has told the brightness, half is hoped.
@@ -146,16 +156,25 @@ class Shower:
 
     def _worth_in_outfit(self, candidates: Sequence[Showpiece]) -> Floats:
         """Return what each loses in a small telescope, or in a narrow field, shape (N,), 0..1."""
-        times = self._scope.aperture_mm / np.array([candidate.from_aperture_mm for candidate in candidates])
+        times = self._apertures(candidates)
         widest_arcmin = 60.0 * true_field_deg(self._scope, self._eyepieces).max()
         framed = np.sqrt(np.minimum(1.0, widest_arcmin / self._field))
-        # A large telescope is for what a small one doesn't show: stars, and clusters of bright ones, give hardly more in it. The famous
-        # pairs are shown in every telescope, if not first.
+        return np.asarray(np.interp(times, _APERTURE_TIMES, _APERTURE_WORTH) * framed)
+
+    def _wasted_light(self, candidates: Sequence[Showpiece]) -> Floats:
+        """Return what each loses in a large telescope under a dark sky, shape (N,), 0..1.
+
+        Such a one is for what a small one doesn't show: stars, and clusters of bright ones, give hardly more in it. The famous pairs are
+        shown in every telescope, if not first.
+        """
         famous = np.array([candidate.famous for candidate in candidates])
         gains_little = self._is_star | self._is_cluster
-        wasted = np.where(gains_little, np.interp(np.log2(times), _WASTED_DOUBLINGS, _WASTED_WORTH), 1.0)
-        wasted = np.where(self._is_star & famous, (1.0 + wasted) / 2.0, wasted)
-        return np.asarray(np.interp(times, _APERTURE_TIMES, _APERTURE_WORTH) * framed * wasted)
+        wasted = np.where(gains_little, np.interp(np.log2(self._apertures(candidates)), _WASTED_DOUBLINGS, _WASTED_WORTH), 1.0)
+        return np.where(self._is_star & famous, (1.0 + wasted) / 2.0, wasted)
+
+    def _apertures(self, candidates: Sequence[Showpiece]) -> Floats:
+        """Return how many times the aperture is the one from which each is worth a look, shape (N,)."""
+        return np.asarray(self._scope.aperture_mm / np.array([candidate.from_aperture_mm for candidate in candidates]))
 
 
 def _fixed_mag(candidate: Showpiece) -> float:

@@ -13,7 +13,7 @@ import numpy as np
 from companion.equipment import Eyepiece, Instrument, Limit
 from companion.observing.candidates import candidates
 from companion.observing.outfit import USUAL_SKY_MAG_ARCSEC2, Outfit, outfit_of
-from companion.observing.showing import Shower
+from companion.observing.showing import BRIGHT_MAG_ARCSEC2, DARK_MAG_ARCSEC2, Shower
 from companion.observing.showpieces import Showpiece
 from companion.observing.sky_brightness import SiteSky, lamps, sky_brightness
 from companion.observing.surface_brightness import Floats
@@ -30,7 +30,6 @@ _FAME = 1.33  # times as much gives what is famous
 # What stars give beside the glows of a dark sky, and what they give in a bright one; by its brightness overhead.
 _STAR_WORTH: dict[Kind, float] = {"double star": 0.7, "carbon star": 0.55, "variable star": 0.4, "star cloud": 0.7}
 _STAR_WORTH_BRIGHT: dict[Kind, float] = {"double star": 1.0, "carbon star": 0.75, "variable star": 0.5}
-_BRIGHT_MAG_ARCSEC2, _DARK_MAG_ARCSEC2 = 18.0, 20.5
 _HEIGHT_DEG, _HEIGHT_WORTH = (10.0, 20.0, 30.0, 45.0, 78.0, 84.0, 90.0), (0.3, 0.65, 0.9, 1.0, 1.0, 0.6, 0.3)
 _SUFFERS: dict[Kind, float] = {"moon": 0.4, "planet": 0.7}  # as a power of that
 _STAY_H = (0.5, 1.0, 2.0, 3.0)  # the hours ahead in which a thing may be better; nobody stays for ever
@@ -161,7 +160,7 @@ def targets(
 def _given(candidate: Showpiece, overhead_mag_arcsec2: float) -> float:
     """Return what a candidate gives where it shows well, 0..1, under a sky so bright overhead."""
     kind = candidate.body.kind
-    bounds = (_BRIGHT_MAG_ARCSEC2, _DARK_MAG_ARCSEC2)
+    bounds = (BRIGHT_MAG_ARCSEC2, DARK_MAG_ARCSEC2)
     among = np.interp(overhead_mag_arcsec2, bounds, (_STAR_WORTH_BRIGHT.get(kind, 1.0), _STAR_WORTH.get(kind, 1.0)))
     return _RATING_WORTH[candidate.rating] * (_FAME if candidate.famous else 1.0) * float(among)
 
