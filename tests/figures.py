@@ -22,7 +22,7 @@ from companion.languages import load_language
 from tests.english import VOCABULARY
 from tests.montecarlo.conversation import SURE, TELLINGS, draw_talks
 from tests.observing.hop_walk import walked
-from tests.observing.must_sees import ASIDE, PUT_ASIDE_LAST, PUT_ASIDE_LATER, PUT_ASIDE_NOVEMBER, TUNED
+from tests.observing.must_sees import ASIDE, PUT_ASIDE_2028, PUT_ASIDE_LAST, PUT_ASIDE_LATER, PUT_ASIDE_NOVEMBER, TUNED
 from tests.observing.must_sees_report import compared
 
 README = Path(__file__).parents[1] / "README.md"
@@ -63,7 +63,7 @@ def seeing() -> Iterator[str]:
     yield ""
     yield "| | of | found |"
     yield "|---|---|---|"
-    aside = (*ASIDE, *PUT_ASIDE_LATER, *PUT_ASIDE_LAST, *PUT_ASIDE_NOVEMBER)
+    aside = (*ASIDE, *PUT_ASIDE_LATER, *PUT_ASIDE_LAST, *PUT_ASIDE_NOVEMBER, *PUT_ASIDE_2028)
     for evenings, how in ((TUNED, "tuned on"), (aside, "that decided nothing when they were written")):
         wanted = sum(len(evening.must_sees) for evening in evenings)
         missing = sum(len(compared(evening).missing) for evening in evenings)

@@ -7,7 +7,7 @@ from functools import cache
 
 from companion.observing import Outfit, RankedTarget, targets
 from companion.sky import find, separation_deg, sight
-from tests.observing.must_sees import ASIDE, PUT_ASIDE_LAST, PUT_ASIDE_LATER, PUT_ASIDE_NOVEMBER, TUNED, Evening
+from tests.observing.must_sees import ASIDE, PUT_ASIDE_2028, PUT_ASIDE_LAST, PUT_ASIDE_LATER, PUT_ASIDE_NOVEMBER, TUNED, Evening
 
 ONE_VIEW_DEG = 0.7
 """What lies no farther from one of ours is seen with it: M 82 with M 81."""
@@ -49,6 +49,7 @@ def main() -> None:
         ("put aside later", PUT_ASIDE_LATER),
         ("put aside last", PUT_ASIDE_LAST),
         ("put aside in November", PUT_ASIDE_NOVEMBER),
+        ("put aside of 2028", PUT_ASIDE_2028),
     ):
         found = 0
         for evening in evenings:

@@ -106,7 +106,7 @@ def named(hearing: Hearing) -> str | None:
     if not isinstance(hearing, Heard | NotNow):
         return None
     if hearing.command == ShowMeAnswer.SHOW_ME:
-        return hearing.slots["name"]
+        return hearing.slots["name"].removeprefix("the ")
     return hearing.slots.get("object")
 
 
@@ -121,7 +121,7 @@ def decisions(rows: Sequence[tuple[str, str, str]]) -> Iterator[Decision]:
         hearing = VOCABULARY.settled(listen(engine, sound, scope), TargetAnswer)
         seconds = process_time() - begun
         heard = hearing if isinstance(hearing, Heard | NotNow) else None
-        outcome = "refused" if heard is None else "right" if named(heard) == name else "wrong"
+        outcome = "refused" if heard is None else "right" if named(heard) == name.removeprefix("the ") else "wrong"
         phrase, confidence = (heard.phrase, heard.confidence) if heard else (None, getattr(hearing, "confidence", 0.0))
         asked_back = heard is not None and (confidence < SURE or phrase in ENGLISH.easily_confused)
         yield Decision(name, words, voice, outcome, phrase, round(float(confidence), 3), asked_back, round(seconds, 2))
