@@ -1,5 +1,6 @@
 """Places on Earth: towns, zones, magnetic declination, and what a hand control asks for there. No clock, no words, no audio."""
 
+from companion.places.compass import compass_heading, compass_off_deg
 from companion.places.customs import Customs, customs
 from companion.places.declination import declination
 from companion.places.hand_control import Sexagesimal, latitude, local_time, longitude, mount_settings, zone_at
@@ -21,6 +22,8 @@ __all__ = [
     "Sexagesimal",
     "Town",
     "beginning_of",
+    "compass_heading",
+    "compass_off_deg",
     "customs",
     "declination",
     "find_town",

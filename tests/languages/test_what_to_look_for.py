@@ -9,13 +9,14 @@ from importlib.resources import files
 
 import pytest
 
-from companion.languages.en.what_to_look_for import what_to_look_for, what_to_look_for_on_the_moon
+from companion.languages.tables import look_table
 from companion.observing import moon_features, rated_showpieces
 
 with (files("companion.languages.en") / "what_to_look_for.csv").open(encoding="utf-8") as lines:
     ROWS = list(csv.DictReader(lines))
+TABLE = look_table("en")
 SENTENCES = {row["object"]: row["sentence"] for row in ROWS}
-ON_THE_MOON = {feature.name: what_to_look_for_on_the_moon(feature.name) for feature in moon_features()}
+ON_THE_MOON = {feature.name: (TABLE.of_feature(feature.name) or ("", "")) for feature in moon_features()}
 ALL = SENTENCES | {name: sentence for name, (_, sentence) in ON_THE_MOON.items()}
 KINDS = {showpiece.key: showpiece.body.kind for showpiece in rated_showpieces()}
 
@@ -40,8 +41,8 @@ def test_every_showpiece_has_exactly_one() -> None:
     """Each rated object has one sentence, none is left over, and no object has two."""
     assert len(ROWS) == len(SENTENCES)
     assert set(SENTENCES) == set(KINDS)
-    assert all(what_to_look_for(key) == SENTENCES[key] for key in KINDS)
-    assert what_to_look_for("M 40") is None
+    assert all(TABLE.of_object(key) == SENTENCES[key] for key in KINDS)
+    assert TABLE.of_object("M 40") is None
 
 
 def test_every_feature_of_the_moon_has_one_and_a_name() -> None:

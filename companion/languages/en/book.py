@@ -13,7 +13,7 @@ from companion.languages.en.cloud_phrases import CLOUDS
 from companion.languages.en.equipment_phrases import EQUIPMENT
 from companion.languages.en.ground_phrases import GROUND
 from companion.languages.en.guidance_phrases import GUIDANCE
-from companion.languages.en.help_phrases import help_from
+from companion.languages.en.help_phrases import offered
 from companion.languages.en.jump_phrases import JUMPS
 from companion.languages.en.live_phrases import LIVE
 from companion.languages.en.machine_phrases import MACHINE
@@ -24,7 +24,7 @@ from companion.languages.en.observation_phrases import OBSERVATION
 from companion.languages.en.packing_phrases import PACKING
 from companion.languages.en.pose_phrases import POSE
 from companion.languages.en.prepare_phrases import PREPARE
-from companion.languages.en.question_phrases import questions_from
+from companion.languages.en.question_phrases import AGAIN, ANSWERS, WHOLE, explained
 from companion.languages.en.relay_later_phrases import RELAY_LATER
 from companion.languages.en.relay_phrases import RELAY
 from companion.languages.en.relay_turning_phrases import RELAY_TURNING
@@ -37,6 +37,7 @@ from companion.languages.en.touch_phrases import TOUCH
 from companion.languages.en.tour_phrases import TOUR
 from companion.languages.en.turning_phrases import TURNING
 from companion.languages.phrase import Chapter, joined
+from companion.languages.whole_book import help_from, questions_from
 
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
@@ -47,4 +48,4 @@ _CHAPTERS = (
 
 _SAID = joined(*_CHAPTERS)
 
-BOOK: Chapter = joined(_SAID, help_from(_SAID), questions_from(_SAID))
+BOOK: Chapter = joined(_SAID, ANSWERS, help_from(_SAID, offered), questions_from(_SAID, AGAIN, WHOLE, explained))

@@ -10,7 +10,7 @@ from companion.diagnosis import About, Cure
 from companion.equipment import CompassKind
 from companion.languages.en import clock_words
 from companion.languages.en.number_words import cardinal, count_of, digits
-from companion.languages.en.pose_phrases import compass_heading
+from companion.languages.en.pose_phrases import compass_shown
 from companion.languages.en.settings_phrases import key_the_date, key_the_latitude, key_the_longitude, key_the_time, key_the_zone
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Scene
@@ -113,10 +113,9 @@ def _to_the_minute(angle: places.Sexagesimal) -> str:
 
 def _by_compass(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str:
     """Say what the compass at hand shows when the tube faces true north."""
-    declination_deg = places.declination(scene).declination_deg
-    if declination_deg is None:
+    shown = compass_shown(scene, compass)
+    if shown is None:
         return ""
-    shown = digits(compass_heading(declination_deg, compass), 3)
     if compass == "needle":
         return f": the needle lies over {shown}"
     return f": {'the' if compass == 'true' else 'a'} compass reads {shown}"

@@ -8,12 +8,25 @@ from companion.languages.en.direction_words import sentence
 from companion.languages.en.number_words import decimal
 from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
 from companion.languages.en.spoken_names import kind_in_words, name_and_number
-from companion.languages.en.what_to_look_for import what_to_look_for, what_to_look_for_on_the_moon
-from companion.observing import JupiterMoon, RankedTarget
+from companion.languages.tables import look_table
+from companion.observing import JupiterMoon, Phase, RankedTarget, Rings, Shadowless
 from companion.sky import Body, Kind, Moment, Sight
 
-_FULL = 0.97
-_EDGE_ON_DEG, _WIDE_OPEN_DEG = 3.0, 15.0
+_RINGS = {
+    Rings.EDGE_ON: "The rings are seen nearly edge-on: a thin straight line through the disc.",
+    Rings.NARROW: "The rings are narrow now, seen from low over their plane; look for their shadow on the disc.",
+    Rings.WIDE_OPEN: "The rings are wide open: look for the thin dark gap in them, and for a moon or two beside.",
+}
+_SHAPES = {
+    Phase.CRESCENT: "a crescent",
+    Phase.HALF: "a half moon",
+    Phase.GIBBOUS: "more than half lit",
+    Phase.NEARLY_FULL: "almost full",
+}
+_SHADOWLESS = {
+    Shadowless.FULL: "It's full and has no shadows: look for the bright rays around the craters.",
+    Shadowless.THIN: "A thin crescent: see the dark part glow.",
+}
 _DISCS = {
     "Mars": "A small orange disc: wait for steady moments, then try for a white cap and dark patches.",
     "Uranus": "A tiny pale green disc that stays a disc at high power, where stars stay points.",
@@ -51,21 +64,16 @@ def look_for(body: Body, moment: Moment) -> str | None:
         return _DISCS.get(body.name) or _PLANETS[body.name](body, moment)
     if body.kind == "user" or (showpiece := observing.showpiece_of(body)) is None:
         return None
-    return what_to_look_for(showpiece.key)
+    return look_table("en").of_object(showpiece.key)
 
 
 def _on_the_moon(moment: Moment) -> str:
     """Name what lies best at the terminator."""
-    features = observing.at_the_terminator(moment)
-    if not features:
-        full = observing.planet_view(sky.MOON, moment).illuminated_fraction > _FULL
-        return (
-            "It's full and has no shadows: look for the bright rays around the craters."
-            if full
-            else "A thin crescent: see the dark part glow."
-        )
-    name, seen = what_to_look_for_on_the_moon(features[0].feature.name)
-    return f"Where the shadow begins lies {name}. {seen}"
+    seen = observing.on_the_moon(moment)
+    if isinstance(seen, Shadowless):
+        return _SHADOWLESS[seen]
+    told = look_table("en").of_feature(seen)
+    return "" if told is None else f"Where the shadow begins lies {told[0]}. {told[1]}"
 
 
 def _jupiter(_: Body, moment: Moment) -> str:
@@ -85,19 +93,12 @@ def _listed(moons: tuple[JupiterMoon, ...]) -> str:
 
 def _saturn(_: Body, moment: Moment) -> str:
     """Say how the rings lie."""
-    rings = observing.saturn_rings(moment)
-    tilt_deg = abs(rings.tilt_deg)
-    if tilt_deg < _EDGE_ON_DEG:
-        return "The rings are seen nearly edge-on: a thin straight line through the disc."
-    if tilt_deg < _WIDE_OPEN_DEG:
-        return "The rings are narrow now, seen from low over their plane; look for their shadow on the disc."
-    return "The rings are wide open: look for the thin dark gap in them, and for a moon or two beside."
+    return _RINGS[observing.rings(moment)]
 
 
 def _inner(planet: Body, moment: Moment) -> str:
     """Say which phase an inner planet shows."""
-    lit = observing.planet_view(planet, moment).illuminated_fraction
-    shape = "a crescent" if lit < 0.4 else "a half moon" if lit < 0.6 else "more than half lit" if lit < 0.9 else "almost full"
+    shape = _SHAPES[observing.phase(planet, moment)]
     return f"No detail, but a phase like the Moon's: {shape} now, best seen before the sky is dark."
 
 

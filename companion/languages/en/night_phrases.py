@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from skyfield.api import load_constellation_names
 
@@ -18,6 +18,7 @@ from companion.languages.en.spoken_names import kind_in_words, name_and_number, 
 from companion.languages.en.story import what_is_not_seen
 from companion.languages.en.target_words import expected, size_in_words
 from companion.languages.phrase import Chapter, Scene
+from companion.observing import Chance
 from companion.sky import Body, Kind, Moment
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
@@ -52,10 +53,6 @@ _FIGURES: dict[tuple[str, ...], str] = {
 """What people call them; the others are triangles, told by their corners."""
 _CONSTELLATIONS = dict(load_constellation_names())
 """Their Latin names by three letters."""
-_SETS_SOON, _LOW_DEG = timedelta(hours=1), 25.0
-"""What sets so soon, or stands so low and sinks, has no best time any more: it is told to be looked at."""
-_SINKING_DEG = 2.0
-"""Lower by so much than at its best, it counts as past its best or not there yet."""
 _HOW_WIDE = "How many degrees of sky does the finder show, from edge to edge? If unsure, say skip this."
 AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.IntroduceTarget,
@@ -292,17 +289,16 @@ def _sight(scene: Scene, target: str) -> sky.Sight:
 
 def _when_best(scene: Moment, body: Body) -> str:
     """Return when it stands best in what is left of the night."""
-    best = observing.best_time(body, scene)
-    then, now = (sky.sight(body, moment).altitude_deg for moment in (Moment(scene.site, best), scene))
-    if then < now + _SINKING_DEG:
-        setting = observing.sets_at(body, scene)
-        if setting is not None and setting - scene.time <= _SETS_SOON:
-            return f"It sets in {clock_words.duration(setting - scene.time)}: look now."
-        later = sky.sight(body, Moment(scene.site, scene.time + _SETS_SOON)).altitude_deg
-        if now < _LOW_DEG and later < now - _SINKING_DEG:
+    best = observing.when_best(body, scene)
+    match best.chance:
+        case Chance.SETS_SOON:
+            return f"It sets in {clock_words.duration(best.at - scene.time)}: look now."
+        case Chance.SINKS:
             return "It only gets lower now: look soon."
-        return "Now is its best time."
-    return f"It's best at {clock_words.time_of_day(places.local_time(Moment(scene.site, best)))}."
+        case Chance.BEST_NOW:
+            return "Now is its best time."
+        case Chance.BEST_LATER:
+            return f"It's best at {clock_words.time_of_day(places.local_time(Moment(scene.site, best.at)))}."
 
 
 def _listed(names: list[str]) -> str:

@@ -36,32 +36,18 @@ from companion.talk.pose_phrases import (
     WhatDoesItRead,
 )
 
-_TOLERANCE_DEG = 5
-"""A compass is hardly better, and the first star takes care of it: common practice, no published source."""
-
-
-def compass_heading(declination_deg: float, compass: CompassKind | str = "card") -> int:
-    """Return what a compass shows when it faces true north, in whole degrees 0..359.
-
-    A card, a bezel or a phone reads the magnetic bearing faced: minus the declination. The tip of a free needle lies over the
-    declination itself on a dial whose zero faces true north. One that shows true north reads zero.
-    """
-    reading_deg = {"needle": declination_deg, "true": 0.0}.get(compass, -declination_deg)
-    return round(reading_deg) % 360
-
 
 def compass_shown(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str | None:
     """Return what the compass shows there, digit by digit; None where nobody knows how far off it is."""
-    declination_deg = places.declination(scene).declination_deg
-    return None if declination_deg is None else digits(compass_heading(declination_deg, compass), 3)
+    heading_deg = places.compass_heading(scene, compass)
+    return None if heading_deg is None else digits(heading_deg, 3)
 
 
 def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
     """Turn the declination into what to do with the compass at hand."""
-    declination_deg = places.declination(scene).declination_deg
-    if declination_deg is None:
+    declination_deg, shown = places.declination(scene).declination_deg, compass_shown(scene, compass)
+    if declination_deg is None or shown is None:
         return "Now true north. I don't know how far off a compass is on that date. Ask for another way."
-    shown = digits(compass_heading(declination_deg, compass), 3)
     if compass == "needle":
         how = f"Hold it flat, and turn it until the needle's north end lies over {shown}. Find a distant landmark over the zero."
     else:
@@ -89,10 +75,9 @@ def _how_far_off(declination_deg: float, compass: CompassKind | Literal["unknown
 
 def face_true_north_tersely(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
     """Say only what the compass must show, away from the mount."""
-    declination_deg = places.declination(scene).declination_deg
-    if declination_deg is None:
+    shown = compass_shown(scene, compass)
+    if shown is None:
         return "True north, without the compass. Ask for another way."
-    shown = digits(compass_heading(declination_deg, compass), 3)
     if compass == "needle":
         return f"Away from the mount, lay the needle's north end over {shown}: true north is at the zero. Point the tube there."
     return f"Away from the mount, true north is where {_COMPASSES[compass]} reads {shown}. Point the tube there."
@@ -100,13 +85,10 @@ def face_true_north_tersely(scene: Scene, *, compass: CompassKind | Literal["unk
 
 def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], reads_deg: int) -> str:
     """Say how far to turn from what the compass reads now."""
-    declination_deg = places.declination(scene).declination_deg
-    if declination_deg is None:
+    off_deg = places.compass_off_deg(scene, compass, reads_deg)
+    if off_deg is None:
         return "I don't know how far off a compass is on that date."
-    off_deg = (reads_deg - compass_heading(declination_deg, compass) + 180) % 360 - 180
-    if compass == "needle":
-        off_deg = -off_deg
-    if abs(off_deg) <= _TOLERANCE_DEG:
+    if off_deg == 0:
         return "That's near enough."
     return f"Move the tube {degrees(abs(off_deg))} to the {'left' if off_deg > 0 else 'right'}."
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 
@@ -42,7 +41,7 @@ from companion.languages.en.sky_answers import (
 from companion.languages.en.stage_words import STAGES
 from companion.languages.en.story import story
 from companion.languages.en.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
-from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
+from companion.languages.phrase import Chapter, Scene
 from companion.talk.check_in_phrases import IsTheClockRight, IsThePlaceRight, TellMeTheDate
 from companion.talk.cloud_phrases import WaitForTheSky
 from companion.talk.equipment_phrases import (
@@ -63,7 +62,6 @@ from companion.talk.guidance_phrases import DidYouSay
 from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, WhichWayAndHowFar
 from companion.talk.pose_phrases import NorthByAMark, NorthByLandmark, NorthByThePole, NorthByTheShadow, NorthByTheSunset
 from companion.talk.question_phrases import (
-    AskedAgain,
     BrightOne,
     BrightPair,
     FaintestHere,
@@ -94,7 +92,6 @@ from companion.talk.question_phrases import (
     UntilLight,
     WhatColourItIs,
     WhatComesNext,
-    WhatIsMeant,
     WhatItIs,
     WhatYouTold,
     WhenItRises,
@@ -130,7 +127,7 @@ _COMPASSES = {
     "none": "You have no compass.",
 }
 _FINDERS = {"dot": "Your finder is a red dot.", "optical": "Your finder is a small telescope."}
-_AGAIN: Mapping[type[Ask[Answers]], str] = {
+AGAIN: Mapping[type[Ask[Answers]], str] = {
     IsTheClockRight: "Are my time and date correct?",
     IsThePlaceRight: "Is the place correct?",
     TellMeTheDate: "What day is it?",
@@ -154,7 +151,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     **dict.fromkeys(AT_A_TARGET, "Say next target when you like."),
 }
 """Where neither the short words nor the last sentence of the full ones do."""
-_WHOLE: frozenset[type[Ask[Answers]]] = frozenset(
+WHOLE: frozenset[type[Ask[Answers]]] = frozenset(
     {DidYouSay, TownHeard, FromTownHeard, YourPlaceHeard, TelescopeHeard, EyepieceHeard}
     | {InTheWayHeard, FistHeard, CheckThis, IsItsTimeRight}
 )
@@ -249,76 +246,56 @@ def faintest_here(scene: Scene, *, aperture_mm: float, telescope_mag: float | No
     )
 
 
-_PHRASES: Mapping[Spoken, Phrase] = {
-    HowOldItIs: how_old,
-    WhatColourItIs: its_colour,
-    WhichConstellation: its_constellation,
-    WhyThisOne: why_this_one,
-    TheDate: the_date,
-    HowFarTheCompassIsOff: how_far_the_compass_is_off,
-    WhatItIs: what_it_is,
-    HowFarItIs: how_far,
-    HowOldItsLightIs: light_age,
-    TellItsStory: story,
-    HowBigItIs: how_big,
-    HowBrightItIs: how_bright,
-    HowLongOut: how_long_out,
-    PlanetsUp: planets_up,
-    FaintestHere: faintest_here,
-    NoCometsKnown: "I can't say: comets come and go, and I look nothing up.",
-    NothingPassingKnown: "I can't say when meteors or satellites pass: I look nothing up. Watch the darkest part of the sky.",
-    NoWeatherKnown: "I can't know: nothing here reaches the network. Look up now and then, and tell me when a cloud comes.",
-    BrightOne: bright_one,
-    BrightPair: bright_pair,
-    NothingBrightThere: "Nothing bright stands there now. If it moves or blinks, it's an aircraft or a satellite: watch it for a minute.",
-    ThatIsTheSun: f"That may be the Sun. {SUN_CAUTION}",
-    WhereItStands: where_it_stands,
-    IsItUp: is_it_up,
-    WhenItRises: when_it_rises,
-    WhenItSets: when_it_sets,
-    HowHighItStands: how_high_it_stands,
-    NamedNothingYet: "I have named nothing yet. Ask by its name: where is Vega, or where is the Moon.",
-    TheMoonNow: the_moon_now,
-    UntilLight: until_light,
-    WhereOnEarth: where_on_earth,
-    WhereWeWere: where_we_were,
-    WhatYouTold: what_you_told,
-    WhichWayItIs: which_way_it_is,
-    HowMuchLonger: how_much_longer,
-    NextTargetOrPacking: "Next target goes on. That's all leads to packing up.",
-    WhatComesNext: what_comes_next,
-    StarsLeft: stars_left,
-    OnlyQuestions: "No stars and no set-up now: only questions about your place and telescope, five minutes in all.",
-    WordMeans: word_means,
-    HowToDo: how_to_do,
-}
+def explained(words: str) -> str | None:
+    """Explain the first word of the trade among some words; None where there is none."""
+    word = first_trade_word(words)
+    return None if word is None else f"{sentence(FORMS[word][0])} {WORDS[word]}"
 
 
-def questions_from(book: Chapter) -> Chapter:
-    """Return the phrases that answer questions; they put every question of a book again, and explain it."""
-
-    def asked_again(scene: Scene, *, question: Ask[Answers]) -> str:
-        """Put the open question again: its short words, else its last sentence."""
-        kind = type(question)
-        if kind in _AGAIN:
-            return _AGAIN[kind]
-        if (other := book.without_own_eye(kind, scene)) is not None:
-            return _last_sentence(_worded(other, scene, question))
-        entry = book.terse.get(kind)
-        words = _worded(book.phrases[kind] if entry is None else entry, scene, question)
-        return words if entry is not None or kind in _WHOLE else _last_sentence(words)
-
-    def what_is_meant(scene: Scene, *, question: Ask[Answers]) -> str:
-        """Explain the first word of the trade in the question, else what the step is for."""
-        word = first_trade_word(_worded(book.phrases[type(question)], scene, question))
-        return book.step_help[type(question)] if word is None else f"{sentence(FORMS[word][0])} {WORDS[word]}"
-
-    return Chapter({**_PHRASES, AskedAgain: asked_again, WhatIsMeant: what_is_meant})
-
-
-def _worded(entry: Phrase, scene: Scene, question: Ask[Answers]) -> str:
-    return entry if isinstance(entry, str) else entry(scene, **question.facts)
-
-
-def _last_sentence(words: str) -> str:
-    return re.split(r"(?<=[.?!])\s+", words)[-1]
+ANSWERS = Chapter(
+    {
+        HowOldItIs: how_old,
+        WhatColourItIs: its_colour,
+        WhichConstellation: its_constellation,
+        WhyThisOne: why_this_one,
+        TheDate: the_date,
+        HowFarTheCompassIsOff: how_far_the_compass_is_off,
+        WhatItIs: what_it_is,
+        HowFarItIs: how_far,
+        HowOldItsLightIs: light_age,
+        TellItsStory: story,
+        HowBigItIs: how_big,
+        HowBrightItIs: how_bright,
+        HowLongOut: how_long_out,
+        PlanetsUp: planets_up,
+        FaintestHere: faintest_here,
+        NoCometsKnown: "I can't say: comets come and go, and I look nothing up.",
+        NothingPassingKnown: "I can't say when meteors or satellites pass: I look nothing up. Watch the darkest part of the sky.",
+        NoWeatherKnown: "I can't know: nothing here reaches the network. Look up now and then, and tell me when a cloud comes.",
+        BrightOne: bright_one,
+        BrightPair: bright_pair,
+        NothingBrightThere: (
+            "Nothing bright stands there now. If it moves or blinks, it's an aircraft or a satellite: watch it for a minute."
+        ),
+        ThatIsTheSun: f"That may be the Sun. {SUN_CAUTION}",
+        WhereItStands: where_it_stands,
+        IsItUp: is_it_up,
+        WhenItRises: when_it_rises,
+        WhenItSets: when_it_sets,
+        HowHighItStands: how_high_it_stands,
+        NamedNothingYet: "I have named nothing yet. Ask by its name: where is Vega, or where is the Moon.",
+        TheMoonNow: the_moon_now,
+        UntilLight: until_light,
+        WhereOnEarth: where_on_earth,
+        WhereWeWere: where_we_were,
+        WhatYouTold: what_you_told,
+        WhichWayItIs: which_way_it_is,
+        HowMuchLonger: how_much_longer,
+        NextTargetOrPacking: "Next target goes on. That's all leads to packing up.",
+        WhatComesNext: what_comes_next,
+        StarsLeft: stars_left,
+        OnlyQuestions: "No stars and no set-up now: only questions about your place and telescope, five minutes in all.",
+        WordMeans: word_means,
+        HowToDo: how_to_do,
+    }
+)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from companion import observing
 from companion.languages.en.number_words import cardinal, count_of
+from companion.observing import Size
 from companion.sky import Body
 
 _LOOKS = {
@@ -21,9 +23,14 @@ _LOOKS = {
     "user": "I don't know how it looks.",
 }
 _MOON_ARCMIN = 31.0
-_OF_THE_MOON = ((1.0, "Hardly larger than a star."), (3.0, "A twentieth of the Moon's width."), (6.0, "An eighth of the Moon's width."))
-_UP_TO = (*_OF_THE_MOON, (11.0, "A quarter of the Moon's width."), (22.0, "Half the Moon's width."), (46.0, "About as wide as the Moon."))
-"""Sizes in arcminutes up to which each is said."""
+_SIZES = {
+    Size.NEARLY_A_STAR: "Hardly larger than a star.",
+    Size.A_TWENTIETH: "A twentieth of the Moon's width.",
+    Size.AN_EIGHTH: "An eighth of the Moon's width.",
+    Size.A_QUARTER: "A quarter of the Moon's width.",
+    Size.A_HALF: "Half the Moon's width.",
+    Size.THE_MOON: "About as wide as the Moon.",
+}
 
 
 def expected(kind: str) -> str:
@@ -38,7 +45,6 @@ def size_in_words(body: Body) -> str:
     if body.kind == "double star":
         arcsec = round(body.size_arcmin * 60.0)
         return f"The two stand {count_of(max(1, arcsec), 'arcsecond')} apart."
-    for up_to_arcmin, words in _UP_TO:
-        if body.size_arcmin <= up_to_arcmin:
-            return words
+    if (words := _SIZES.get(observing.size(body.size_arcmin))) is not None:
+        return words
     return f"{cardinal(round(body.size_arcmin / _MOON_ARCMIN)).capitalize()} times as wide as the Moon."

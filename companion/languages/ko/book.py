@@ -13,7 +13,7 @@ from companion.languages.ko.cloud_phrases import CLOUDS
 from companion.languages.ko.equipment_phrases import EQUIPMENT
 from companion.languages.ko.ground_phrases import GROUND
 from companion.languages.ko.guidance_phrases import GUIDANCE
-from companion.languages.ko.help_phrases import help_from
+from companion.languages.ko.help_phrases import offered
 from companion.languages.ko.jump_phrases import JUMPS
 from companion.languages.ko.live_phrases import LIVE
 from companion.languages.ko.machine_phrases import MACHINE
@@ -24,7 +24,7 @@ from companion.languages.ko.observation_phrases import OBSERVATION
 from companion.languages.ko.packing_phrases import PACKING
 from companion.languages.ko.pose_phrases import POSE
 from companion.languages.ko.prepare_phrases import PREPARE
-from companion.languages.ko.question_phrases import questions_from
+from companion.languages.ko.question_phrases import AGAIN, ANSWERS, WHOLE, explained
 from companion.languages.ko.relay_later_phrases import RELAY_LATER
 from companion.languages.ko.relay_phrases import RELAY
 from companion.languages.ko.settings_phrases import SETTINGS
@@ -36,6 +36,7 @@ from companion.languages.ko.touch_phrases import TOUCH
 from companion.languages.ko.tour_phrases import TOUR
 from companion.languages.ko.turning_phrases import TURNING
 from companion.languages.phrase import Chapter, joined
+from companion.languages.whole_book import help_from, questions_from
 
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
@@ -46,4 +47,4 @@ _CHAPTERS = (
 
 _SAID = joined(*_CHAPTERS)
 
-BOOK: Chapter = joined(_SAID, help_from(_SAID), questions_from(_SAID))
+BOOK: Chapter = joined(_SAID, ANSWERS, help_from(_SAID, offered, words_between=1), questions_from(_SAID, AGAIN, WHOLE, explained))

@@ -10,7 +10,7 @@ from companion.diagnosis import About, Cure
 from companion.equipment import CompassKind
 from companion.languages.ko import clock_words
 from companion.languages.ko.number_words import amount_of, count_of, digits
-from companion.languages.ko.pose_phrases import compass_heading
+from companion.languages.ko.pose_phrases import compass_shown
 from companion.languages.ko.settings_phrases import key_the_latitude, key_the_longitude, key_the_time, key_the_zone, the_date
 from companion.languages.ko.sight_words import direct, it_is, subject
 from companion.languages.ko.spoken_names import spoken_name
@@ -94,10 +94,9 @@ def _to_the_minute(angle: places.Sexagesimal) -> str:
 
 def _by_compass(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str:
     """Say what the compass at hand shows when the tube faces true north."""
-    declination_deg = places.declination(scene).declination_deg
-    if declination_deg is None:
+    shown = compass_shown(scene, compass)
+    if shown is None:
         return ""
-    shown = digits(compass_heading(declination_deg, compass), 3)
     if compass == "needle":
         return f"바늘이 {shown} 위에 오는 쪽으로 "
     return f"나침반이 {direct(shown)} 가리키는 쪽으로 "

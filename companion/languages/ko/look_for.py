@@ -7,12 +7,26 @@ from companion.equipment import FIST_DEG
 from companion.languages.ko.number_words import amount_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, listed, subject, where_to_look
 from companion.languages.ko.spoken_names import kind_in_words, name_and_number, spoken_name
-from companion.languages.ko.what_to_look_for import what_to_look_for, what_to_look_for_on_the_moon
-from companion.observing import RankedTarget
+from companion.languages.ko.transliteration import in_hangul
+from companion.languages.tables import look_table
+from companion.observing import Phase, RankedTarget, Rings, Shadowless
 from companion.sky import Body, Kind, Moment, Sight
 
-_FULL = 0.97
-_EDGE_ON_DEG, _WIDE_OPEN_DEG = 3.0, 15.0
+_RINGS = {
+    Rings.EDGE_ON: "고리가 거의 옆으로 서서 원반을 가로지르는 가는 직선으로 보여요.",
+    Rings.NARROW: "고리가 지금은 좁게 보여요. 원반에 드리운 고리의 그림자를 찾아보세요.",
+    Rings.WIDE_OPEN: "고리가 활짝 열려 있어요. 고리 속의 가는 검은 틈과 옆의 위성을 찾아보세요.",
+}
+_SHAPES = {
+    Phase.CRESCENT: "초승달 모양",
+    Phase.HALF: "반달 모양",
+    Phase.GIBBOUS: "반달보다 통통한 모양",
+    Phase.NEARLY_FULL: "거의 둥근 모양",
+}
+_SHADOWLESS = {
+    Shadowless.FULL: "보름달이라 그림자가 없어요. 크레이터 둘레의 밝은 줄무늬를 찾아보세요.",
+    Shadowless.THIN: "가는 초승달이에요. 어두운 쪽이 은은히 빛나는지 보세요.",
+}
 _DISCS = {
     "Mars": "작은 주황색 원반이에요. 공기가 잔잔한 순간을 기다렸다가 하얀 극관과 어두운 무늬를 찾아보세요.",
     "Uranus": "아주 작은 옅은 초록색 원반이에요. 배율을 높이면 별과 달리 원반으로 남아요.",
@@ -56,21 +70,16 @@ def look_for(body: Body, moment: Moment) -> str | None:
         return _DISCS.get(body.name) or _PLANETS[body.name](body, moment)
     if body.kind == "user" or (showpiece := observing.showpiece_of(body)) is None:
         return None
-    return what_to_look_for(showpiece.key)
+    return look_table("ko").of_object(showpiece.key)
 
 
 def _on_the_moon(moment: Moment) -> str:
     """Name what lies best at the terminator."""
-    features = observing.at_the_terminator(moment)
-    if not features:
-        full = observing.planet_view(sky.MOON, moment).illuminated_fraction > _FULL
-        return (
-            "보름달이라 그림자가 없어요. 크레이터 둘레의 밝은 줄무늬를 찾아보세요."
-            if full
-            else "가는 초승달이에요. 어두운 쪽이 은은히 빛나는지 보세요."
-        )
-    name, seen = what_to_look_for_on_the_moon(features[0].feature.name)
-    return f"그림자가 시작되는 곳에 {subject(name)} 있어요. {seen}"
+    seen = observing.on_the_moon(moment)
+    if isinstance(seen, Shadowless):
+        return _SHADOWLESS[seen]
+    name, words = look_table("ko").of_feature(seen) or (in_hangul(seen), "천천히 둘러보세요.")
+    return f"그림자가 시작되는 곳에 {subject(name)} 있어요. {words}"
 
 
 def _jupiter(_: Body, moment: Moment) -> str:
@@ -84,18 +93,12 @@ def _jupiter(_: Body, moment: Moment) -> str:
 
 def _saturn(_: Body, moment: Moment) -> str:
     """Say how the rings lie."""
-    tilt_deg = abs(observing.saturn_rings(moment).tilt_deg)
-    if tilt_deg < _EDGE_ON_DEG:
-        return "고리가 거의 옆으로 서서 원반을 가로지르는 가는 직선으로 보여요."
-    if tilt_deg < _WIDE_OPEN_DEG:
-        return "고리가 지금은 좁게 보여요. 원반에 드리운 고리의 그림자를 찾아보세요."
-    return "고리가 활짝 열려 있어요. 고리 속의 가는 검은 틈과 옆의 위성을 찾아보세요."
+    return _RINGS[observing.rings(moment)]
 
 
 def _inner(planet: Body, moment: Moment) -> str:
     """Say which phase an inner planet shows."""
-    lit = observing.planet_view(planet, moment).illuminated_fraction
-    shape = "초승달 모양" if lit < 0.4 else "반달 모양" if lit < 0.6 else "반달보다 통통한 모양" if lit < 0.9 else "거의 둥근 모양"
+    shape = _SHAPES[observing.phase(planet, moment)]
     return f"무늬는 안 보이지만 달처럼 모양이 변해요. 지금은 {it_is(shape)} 하늘이 어두워지기 전에 가장 잘 보여요."
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from companion import observing, places, sky
 from companion.languages.ko import clock_words
@@ -15,6 +15,7 @@ from companion.languages.ko.sky_answers import when_it_rises
 from companion.languages.ko.spoken_names import constellation_name, kind_in_words, name_and_number, spoken_name
 from companion.languages.ko.target_words import expected, size_in_words
 from companion.languages.phrase import Chapter, Scene
+from companion.observing import Chance
 from companion.sky import Body, Kind, Moment
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
@@ -46,10 +47,6 @@ _FIGURES: dict[tuple[str, ...], str] = {
     ("Regulus", "Algieba", "Zosma", "Denebola"): "사자자리의 몸통",
 }
 """What people call them; the others are triangles, told by their corners."""
-_SETS_SOON, _LOW_DEG = timedelta(hours=1), 25.0
-"""What sets so soon, or stands so low and sinks, has no best time any more: it is told to be looked at."""
-_SINKING_DEG = 2.0
-"""Lower by so much than at its best, it counts as past its best or not there yet."""
 _HOW_WIDE = "파인더에 하늘이 끝에서 끝까지 몇 도 보여요? 모르면 건너뛰기라고 하세요."
 AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.IntroduceTarget,
@@ -284,17 +281,16 @@ def _sight(scene: Scene, target: str) -> sky.Sight:
 
 def _when_best(scene: Moment, body: Body) -> str:
     """Return when it stands best in what is left of the night."""
-    best = observing.best_time(body, scene)
-    then, now = (sky.sight(body, moment).altitude_deg for moment in (Moment(scene.site, best), scene))
-    if then < now + _SINKING_DEG:
-        setting = observing.sets_at(body, scene)
-        if setting is not None and setting - scene.time <= _SETS_SOON:
-            return f"{clock_words.duration(setting - scene.time)} 뒤에 져요. 지금 보세요."
-        later = sky.sight(body, Moment(scene.site, scene.time + _SETS_SOON)).altitude_deg
-        if now < _LOW_DEG and later < now - _SINKING_DEG:
+    best = observing.when_best(body, scene)
+    match best.chance:
+        case Chance.SETS_SOON:
+            return f"{clock_words.duration(best.at - scene.time)} 뒤에 져요. 지금 보세요."
+        case Chance.SINKS:
             return "이제 낮아지기만 해요. 곧 보세요."
-        return "지금이 가장 좋은 때예요."
-    return f"{clock_words.time_of_day(places.local_time(Moment(scene.site, best)))}에 가장 좋아요."
+        case Chance.BEST_NOW:
+            return "지금이 가장 좋은 때예요."
+        case Chance.BEST_LATER:
+            return f"{clock_words.time_of_day(places.local_time(Moment(scene.site, best.at)))}에 가장 좋아요."
 
 
 NIGHT = Chapter(

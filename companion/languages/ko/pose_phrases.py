@@ -15,25 +15,13 @@ from companion.languages.phrase import Chapter, Scene
 from companion.talk import pose_phrases as say
 from companion.talk.answers import BearingAnswer, LevelAnswer, NorthAnswer, PowerAnswer, TubeAnswer
 
-_TOLERANCE_DEG = 5
-"""A compass is hardly better, and the first star takes care of it: common practice, no published source."""
 _COMPASSES: Mapping[str, str] = {"true": "나침반이", "card": "나침반이", "unknown": "자석 나침반이", "none": "자석 나침반이"}
 
 
-def compass_heading(declination_deg: float, compass: CompassKind | str = "card") -> int:
-    """Return what a compass shows when it faces true north, in whole degrees 0..359.
-
-    A card, a bezel or a phone reads the magnetic bearing faced: minus the declination. The tip of a free needle lies over the
-    declination itself on a dial whose zero faces true north. One that shows true north reads zero.
-    """
-    reading_deg = {"needle": declination_deg, "true": 0.0}.get(compass, -declination_deg)
-    return round(reading_deg) % 360
-
-
-def compass_shown(scene: Scene, compass: CompassKind | str) -> str | None:
+def compass_shown(scene: Scene, compass: CompassKind | Literal["unknown"]) -> str | None:
     """Return what a compass shows when it faces true north, digit by digit; None where its error isn't known."""
-    declination_deg = places.declination(scene).declination_deg
-    return None if declination_deg is None else digits(compass_heading(declination_deg, compass), 3)
+    heading_deg = places.compass_heading(scene, compass)
+    return None if heading_deg is None else digits(heading_deg, 3)
 
 
 def face_true_north(scene: Scene, *, compass: CompassKind | Literal["unknown"] = "unknown") -> str:
@@ -70,13 +58,10 @@ def _how_far_off(declination_deg: float, compass: CompassKind | Literal["unknown
 
 def turn_by_compass(scene: Scene, *, compass: CompassKind | Literal["unknown"], reads_deg: int) -> str:
     """Say how far to turn from what the compass reads now."""
-    declination_deg = places.declination(scene).declination_deg
-    if declination_deg is None:
+    off_deg = places.compass_off_deg(scene, compass, reads_deg)
+    if off_deg is None:
         return "그 날짜에는 나침반이 얼마나 어긋나는지 몰라요."
-    off_deg = (reads_deg - compass_heading(declination_deg, compass) + 180) % 360 - 180
-    if compass == "needle":
-        off_deg = -off_deg
-    if abs(off_deg) <= _TOLERANCE_DEG:
+    if off_deg == 0:
         return "그 정도면 충분해요."
     return f"경통을 {'왼쪽' if off_deg > 0 else '오른쪽'}으로 {degrees(abs(off_deg))} 돌리세요."
 

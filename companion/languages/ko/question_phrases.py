@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 
@@ -34,7 +33,7 @@ from companion.languages.ko.sky_answers import (
 from companion.languages.ko.stage_words import STAGES
 from companion.languages.ko.story import story
 from companion.languages.ko.trade_word_phrases import FORMS, TASKS, WORDS, first_trade_word
-from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
+from companion.languages.phrase import Chapter, Scene
 from companion.talk import check_in_phrases, cloud_phrases, equipment_phrases, ground_phrases, mistakes_phrases, pose_phrases, stars_phrases
 from companion.talk import question_phrases as say
 from companion.talk.guidance_phrases import DidYouSay
@@ -59,7 +58,7 @@ _COMPASSES = {
     "none": "나침반은 없어요.",
 }
 _FINDERS = {"dot": "파인더는 빨간 점이에요.", "optical": "파인더는 작은 망원경이에요."}
-_AGAIN: Mapping[type[Ask[Answers]], str] = {
+AGAIN: Mapping[type[Ask[Answers]], str] = {
     check_in_phrases.IsTheClockRight: "제 시각과 날짜가 맞아요?",
     check_in_phrases.IsThePlaceRight: "장소가 맞아요?",
     check_in_phrases.TellMeTheDate: "오늘이 며칠이에요?",
@@ -81,7 +80,7 @@ _AGAIN: Mapping[type[Ask[Answers]], str] = {
     **dict.fromkeys(AT_A_TARGET, "다 보면 다음 대상이라고 하세요."),
 }
 """Where the last sentence of the full ones doesn't do."""
-_WHOLE: frozenset[type[Ask[Answers]]] = frozenset(
+WHOLE: frozenset[type[Ask[Answers]]] = frozenset(
     {
         DidYouSay,
         equipment_phrases.TownHeard,
@@ -169,76 +168,54 @@ def faintest_here(scene: Scene, *, aperture_mm: float, telescope_mag: float | No
     )
 
 
-_PHRASES: Mapping[Spoken, Phrase] = {
-    say.HowOldItIs: how_old,
-    say.WhatColourItIs: its_colour,
-    say.WhichConstellation: its_constellation,
-    say.WhyThisOne: why_this_one,
-    say.TheDate: lambda scene: it_is(calendar_day(places.local_time(scene))),
-    say.HowFarTheCompassIsOff: how_far_the_compass_is_off,
-    say.BrightOne: bright_one,
-    say.BrightPair: bright_pair,
-    say.NothingBrightThere: "지금 거기에는 밝은 것이 없어요. 움직이거나 깜빡이면 비행기나 인공위성이에요. 잠시 지켜보세요.",
-    say.ThatIsTheSun: f"그건 태양일 수 있어요. {SUN_CAUTION}",
-    say.WhereItStands: where_it_stands,
-    say.IsItUp: is_it_up,
-    say.WhenItRises: when_it_rises,
-    say.WhenItSets: when_it_sets,
-    say.HowHighItStands: how_high_it_stands,
-    say.NamedNothingYet: "아직 이름을 말한 것이 없어요. 베가가 어디 있어요처럼 이름으로 물어보세요.",
-    say.TheMoonNow: the_moon_now,
-    say.UntilLight: until_light,
-    say.WhereOnEarth: where_on_earth,
-    say.WhereWeWere: where_we_were,
-    say.WhatYouTold: what_you_told,
-    say.WhichWayItIs: which_way_it_is,
-    say.HowMuchLonger: how_much_longer,
-    say.NextTargetOrPacking: "다음 대상이라고 하면 이어 가요. 오늘은 여기까지라고 하면 정리해요.",
-    say.WhatComesNext: what_comes_next,
-    say.StarsLeft: stars_left,
-    say.OnlyQuestions: "지금은 별도 설치도 없어요. 장소와 망원경을 묻기만 해요. 모두 오 분쯤 걸려요.",
-    say.WhatItIs: what_it_is,
-    say.HowFarItIs: how_far,
-    say.HowOldItsLightIs: light_age,
-    say.TellItsStory: story,
-    say.HowBigItIs: how_big,
-    say.HowBrightItIs: how_bright,
-    say.HowLongOut: how_long_out,
-    say.PlanetsUp: planets_up,
-    say.NoCometsKnown: "혜성은 왔다가 가는데, 저는 아무것도 찾아보지 않아서 몰라요.",
-    say.NothingPassingKnown: "유성이나 인공위성이 언제 지나가는지는 몰라요. 하늘에서 가장 어두운 쪽을 지켜보세요.",
-    say.FaintestHere: faintest_here,
-    say.NoWeatherKnown: "저는 네트워크를 쓰지 않아서 몰라요. 가끔 하늘을 보고 구름이 오면 알려 주세요.",
-    say.WordMeans: lambda scene, *, word: WORDS[word],
-    say.HowToDo: lambda scene, *, task: TASKS[task],
-}
+def explained(words: str) -> str | None:
+    """Explain the first word of the trade among some words; None where there is none."""
+    word = first_trade_word(words)
+    return None if word is None else f"{FORMS[word][0]}. {WORDS[word]}"
 
 
-def questions_from(book: Chapter) -> Chapter:
-    """Return the phrases that answer questions; they put every question of a book again, and explain it."""
-
-    def asked_again(scene: Scene, *, question: Ask[Answers]) -> str:
-        """Put the open question again: its short words, else its last sentence."""
-        kind = type(question)
-        if kind in _AGAIN:
-            return _AGAIN[kind]
-        if (other := book.without_own_eye(kind, scene)) is not None:
-            return _last_sentence(_worded(other, scene, question))
-        entry = book.terse.get(kind)
-        words = _worded(book.phrases[kind] if entry is None else entry, scene, question)
-        return words if entry is not None or kind in _WHOLE else _last_sentence(words)
-
-    def what_is_meant(scene: Scene, *, question: Ask[Answers]) -> str:
-        """Explain the first word of the trade in the question, else what the step is for."""
-        word = first_trade_word(_worded(book.phrases[type(question)], scene, question))
-        return book.step_help[type(question)] if word is None else f"{FORMS[word][0]}. {WORDS[word]}"
-
-    return Chapter({**_PHRASES, say.AskedAgain: asked_again, say.WhatIsMeant: what_is_meant})
-
-
-def _worded(entry: Phrase, scene: Scene, question: Ask[Answers]) -> str:
-    return entry if isinstance(entry, str) else entry(scene, **question.facts)
-
-
-def _last_sentence(words: str) -> str:
-    return re.split(r"(?<=[.?!])\s+", words)[-1]
+ANSWERS = Chapter(
+    {
+        say.HowOldItIs: how_old,
+        say.WhatColourItIs: its_colour,
+        say.WhichConstellation: its_constellation,
+        say.WhyThisOne: why_this_one,
+        say.TheDate: lambda scene: it_is(calendar_day(places.local_time(scene))),
+        say.HowFarTheCompassIsOff: how_far_the_compass_is_off,
+        say.BrightOne: bright_one,
+        say.BrightPair: bright_pair,
+        say.NothingBrightThere: "지금 거기에는 밝은 것이 없어요. 움직이거나 깜빡이면 비행기나 인공위성이에요. 잠시 지켜보세요.",
+        say.ThatIsTheSun: f"그건 태양일 수 있어요. {SUN_CAUTION}",
+        say.WhereItStands: where_it_stands,
+        say.IsItUp: is_it_up,
+        say.WhenItRises: when_it_rises,
+        say.WhenItSets: when_it_sets,
+        say.HowHighItStands: how_high_it_stands,
+        say.NamedNothingYet: "아직 이름을 말한 것이 없어요. 베가가 어디 있어요처럼 이름으로 물어보세요.",
+        say.TheMoonNow: the_moon_now,
+        say.UntilLight: until_light,
+        say.WhereOnEarth: where_on_earth,
+        say.WhereWeWere: where_we_were,
+        say.WhatYouTold: what_you_told,
+        say.WhichWayItIs: which_way_it_is,
+        say.HowMuchLonger: how_much_longer,
+        say.NextTargetOrPacking: "다음 대상이라고 하면 이어 가요. 오늘은 여기까지라고 하면 정리해요.",
+        say.WhatComesNext: what_comes_next,
+        say.StarsLeft: stars_left,
+        say.OnlyQuestions: "지금은 별도 설치도 없어요. 장소와 망원경을 묻기만 해요. 모두 오 분쯤 걸려요.",
+        say.WhatItIs: what_it_is,
+        say.HowFarItIs: how_far,
+        say.HowOldItsLightIs: light_age,
+        say.TellItsStory: story,
+        say.HowBigItIs: how_big,
+        say.HowBrightItIs: how_bright,
+        say.HowLongOut: how_long_out,
+        say.PlanetsUp: planets_up,
+        say.NoCometsKnown: "혜성은 왔다가 가는데, 저는 아무것도 찾아보지 않아서 몰라요.",
+        say.NothingPassingKnown: "유성이나 인공위성이 언제 지나가는지는 몰라요. 하늘에서 가장 어두운 쪽을 지켜보세요.",
+        say.FaintestHere: faintest_here,
+        say.NoWeatherKnown: "저는 네트워크를 쓰지 않아서 몰라요. 가끔 하늘을 보고 구름이 오면 알려 주세요.",
+        say.WordMeans: lambda scene, *, word: WORDS[word],
+        say.HowToDo: lambda scene, *, task: TASKS[task],
+    }
+)

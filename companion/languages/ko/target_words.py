@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from companion import observing
 from companion.languages.ko.number_words import amount_of, cardinal
+from companion.observing import Size
 from companion.sky import Body
 
 _LOOKS = {
@@ -21,15 +23,14 @@ _LOOKS = {
     "user": "어떻게 보이는지는 저도 몰라요.",
 }
 _MOON_ARCMIN = 31.0
-_UP_TO = (
-    (1.0, "별보다 조금 클 뿐이에요."),
-    (3.0, "크기는 달 지름의 이십분의 일쯤이에요."),
-    (6.0, "크기는 달 지름의 팔분의 일쯤이에요."),
-    (11.0, "크기는 달 지름의 사분의 일쯤이에요."),
-    (22.0, "크기는 달 지름의 절반쯤이에요."),
-    (46.0, "크기는 달만 해요."),
-)
-"""Sizes in arcminutes up to which each is said."""
+_SIZES = {
+    Size.NEARLY_A_STAR: "별보다 조금 클 뿐이에요.",
+    Size.A_TWENTIETH: "크기는 달 지름의 이십분의 일쯤이에요.",
+    Size.AN_EIGHTH: "크기는 달 지름의 팔분의 일쯤이에요.",
+    Size.A_QUARTER: "크기는 달 지름의 사분의 일쯤이에요.",
+    Size.A_HALF: "크기는 달 지름의 절반쯤이에요.",
+    Size.THE_MOON: "크기는 달만 해요.",
+}
 
 
 def expected(kind: str) -> str:
@@ -44,7 +45,6 @@ def size_in_words(body: Body) -> str:
     if body.kind == "double star":
         arcsec = round(body.size_arcmin * 60.0)
         return f"두 별은 {amount_of(max(1, arcsec), '초')} 떨어져 있어요."
-    for up_to_arcmin, words in _UP_TO:
-        if body.size_arcmin <= up_to_arcmin:
-            return words
+    if (words := _SIZES.get(observing.size(body.size_arcmin))) is not None:
+        return words
     return f"크기는 달 지름의 {cardinal(round(body.size_arcmin / _MOON_ARCMIN))} 배쯤이에요."
