@@ -41,8 +41,9 @@ from companion.talk.sight_phrases import SightNoted
 
 Sayings = tuple[Saying, ...]
 
-_MOST_AT_ONCE = 2
-"""Of a speech of more sentences than this the last is repeated first, and all of it when it is asked for once more. Judgement."""
+_LONG_WORDS = 35
+"""Of a speech of more words than this, a dozen seconds, the last part is repeated first, and all of it when it is asked for once more.
+Judgement."""
 _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
@@ -291,7 +292,7 @@ class Conversation:
             return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
         word = universal_word(heard.command)
         if word is not None and word.reply is not None:
-            return word.reply(self._here(pause))
+            return word.reply(self._here(pause, time))
         if heard.command in (UniversalAnswer.BRIEFLY, UniversalAnswer.IN_FULL):
             self._terse = heard.command == UniversalAnswer.BRIEFLY
             self._record(terse_record(terse=self._terse))
@@ -316,19 +317,28 @@ class Conversation:
 
     # --- where we stand ----------------------------------------------------------------------------------------------
 
-    def _here(self, pause: str | None) -> Here:
+    def _here(self, pause: str | None, time: datetime) -> Here:
         ours = self._asides or self._touring
         said: Sayings = (self._floor.question,) if ours else self._told.again(self._course.current.sayings)
         return Here(
             self._floor.question,
-            said,
+            self._last_part(said, time) if self._repeats == 1 else said,
             self._course.current,
             self._last_heard,
             self._reprompts,
             after_a_wait=pause == UniversalAnswer.WAIT,
             is_linked=self._is_linked,
-            last_part_first=len(said) > _MOST_AT_ONCE and self._repeats == 1,
         )
+
+    def _last_part(self, said: Sayings, time: datetime) -> Sayings:
+        """Return the end of a long speech: what was said last, and of a question that is long by itself its short form."""
+        if self._words_in(said, time) <= _LONG_WORDS:
+            return said
+        last = said[-1]
+        return (AskedAgain(last) if isinstance(last, Ask) and self._words_in((last,), time) > _LONG_WORDS else last,)
+
+    def _words_in(self, said: Sayings, time: datetime) -> int:
+        return sum(len(self.words(saying, time).split()) for saying in said)
 
     def _standing(self, time: datetime) -> Standing:
         course = self._course

@@ -31,8 +31,8 @@ class Here:
 
     question: Ask[Answers]
     """The open question."""
-    said: tuple[Saying, ...]
-    """What was said last, the open question at its end."""
+    again: tuple[Saying, ...]
+    """What is repeated of what was said last, the open question at its end: of a long speech the last part first."""
     run: StageRun
     """The stage under way."""
     last_heard: str | None
@@ -42,8 +42,6 @@ class Here:
     """Whether we were told to wait just before."""
     is_linked: bool
     """Whether there is a mount on the line, which then is told to halt."""
-    last_part_first: bool
-    """Whether what was said last is too long to be repeated whole at once."""
 
 
 Reply: TypeAlias = Callable[[Here], tuple[Saying, ...]]
@@ -70,10 +68,6 @@ def _then_the_question(saying: Saying) -> Reply:
     return lambda here: (saying, here.question)
 
 
-def _say_again(here: Here) -> tuple[Saying, ...]:
-    return here.said[-1:] if here.last_part_first else here.said
-
-
 def _carry_on(here: Here) -> tuple[Saying, ...]:
     """After a wait nothing was missed: only what is open is said."""
     return (AskedAgain(here.question) if here.after_a_wait else here.question,)
@@ -84,7 +78,7 @@ def _what_heard(here: Here) -> tuple[Saying, ...]:
 
 
 UNIVERSAL_WORDS: dict[UniversalAnswer, UniversalWord] = {
-    UniversalAnswer.SAY_AGAIN: UniversalWord(_say_again, may_be_quoted=False),
+    UniversalAnswer.SAY_AGAIN: UniversalWord(lambda here: here.again, may_be_quoted=False),
     UniversalAnswer.CARRY_ON: UniversalWord(_carry_on),
     UniversalAnswer.HELP: UniversalWord(lambda here: here.reprompts.help(here.question)),
     UniversalAnswer.DONT_KNOW: UniversalWord(lambda here: here.reprompts.help(here.question)),

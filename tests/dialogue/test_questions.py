@@ -26,6 +26,7 @@ from companion.talk import every_rule
 from companion.talk.equipment_phrases import TownHeard
 from companion.talk.guidance_phrases import ThatIsForLater
 from companion.talk.night_answers import ShowMeAnswer
+from companion.talk.pose_phrases import FaceTrueNorth
 from companion.talk.question_answers import QUESTION_RULES
 from companion.talk.question_phrases import AskedAgain, BrightOne, FaintestHere, NothingBrightThere, OnlyQuestions, StarsLeft, WhereItStands
 from tests.dialogue.questions_asked import all_asked, asked_at, question_asked
@@ -320,10 +321,32 @@ def test_after_a_wait_only_what_is_open_is_said() -> None:
 
 
 def test_of_a_long_speech_the_last_part_comes_first() -> None:
-    """Asked for again once, what was said last; twice, all of it."""
+    """Asked for again once, what was said last, a long question in its short form; twice, all of it."""
     conversation = Conversation([stage for stage in EVENING if stage.name == "reference-stars"], SITE, ENGLISH, equipment=LISTS)
     whole = conversation.begin(EVENING_TIME).sayings
     assert len(whole) > 2
     again = Heard("say that again", "say-again")
     assert conversation.hear(again, EVENING_TIME).sayings == whole[-1:]
     assert conversation.hear(again, EVENING_TIME).sayings == whole
+
+
+def test_a_question_that_is_long_by_itself_is_repeated_in_its_short_form_first() -> None:
+    """Four sentences on the compass are one question; asked for again twice, they all come."""
+    evening = Listener()
+    evening.says("yes", "yes", *["ready"] * 2, "it's level", *["ready"] * 4, "no", "before switching on", "it's level", "a card")
+    question = evening.turn.question
+    assert isinstance(question, FaceTrueNorth)
+    evening.says("say that again")
+    assert evening.turn.sayings == (AskedAgain(question),)
+    evening.says("say that again")
+    assert evening.turn.sayings == (question,)
+
+
+def test_a_short_speech_is_repeated_whole() -> None:
+    """Nobody has to ask twice for two sentences."""
+    evening = Listener()
+    question = evening.turn.question
+    assert question is not None
+    evening.says("say that again")
+    assert evening.turn.sayings[-1] == question
+    assert AskedAgain(question) not in evening.turn.sayings
