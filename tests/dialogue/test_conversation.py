@@ -29,7 +29,7 @@ from companion.talk.guidance_phrases import (
     TypeIt,
     WhichDidYouSay,
 )
-from companion.talk.saying import Ask, Say
+from companion.talk.saying import Ask, Say, Saying
 from companion.talk.stars_phrases import WhichStarDoesItName
 
 SITE = Site(46.31, -67.52)
@@ -95,9 +95,17 @@ def _closing(context: Context) -> Script:
 STAGES = (Stage("one", _two_questions, Answered), Stage("two", _one_question), Stage("three", _closing))
 
 
+class _InCodes(Conversation):
+    """A conversation of sentences that no language has words for."""
+
+    def words(self, saying: Saying, time: datetime) -> str:
+        """Return its code."""
+        return saying.code()
+
+
 def _hold(hearings: Sequence[Hearing | str], *, by_voice: bool = False) -> list[Turn]:
     """Return every turn of an evening in which these things are heard a minute apart."""
-    conversation = Conversation(STAGES, SITE, load_language("en"), by_voice=by_voice)
+    conversation = _InCodes(STAGES, SITE, load_language("en"), by_voice=by_voice)
     turns = [conversation.begin(START)]
     for minute, hearing in enumerate(hearings, 1):
         heard = Heard(hearing, hearing) if isinstance(hearing, str) else hearing
