@@ -22,7 +22,7 @@ PHRASES = [("target", phrase) for _, phrase in _ABOUT] + [(rule, phrase) for rul
 @pytest.mark.parametrize(("rule", "phrase"), PHRASES)
 def test_each_phrase_is_an_answer_there(rule: str, phrase: str) -> None:
     """What a line is taken for is understood as an answer where it is offered, or as a question to us."""
-    heard = VOCABULARY.understand(phrase.format(point="south west"), RULES[rule])
+    heard = VOCABULARY.understand(phrase.format(point="south west", mark="three", count="7"), RULES[rule])
     assert isinstance(heard, Heard | NotNow)
     assert isinstance(heard, Heard) or heard.command in ASKED
     assert heard.confidence == 1.0, "it is understood as it stands, not by its gist again"
@@ -47,6 +47,25 @@ def test_lines_are_taken_for_what_they_are_about(line: str, command: str) -> Non
     assert isinstance(heard, Heard)
     assert heard.command == command
     assert heard.confidence < SURE
+
+
+@pytest.mark.parametrize(
+    ("rule", "line", "command"),
+    [
+        ("yes_no", "It's good again", "yes"),
+        ("yes_no", "no it's still off", "no"),
+        ("one_to_five", "four I'd say", "four"),
+        ("one_to_five", "quite wobbly", "two"),
+        ("milky_way", "very faint", "faintly"),
+        ("star_count", "can't see any inside", "none"),
+        ("how_it_looked", "like a smoke ring", "round"),
+    ],
+)
+def test_the_form_is_answered_in_other_words(rule: str, line: str, command: str) -> None:
+    """Each of these was taken for something else that may be said there."""
+    heard = VOCABULARY.understand(line, RULES[rule], (TargetAnswer,))
+    assert isinstance(heard, Heard)
+    assert (heard.command, heard.is_guess) == (command, True)
 
 
 def test_a_name_among_other_words() -> None:

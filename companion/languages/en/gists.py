@@ -94,7 +94,8 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "what about the moon",
     ),
     (
-        r"^(so |and )?(how long|how much time|when|have (i|we) got time|is there time)\b.*\b(stay|above|below|behind|before it|drops?|lose"
+        r"^(so |and )?(how long|how much time|when|have (i|we) got time|is there time)\b.*\b(stay|above|below"
+        r"|behind|before it|drops?|lose"
         r"|sets?|sinks?|horizon|trees|hill)\b",
         "is it well placed",
     ),
@@ -113,7 +114,8 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (
         r"\bhow many\b.*\b(see|seen|looked|done|had|logged|visited|bagged)\b|\b(read|tell|give|check|show)\b.*\b(my"
         r"|the|our) (list|log|notes|journal|diary)\b"
-        r"|\b(what|which)\b.*\b(have|did) (I|i|we)\b.*\b(seen?|bag|bagged|done|looked|visited)\b|\b(tally|score|so far|the count)\b"
+        r"|\b(what|which)\b.*\b(have|did) (I|i|we)\b.*\b(seen?|bag|bagged|done|looked|visited)\b|\b(what"
+        r"|which)( ones)? (i've|we've|i have|we have) (seen|looked|done|found)\b|\b(tally|score|so far|the count)\b"
         r"|\bremind (me|us)\b.*\b(done|seen)\b"
         r"|\bhow (am|are) (I|i|we) doing\b"
         r"|\bhow long\b.*\b(list|log)\b",
@@ -125,6 +127,20 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"|\bwhat\b.*\b(coming|planned|in store|on offer|on the cards)\b",
         "what's still to come",
     ),
+    # What would else be taken for what comes after.
+    (
+        r"\b(should|shall|do|would) (i|we) (swap|change|switch)\b|\b(enough|right|best) or\b.*\b(swap|change"
+        r"|another|more)\b",
+        "which eyepiece",
+    ),
+    (r"^(it's|it is|yes|yep|i have it|got it)\b.*\bthere\b.*\b(averted|just|barely|faint\w*)\b", "found it"),
+    (r"\bnever (seen|saw)\b.*\b(so|such|like|anything|better)\b", "wow"),
+    (
+        r"\b(trick|best way|way) (to|of|for) (see|seeing|spot|spotting)\b|\bhow (will|do|would|can) (i|we) (know"
+        r"|recogni[sz]e|tell)\b",
+        "what should I see",
+    ),
+    (r"\b(right|wrong) (place|spot|field|area)\b.*\b(no|not|don't|can't|nothing)\b", "nothing there"),
     # What was enough, and what is never wanted.
     (
         rf"\b(not another|no more|enough|sick of|tired of|had my fill of|bored with|bored of|done with)\b.*{_ANY_KIND}"
@@ -144,6 +160,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "next target",
     ),
     # The sky, the glass, the mount, the observer.
+    (r"^((i'm|we're|i am|we are|and|ok|okay|right|well) )*(back|here)( now| again| here)?$", "I'm back"),
     (rf"\b(only|just)\b.*\b{_POINT}\b.*\b(clear|free|open|usable|left|play)\b", "only the {point} is clear"),
     (rf"\b(apart from|except( for)?|everywhere but|all but|bar|but not) ((in|to) )?(the )?{_POINT}\b", "only the {point} is clear"),
     (rf"\b(gap|hole|window|slot|strip)\b.*\b{_POINT}\b", "only the {point} is clear"),
@@ -288,7 +305,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "something for the kids",
     ),
     # Where else.
-    (rf"^(?=.*\b(any\w*|something|what's|whats|good|see|look)\b).*?\b{_POINT}\b", "anything in the {point}"),
+    (rf"^(?=.*\b(any\w*|something|what|what's|whats|good|see|look)\b).*?\b{_POINT}\b", "anything in the {point}"),
     (r"\brising\b", "anything in the east"),
     (
         r"\b(near|nearby|around here|in this area|close at hand|next to|close (by|to)|round (this|that|here)"
@@ -352,25 +369,58 @@ _OF_THE_FORM: dict[str, tuple[tuple[str, str], ...]] = {
     "how_it_showed": (
         (r"\b(averted|barely|glimpsed?|hardly|difficult|faint\w*|just)\b", "only just"),
         (r"\b(not|no|nothing|couldn't|didn't)\b.*\b(see|seen|find|show|there)\b", "not at all"),
-        (r"\b(think|suspect\w*|maybe|perhaps|possibly)\b", "suspected"),
+        (r"\b(think|suspect\w*|maybe|perhaps|possibly|certain|sure|sort of|kind of)\b", "suspected"),
         (r"\b(clear\w*|eas\w+|trouble|obvious\w*|well|bright\w*|plain\w*|problem)\b", "easily"),
     ),
     "how_it_looked": (
-        (r"\b(details?|detailed|belts?|bands?|structure|spots?|rings?|moons?)\b", "some detail"),
+        (r"\b(two|pair|both)\b", "two"),
+        (r"\b(round|ring|circular|ball|disc)\b", "round"),
+        (r"\b(details?|detailed|belts?|bands?|structure|spots?|moons?)\b", "some detail"),
         (r"\b(stars|resolved|grainy|sparkl\w*)\b", "single stars"),
         (r"\b(core|centre|center|nucleus|middle)\b", "a bright middle"),
         (r"\b(dark|lane|hole)\b", "a dark patch"),
         (r"\b(mist\w*|fuzz\w*|hazy|cloud\w*|smudge|glow\w*)\b", "misty"),
         (r"\b(done|all|plenty|enough|nothing|more|finished|it)\b", "that's all"),
     ),
+    "one_to_five": (
+        (r"\b(?P<mark>one|two|three|four|five|[1-5])\b", "{mark}"),
+        (r"\b(perfect\w*|superb|excellent|crystal|rock|dead|flawless|best)\b", "five"),
+        (r"\b(terrible|awful|dreadful|hopeless|useless|worst)\b", "one"),
+        (
+            r"\b(not|wobbl\w*|boil\w*|shak\w*|swim\w*|poor\w*|bad\w*|haz\w*|mist\w*|milky|murky|twinkl\w*|jump\w*"
+            r"|mov\w*|cloud\w*|turbulent)\b",
+            "two",
+        ),
+        (r"\b(ok|okay|average|middling|so so|fair\w*|usual|normal|acceptable)\b", "three"),
+        (r"\b(steady|still|calm|clear|good|nice|fine|transparent|well)\b", "four"),
+    ),
+    "milky_way": (
+        (r"\b(can't|cannot|not|no|none|nothing|don't|never)\b", "not at all"),
+        (r"\b(hardly|barely|just|glimpse\w*|maybe|scarcely)\b", "only just"),
+        (r"\b(faint\w*|hint|washed|weak\w*|bit|slightly|pale|grey|dim\w*|half)\b", "faintly"),
+        (r"\b(clear\w*|eas\w+|plain\w*|bright\w*|obvious\w*|well|horizon|structure|whole|see)\b", "easily"),
+    ),
+    "star_count": (
+        (r"\b(?P<count>[1-9]|[12]\d|3[0-9])\b", "{count} stars"),
+        (r"\b(can't|none|not|no|nothing|don't)\b", "none at all"),
+    ),
+    "yes_no": (
+        (r"\b(still|isn't|not|no longer)\b.*\b(off|out|wrong|missing|there|back|right|good|in)\b", "no"),
+        (
+            r"\b(good|fine|right|there|back|works?|working|centred|perfect|better) (again|now)\b|\bback in\b|^(it's|it is|that's) back\b",
+            "yes",
+        ),
+    ),
 }
-"""The same at two questions of what is written down."""
+"""The same at questions of what is written down, how dark it is, and whether something is right again."""
 
 
 def gists(line: str, rule: str) -> Iterator[str]:
     """Yield the phrases that a typed line may stand for where answers of that rule are expected, the likeliest first."""
     bare = " ".join(re.findall(r"[a-z0-9']+", line.lower()))
-    yield from (phrase for pattern, phrase in _OF_THE_FORM.get(rule, ()) if re.search(pattern, bare))
+    for pattern, phrase in _OF_THE_FORM.get(rule, ()):
+        if found := re.search(pattern, bare):
+            yield phrase.format(**found.groupdict())
     if asks(line):
         ask = next((ask for pattern, ask in _ASKED_OF_A_NAME if re.search(pattern, bare)), "where is {}")
         yield from (ask.format(name) for name in _spans(bare))
