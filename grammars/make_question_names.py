@@ -2,8 +2,9 @@
 
 ``show me`` asks for it as the next target.
 
-Deep-sky objects go by their common names and by their numbers, read as people read them. Run by hand after the tables change:
-``python grammars/make_question_names.py``. A test holds the grammar against this.
+Deep-sky objects go by their common names and by their numbers, read as people read them; how Greek and Latin words may be written by ear
+comes from target_name_sounds.csv. Run by hand after the tables or that file change: ``python grammars/make_question_names.py``. A test
+holds the grammar against this.
 """
 
 from __future__ import annotations
@@ -37,7 +38,7 @@ grammar question_names;
  * @example what is the Crab Nebula
  * @counterexample where is M
  * @counterexample Arcturus
- */
+SOUNDS */
 public <sky_question> = (where is {where-now} | where's {where-now} | where do I find {where-now} | how far [away] is {how-far}
                         | how big is {how-big} | what is {what-kind} | what kind of thing is {what-kind} | tell me about {tell-story}
                         | (tell me the story of | what's the story of) {tell-story}) <name>
@@ -70,6 +71,7 @@ public <show_me> = <wanted> <name> [again | please | now | next | before it sets
 <object> = <showpiece>;
 """
 
+SOUNDS = Path(__file__).with_name("target_name_sounds.csv")
 _NUMBERED = re.compile(r"(M|C|NGC|IC) (\d+)")
 _NOT_SAID_SO = re.compile(r"^[A-Z]+ \d|[a-z]\d")
 """A catalogue's number, which is spelled its own way, and a letter with a small figure above."""
@@ -81,7 +83,9 @@ def grammar_text() -> str:
     """Return the whole file."""
     bodies = [f"({' | '.join(spellings)}) {{{name}}}" for name, spellings in _bodies().items()]
     showpieces = [f"([the] ({' | '.join(spellings)})) {{{name}}}" for name, spellings in _showpieces().items()]
-    return HEAD + _choice("body", bodies) + _choice("showpiece", showpieces)
+    sounds = csv.DictReader(SOUNDS.read_text("utf-8").splitlines())
+    head = HEAD.replace("SOUNDS", "".join(f" * @sounds {row['words']} = {row['sounds']}\n" for row in sounds))
+    return head + _choice("body", bodies) + _choice("showpiece", showpieces)
 
 
 def _choice(rule: str, ways: list[str]) -> str:

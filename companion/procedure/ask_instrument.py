@@ -82,7 +82,7 @@ def ask_finder() -> Steps[tuple[FinderKind | Literal["none"] | None, float | Non
             return "none", None
         case ToldFigureAnswer.FINDER_FIELD:
             return "optical", figure_of(told.slots)
-        case FinderKindAnswer.SKIP | ToldFigureAnswer.SKY_MAG | ToldFigureAnswer.SKIP:
+        case FinderKindAnswer.SKIP | ToldFigureAnswer.SKY_MAG | ToldFigureAnswer.EYEPIECE_IN | ToldFigureAnswer.SKIP:
             return None, None
         case _:
             assert_never(told.command)

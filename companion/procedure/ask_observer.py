@@ -80,7 +80,7 @@ def ask_how_dark_it_is() -> Steps[tuple[bool | None, float | None]]:
             return False, None
         case ToldFigureAnswer.SKY_MAG:
             return None, sky_mag_of(told.slots)
-        case YesNoAnswer.SKIP | ToldFigureAnswer.FINDER_FIELD | ToldFigureAnswer.SKIP:
+        case YesNoAnswer.SKIP | ToldFigureAnswer.FINDER_FIELD | ToldFigureAnswer.EYEPIECE_IN | ToldFigureAnswer.SKIP:
             return None, None
         case _:
             assert_never(told.command)

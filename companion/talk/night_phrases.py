@@ -238,6 +238,13 @@ class FinderIsSoWide(Ask[Told]):
     field_deg: float
 
 
+@dataclass(frozen=True)
+class EyepieceIsIn(Ask[Told]):
+    """Take which eyepiece was put in."""
+
+    eyepiece_mm: float
+
+
 class HowWideForTheWay(Ask[FinderWidthAnswer | TargetAnswer | ShowMeAnswer | ToldFigureAnswer]):
     """Ask how much sky the finder shows, before the first way by hand."""
 

@@ -287,6 +287,19 @@ def test_the_form_may_be_left_in_its_midst() -> None:
     assert [(one.seen, one.looks, one.steadiness) for one in noted] == [(None, (), None), ("easily", (), None)]
 
 
+def test_the_eyepiece_told_is_written_down() -> None:
+    """Who tells which eyepiece is in isn't asked for it in the form; at the next target another may be."""
+    evening = Evening()
+    assert evening.says("I've put the ten in").startswith("The ten millimetre")
+    evening.says("seen it")
+    assert "A word for how it looked" in evening.says("easily")
+    evening.says("next target")
+    evening.says("seen it")
+    assert "How many millimetres" in evening.says("easily")
+    noted = [one.observation for one in evening.conversation.notes() if isinstance(one, Observed)]
+    assert [one.eyepiece_mm for one in noted if one.seen] == [10.0, None]
+
+
 def test_one_side_and_one_kind_are_led_to_once_and_for_a_while() -> None:
     """Something in the west stands there; globulars are kept to until another kind is wished for."""
     evening = Evening(kit=Equipment())

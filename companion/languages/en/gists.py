@@ -401,7 +401,7 @@ _OF_THE_FORM: dict[str, tuple[tuple[str, str], ...]] = {
         (r"\b(clear\w*|eas\w+|plain\w*|bright\w*|obvious\w*|well|horizon|structure|whole|see)\b", "easily"),
     ),
     "star_count": (
-        (r"\b(?P<count>[1-9]|[12]\d|3[0-9])\b", "{count} stars"),
+        (r"^(?!.*\bmeter\b).*\b(?P<count>[1-9]|[12]\d|3[0-9])\b", "{count} stars"),
         (r"\b(can't|none|not|no|nothing|don't)\b", "none at all"),
     ),
     "yes_no": (

@@ -82,6 +82,7 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.NoneInDirection,
     say.SkyIsSoDark,
     say.FinderIsSoWide,
+    say.EyepieceIsIn,
 )
 """The questions that are no more than a word while one looks; asked again, they all ask the same."""
 _SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
@@ -251,6 +252,11 @@ def finder_is_so_wide(scene: Scene, *, field_deg: float) -> str:
     return f"{sentence(f'{decimal(field_deg)} {unit}')} I measure the way by hand in that."
 
 
+def eyepiece_is_in(scene: Scene, *, eyepiece_mm: float) -> str:
+    """Take which eyepiece is in."""
+    return f"The {millimetres(eyepiece_mm)}. I write that down, if you say seen it."
+
+
 def moon_and_targets(scene: Scene) -> str:
     """Say when the Moon comes, how bright, and what to look at first."""
     moon = sky.moon_state(scene)
@@ -347,6 +353,7 @@ NIGHT = Chapter(
         say.HowManyStarsInside: how_many_stars_inside,
         say.SkyIsSoDark: sky_is_so_dark,
         say.FinderIsSoWide: finder_is_so_wide,
+        say.EyepieceIsIn: eyepiece_is_in,
         say.HowWideForTheWay: _HOW_WIDE,
         say.WayGoesByThat: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,

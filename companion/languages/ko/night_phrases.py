@@ -76,6 +76,7 @@ AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
     say.NoneInDirection,
     say.SkyIsSoDark,
     say.FinderIsSoWide,
+    say.EyepieceIsIn,
 )
 """The questions that are no more than a word while one looks; asked again, they all ask the same."""
 _SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
@@ -242,6 +243,11 @@ def finder_is_so_wide(scene: Scene, *, field_deg: float) -> str:
     return f"{it_is(f'{decimal(field_deg)} 도')} 손으로 찾아가는 길을 그것으로 잴게요."
 
 
+def eyepiece_is_in(scene: Scene, *, eyepiece_mm: float) -> str:
+    """Take which eyepiece is in."""
+    return f"{millimetres(eyepiece_mm)}군요. 봤어요라고 하면 적어 둘게요."
+
+
 def moon_and_targets(scene: Scene) -> str:
     """Say when the Moon comes, how bright, and what to look at first."""
     moon = sky.moon_state(scene)
@@ -333,6 +339,7 @@ NIGHT = Chapter(
         say.HowManyStarsInside: how_many_stars_inside,
         say.SkyIsSoDark: sky_is_so_dark,
         say.FinderIsSoWide: finder_is_so_wide,
+        say.EyepieceIsIn: eyepiece_is_in,
         say.HowWideForTheWay: _HOW_WIDE,
         say.WayGoesByThat: finder_is_so_wide,
         say.MoonAndTargets: moon_and_targets,

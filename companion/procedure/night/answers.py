@@ -88,7 +88,7 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
     """Do what was said."""
     body = None if night.now is None else body_of(night.now, night)
     match told.command:
-        case ToldFigureAnswer.SKY_MAG | ToldFigureAnswer.FINDER_FIELD:
+        case ToldFigureAnswer.SKY_MAG | ToldFigureAnswer.FINDER_FIELD | ToldFigureAnswer.EYEPIECE_IN:
             taken = yield from take_figure(night, told)
             return (yield from _measured_anew(context, taken, body, told))
         case ShowMeAnswer.SHOW_ME:
@@ -230,7 +230,9 @@ def _write_down(context: Context, night: Night, question: Ask[Told], time: datet
     """Lead through the form for the target we are at, and do what was wanted instead of the rest of it."""
     if night.now is None:
         return night, say.NothingNow()
-    last, instead = yield from write_down(context, body_of(night.now, night), time, eyepiece_mm=None, last=night.written_last)
+    last, instead = yield from write_down(
+        context, body_of(night.now, night), time, eyepiece_mm=night.eyepiece_in_mm, last=night.written_last
+    )
     night = replace(night.saw(), written_last=last)
     if instead is None:
         return night, say.SayNextTarget()

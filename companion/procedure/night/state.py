@@ -101,6 +101,8 @@ class Night:
     asked_how_dark: bool = False
     eyepiece_mm: float | None = None
     """The eyepiece that shows the target better than the one it is found with; None where there is none, or it isn't known."""
+    eyepiece_in_mm: float | None = None
+    """The eyepiece that is in, where that was told at this target."""
     written_last: Observation | None = None
     """The observation written down last."""
     by_hand: bool = False
@@ -137,6 +139,7 @@ class Night:
             shown=shown,
             put_off=put_off,
             eyepiece_mm=eyepiece_mm,
+            eyepiece_in_mm=None,
             way=NO_WAY,
             tried=0,
             look_told=False,

@@ -140,8 +140,9 @@ class FinderWidthAnswer(Answers):
 
 
 class ToldFigureAnswer(Answers):
-    """Answers of the rule ``told_figure``: a figure told unasked, in slots ``mag`` and ``decimals``, or ``wide``."""
+    """Answers of the rule ``told_figure``: a figure told unasked, in slots ``mag`` and ``decimals``, ``wide`` or ``few``."""
 
+    EYEPIECE_IN = "eyepiece-in"
     FINDER_FIELD = "finder-field"
     SKY_MAG = "sky-mag"
     SKIP = "skip"
