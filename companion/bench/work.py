@@ -35,8 +35,9 @@ class CountingNetwork(Network):
         return answer
 
     def _linear(self, x: FloatArray, name: str) -> FloatArray:
-        self.multiply_adds += len(x) * self._w[f"{name}/weight"].size
-        return super()._linear(x, name)
+        answer = super()._linear(x, name)
+        self.multiply_adds += x.size * answer.shape[1]
+        return answer
 
     def _attend(self, queries: FloatArray, keys: FloatArray, values: FloatArray, sees: BoolArray | None = None) -> FloatArray:
         self.multiply_adds += 2 * queries.size * keys.shape[1]

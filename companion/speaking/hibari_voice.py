@@ -11,6 +11,7 @@ import numpy as np
 
 from companion.audio import Audio, silence
 from companion.errors import BadRequest, MissingPart
+from companion.memory import give_back_memory
 from companion.speaking.pronunciation import NO_PRONUNCIATIONS, Pronunciation, Pronunciations
 from companion.speaking.rate import USUAL_RATE_WPM, checked_rate
 
@@ -38,6 +39,7 @@ class HibariVoice:
     pronunciations: Pronunciations = NO_PRONUNCIATIONS
     """Words to be said by their phonemes."""
     _engine: Any = None
+    _has_spoken: bool = False
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
     @property
@@ -72,6 +74,10 @@ class HibariVoice:
         self.load()
         with self._lock:
             samples = self._engine(self._marked_up(text), speed=speed, seed=SEED)
+            if not self._has_spoken:
+                # Its dictionary is read with the first sentence.
+                self._has_spoken = True
+                give_back_memory()
         return Audio(np.clip(samples * (GAIN * self.volume), -1.0, 1.0).astype(np.float32), HIBARI_RATE_HZ)
 
     def close(self) -> None:

@@ -1,8 +1,10 @@
 """The built-in engine: what it hears, what it refuses, and that no sound at all makes it fall over."""
 
+import gc
 import shutil
 import threading
 import wave
+import weakref
 from pathlib import Path
 
 import numpy as np
@@ -14,8 +16,12 @@ from companion.hearing.active import ActiveSet
 from companion.hearing.engine import Scope, listen
 from companion.hearing.grammar import parse_grammar
 from companion.hearing.whisper import WhisperEngine
+from companion.hearing.whisper.conditioning import prepare
 from companion.hearing.whisper.confidence import ACCEPT
+from companion.hearing.whisper.features import log_mel
 from companion.hearing.whisper.network import Network
+from companion.hearing.whisper.prefix_tree import lay_out
+from companion.hearing.whisper.scorer import Scorer
 from companion.hearing.whisper.tokens import Tokenizer
 from companion.hearing.whisper.weights import packaged_model
 from companion.messages import Heard, NotNow, NotUnderstood, Silence
@@ -203,6 +209,36 @@ def test_preparing_in_another_thread(engine: WhisperEngine) -> None:
     worker.join()
     assert isinstance(heard, Heard)
     assert not isinstance(engine.recognise(recorded("5_speaker2_2"), other), Heard)
+
+
+def test_what_was_heard_is_not_held(network: Network) -> None:
+    """However many sets have been asked, only the last two utterances are still held; each is some 3 MB."""
+    own = WhisperEngine(network, Tokenizer(packaged_model()))
+    sets = [VAST, TURN, ActiveSet.every(parse_grammar(HEADER + f"public <dial> = {'<d> ' * 7};\n<d> = {' | '.join(DIGITS)};"))]
+    seen = []
+    for number, active in enumerate(sets * 2):
+        word = Audio(recorded(f"{number}_speaker2_0").samples, 8_000)
+        own.recognise(word, active)
+        seen.append(weakref.ref(own._views(word).plain))
+    gc.collect()
+    assert [one() is not None for one in seen] == [False] * 4 + [True] * 2
+
+
+def test_read_at_once_is_read_one_by_one(network: Network) -> None:
+    """Priors measured and utterances read all at once are those measured and read by themselves."""
+    tokenizer = Tokenizer(packaged_model())
+    scorer = Scorer(network, tokenizer)
+    layout = lay_out([(place, tokenizer.encode(f" {digit}")) for place, digit in enumerate(DIGITS)], tokenizer)
+    encoded = [network.cross_attention(network.encode(log_mel(prepare(recorded(f"{digit}_speaker2_0"))))) for digit in (3, 4, 5, 6)]
+    prior, readings = scorer.measure_and_read(layout, encoded[:2], encoded[2:], 0.75)
+    alone = scorer.measure_prior(layout, encoded[:2])
+    assert np.allclose(prior.fits, alone.fits, atol=1e-3)
+    assert np.allclose(prior.steps, alone.steps, atol=1e-3)
+    for reading, one in zip(readings, encoded[2:], strict=True):
+        (by_itself,) = scorer.read(layout, alone.share(0.0, 0.75), [one])
+        assert np.allclose(reading.fits, by_itself.fits, atol=1e-3)
+        assert np.allclose(reading.min_token_logprob, by_itself.min_token_logprob, atol=1e-3)
+        assert reading.no_speech == pytest.approx(by_itself.no_speech, rel=1e-3)
 
 
 def test_background_of_the_room(network: Network) -> None:

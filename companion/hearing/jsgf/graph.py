@@ -13,7 +13,7 @@ from typing import TypeAlias
 from companion.hearing.jsgf.ast import Choice, Node, Reference, Rule, Sequence, Tagged, Word
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, slots=True)
 class State:
     """What may still be said; the same is always the same object."""
 
@@ -28,7 +28,7 @@ class State:
 Place: TypeAlias = frozenset[State]
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, slots=True)
 class Step:
     """One word, or one quoted token of several, that may be said next."""
 
@@ -40,14 +40,28 @@ class Step:
     """Where one stands after it."""
 
 
+@dataclass(frozen=True, eq=False, slots=True)
+class _Following:
+    """The words that may come next from a state, each with the state after it, and whether nothing need follow."""
+
+    words: tuple[Word, ...]
+    states: tuple[State, ...]
+    may_end: bool
+
+
+_NUMBERS_BITS = 40
+"""A graph of so many states fits into no memory."""
+
+
 class WordGraph:
     """The words that may follow each other in some rules."""
 
     def __init__(self, roots: Iterable[Rule]) -> None:
         """Take the rules."""
-        self._known: dict[tuple[int, int], State] = {}
+        self._known: dict[int, State] = {}
+        """By the node's identity and the number of the state after it, as one figure: a hundred thousand pairs would take 8 MB more."""
         self._steps: dict[Place, tuple[Step, ...]] = {}
-        self._next: dict[State, tuple[tuple[tuple[Word, State], ...], bool]] = {}
+        self._next: dict[State, _Following] = {}
         self._end = State(None, None, 0)
         self.start: Place = frozenset(self._state(rule.body, self._end) for rule in roots)
 
@@ -57,7 +71,8 @@ class WordGraph:
         if known is None:
             found: dict[str, tuple[Word, set[State]]] = {}
             for state in sorted(place, key=lambda state: state.number):
-                for word, after in self._following(state)[0]:
+                following = self._following(state)
+                for word, after in zip(following.words, following.states, strict=True):
                     found.setdefault(word.text, (word, set()))[1].add(after)
             known = tuple(Step(text, word.written, frozenset(states)) for text, (word, states) in found.items())
             self._steps[place] = known
@@ -65,17 +80,17 @@ class WordGraph:
 
     def may_end(self, place: Place) -> bool:
         """Tell whether a phrase may be complete here."""
-        return any(self._following(state)[1] for state in place)
+        return any(self._following(state).may_end for state in place)
 
-    def _following(self, start: State) -> tuple[tuple[tuple[Word, State], ...], bool]:
+    def _following(self, start: State) -> _Following:
         known = self._next.get(start)
         if known is None:
             known = self._next[start] = self._follow(start)
         return known
 
-    def _follow(self, start: State) -> tuple[tuple[tuple[Word, State], ...], bool]:
-        """Return the next words and the states after them, and whether nothing need follow."""
-        words: list[tuple[Word, State]] = []
+    def _follow(self, start: State) -> _Following:
+        words: list[Word] = []
+        states: list[State] = []
         may_end = False
         seen = {start}
         waiting = [start]
@@ -84,13 +99,14 @@ class WordGraph:
             if state.node is None or state.after is None:
                 may_end = True
             elif isinstance(state.node, Word):
-                words.append((state.node, state.after))
+                words.append(state.node)
+                states.append(state.after)
             else:
                 for other in self._open(state.node, state.after):
                     if other not in seen:
                         seen.add(other)
                         waiting.append(other)
-        return tuple(words), may_end
+        return _Following(tuple(words), tuple(states), may_end)
 
     def _open(self, node: Node, after: State) -> list[State]:
         match node:
@@ -106,7 +122,7 @@ class WordGraph:
                 return [after]
 
     def _state(self, node: Node, after: State) -> State:
-        key = (id(node), id(after))
+        key = id(node) << _NUMBERS_BITS | after.number
         known = self._known.get(key)
         if known is None:
             known = self._known[key] = State(node, after, len(self._known) + 1)

@@ -86,19 +86,38 @@ class Scorer:
 
     def measure_prior(self, layout: PrefixTree, backgrounds: Sequence[EncodedUtterance]) -> PriorScore:
         """Return the mean of log-probabilities on sounds without speech."""
-        states = [TokenTree(self._network, encoded).add(layout.tokens, layout.parents) for encoded in backgrounds]
-        # All at once: what a look at the whole vocabulary takes hardly depends on how many look.
-        normalisers = np.split(self._network.log_normalisers(np.concatenate(states)), len(states))
-        looks = [self._look(layout, some, sums) for some, sums in zip(states, normalisers, strict=True)]
-        fits = np.mean([look.fits for look in looks], axis=0)
-        steps = np.mean([look.steps for look in looks], axis=0)
-        return PriorScore(np.asarray(fits, np.float32), np.asarray(steps, np.float32))
+        return self.measure_and_read(layout, backgrounds, (), 0.0)[0]
 
-    def read(self, layout: PrefixTree, prior: PriorScore, encoded: EncodedUtterance) -> Reading:
-        """Read an utterance; ``prior`` is taken off where the best few are chosen, and from each token."""
-        tree = TokenTree(self._network, encoded)
-        states = tree.add(layout.tokens, layout.parents)
-        look = self._look(layout, states, self._normalisers(layout, states, prior))
+    def read(self, layout: PrefixTree, prior: PriorScore, encoded: Sequence[EncodedUtterance]) -> list[Reading]:
+        """Read utterances; ``prior`` is taken off where the best few are chosen, and from each token."""
+        trees, states = self._laid_over(layout, encoded)
+        normalisers = self._normalisers(layout, states, prior)
+        looks = [self._look(layout, some, sums) for some, sums in zip(states, normalisers, strict=True)]
+        return [self._reading(layout, prior, tree, look) for tree, look in zip(trees, looks, strict=True)]
+
+    def measure_and_read(
+        self, layout: PrefixTree, backgrounds: Sequence[EncodedUtterance], encoded: Sequence[EncodedUtterance], share_of_steps: float
+    ) -> tuple[PriorScore, list[Reading]]:
+        """Do both for a layout of few forms that was unknown before; only a share of the prior of each token is taken off.
+
+        One look at the whole vocabulary serves all: what it takes hardly depends on how many look.
+        """
+        trees, states = self._laid_over(layout, (*backgrounds, *encoded))
+        looks = [self._look(layout, some, sums) for some, sums in zip(states, self._exact_normalisers(states), strict=True)]
+        silent, spoken = looks[: len(backgrounds)], looks[len(backgrounds) :]
+        fits = np.mean([look.fits for look in silent], axis=0)
+        steps = np.mean([look.steps for look in silent], axis=0)
+        prior = PriorScore(np.asarray(fits, np.float32), np.asarray(steps, np.float32))
+        shared = prior.share(0.0, share_of_steps)
+        return prior, [self._reading(layout, shared, tree, look) for tree, look in zip(trees[len(backgrounds) :], spoken, strict=True)]
+
+    def _laid_over(self, layout: PrefixTree, encoded: Sequence[EncodedUtterance]) -> tuple[list[TokenTree], list[FloatArray]]:
+        """Return the layout over each utterance, and the states of its nodes."""
+        trees = [TokenTree(self._network, one) for one in encoded]
+        return trees, [tree.add(layout.tokens, layout.parents) for tree in trees]
+
+    def _reading(self, layout: PrefixTree, prior: PriorScore, tree: TokenTree, look: _Look) -> Reading:
+        """Look twice at the ends of the best few forms."""
         chosen = np.argsort(-(look.fits - prior.fits) / layout.lengths)[:_LOOKED_AT_TWICE]
         sure = self._second_look(tree, layout.last[chosen], look.ends[chosen])
         end_logprob = np.logaddexp.reduce(look.ends, axis=1)
@@ -108,19 +127,27 @@ class Scorer:
         min_token_logprob = np.minimum.reduceat(look.steps - prior.steps, layout.first_edges)
         return Reading(np.asarray(final), np.asarray(end_logprob), np.asarray(min_token_logprob), look.no_speech)
 
-    def _normalisers(self, layout: PrefixTree, states: FloatArray, prior: PriorScore) -> FloatArray:
+    def _normalisers(self, layout: PrefixTree, states: Sequence[FloatArray], prior: PriorScore) -> list[FloatArray]:
         """Return each node's log of the sum over all tokens: exactly along the likeliest forms, else nearly."""
         if len(layout.last) <= _LOOKED_AT_EXACTLY:
-            return self._network.log_normalisers(states)
+            return self._exact_normalisers(states)
         tokens = np.unique(np.concatenate([layout.edges_to, self._signs, [self._end]]))
-        _, normalisers = self._network.some_logits(states, tokens)
-        rough = self._look(layout, states, normalisers)
+        nearly = [self._network.some_logits(some, tokens)[1] for some in states]
+        looked_at = [self._likeliest_nodes(layout, self._look(layout, *pair), prior) for pair in zip(states, nearly, strict=True)]
+        exact = self._exact_normalisers([some[nodes] for some, nodes in zip(states, looked_at, strict=True)])
+        for normalisers, nodes, sums in zip(nearly, looked_at, exact, strict=True):
+            normalisers[nodes] = sums
+        return nearly
+
+    def _likeliest_nodes(self, layout: PrefixTree, rough: _Look, prior: PriorScore) -> IntArray:
         likeliest = np.argsort(-(rough.fits - prior.fits) / layout.lengths)[:_LOOKED_AT_EXACTLY]
         form_of_step = np.repeat(np.arange(len(layout.last)), layout.lengths - 1)
         on_the_way = layout.edges_from[np.isin(form_of_step, likeliest)]
-        nodes = np.unique(np.concatenate([[0], on_the_way, layout.last[likeliest]]))
-        normalisers[nodes] = self._network.log_normalisers(states[nodes])
-        return normalisers
+        return np.unique(np.concatenate([[0], on_the_way, layout.last[likeliest]]))
+
+    def _exact_normalisers(self, states: Sequence[FloatArray]) -> list[FloatArray]:
+        ends = np.cumsum([len(some) for some in states])[:-1]
+        return np.split(self._network.log_normalisers(np.concatenate(states)), ends)
 
     def _look(self, layout: PrefixTree, states: FloatArray, normalisers: FloatArray) -> _Look:
         """Look at all forms."""

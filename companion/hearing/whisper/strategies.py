@@ -7,6 +7,7 @@ import weakref
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol, TypeAlias
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -15,7 +16,6 @@ from companion.hearing.grammar import Phrase
 from companion.hearing.jsgf.graph import WordGraph
 from companion.hearing.whisper.beam import Beam, Finished
 from companion.hearing.whisper.confidence import PRIOR_SHARE, Verdict, judge, judge_again, judge_found, judge_found_again
-from companion.hearing.whisper.features import FloatArray
 from companion.hearing.whisper.network import EncodedUtterance, Network
 from companion.hearing.whisper.prefix_tree import PrefixTree, build, lay_out
 from companion.hearing.whisper.respellings import Respellings
@@ -99,6 +99,8 @@ class ExhaustiveScoring:
         self._layout = layout
         self._model = model
         self._measured: tuple[weakref.ref[Background], PriorScore] | None = None
+        self._read: WeakKeyDictionary[EncodedUtterance, tuple[bytes, Reading]] = WeakKeyDictionary()
+        """Each utterance that is still held elsewhere, with the prior taken off: it may be weighed again, together with another."""
 
     @classmethod
     def of(cls, active: ActiveSet, model: Model) -> ExhaustiveScoring | None:
@@ -124,15 +126,23 @@ class ExhaustiveScoring:
     def answer(self, encoded: Sequence[EncodedUtterance], background: Background, weight: Weight) -> Decision | None:
         """Return the best phrase, less the prior measured last: measuring anew is for quieter moments."""
         prior = self._prior(weight)
-        readings = [self._model.scorer.read(self._layout, prior, one) for one in encoded]
+        readings = self._readings(prior, encoded)
         verdict = judge(self._layout, prior.fits, readings, self._meanings)
         return Decision(self._phrases[verdict.phrase], verdict.confidence)
 
     def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases, each weighed in every try."""
         prior = self._prior(weight)
-        readings = [[self._model.scorer.read(self._layout, prior, one)] for one in tries]
+        readings = [[reading] for reading in self._readings(prior, tries)]
         return _each_meaning_once(judge_again(self._layout, prior.fits, readings, self._meanings), self._phrases)
+
+    def _readings(self, prior: PriorScore, encoded: Sequence[EncodedUtterance]) -> list[Reading]:
+        """Read utterances, but those that were read before."""
+        key = prior.fits.tobytes()
+        new = [one for one in encoded if self._read.get(one, (b"",))[0] != key]
+        for one, reading in zip(new, self._model.scorer.read(self._layout, prior, new) if new else (), strict=True):
+            self._read[one] = (key, reading)
+        return [self._read[one][1] for one in encoded]
 
     def _prior(self, weight: Weight) -> PriorScore:
         """Return what is taken off: what the phrases are likely to the model over any sound, less how likely they are to be meant."""
@@ -143,13 +153,16 @@ class ExhaustiveScoring:
 
 @dataclass(frozen=True, eq=False)
 class _Found:
-    """Texts that searches have found, laid out."""
+    """Texts that searches have found, laid out over some sounds without speech."""
 
+    texts: tuple[tuple[int, ...], ...]
+    background: weakref.ref[Background]
     layout: PrefixTree
     prior: PriorScore
     phrases: Sequence[Phrase | None]
     meanings: Sequence[Hashable]
-    log_weights: FloatArray
+    readings: WeakKeyDictionary[EncodedUtterance, Reading]
+    """What has been read of them."""
 
 
 class BeamSearch:
@@ -162,8 +175,10 @@ class BeamSearch:
         graph = WordGraph(grammar.rule(name) for grammar, name in active.sources)
         self._lexicon = TokenLexicon(graph, model.tokenizer, model.writing, Respellings(active.sounds))
         self._one_at_a_time = threading.Lock()
-        self._searched: dict[EncodedUtterance, tuple[Finished, ...]] = {}
-        """The last two utterances: one may be heard again at other speeds, or with the next."""
+        self._searched: WeakKeyDictionary[EncodedUtterance, tuple[Finished, ...]] = WeakKeyDictionary()
+        """The utterances that are still held elsewhere: one may be heard again at other speeds, or with the next."""
+        self._found: _Found | None = None
+        """What was found last, which is mostly asked for again."""
 
     @property
     def is_measured(self) -> bool:
@@ -180,8 +195,7 @@ class BeamSearch:
         texts = self._shortlist(encoded[0], weight)
         if not texts:
             return None
-        found = self._laid_out(texts, background, weight)
-        readings = [self._read(found, one) for one in encoded]
+        found, readings = self._read(texts, encoded, background, weight)
         verdict = judge_found(found.layout, found.prior.fits, readings, found.meanings)
         best = found.phrases[verdict.phrase]
         if best is None:
@@ -196,26 +210,43 @@ class BeamSearch:
         texts = {text.tokens: text for one in tries for text in self._shortlist(one, weight)}
         if not texts:
             return ()
-        found = self._laid_out(tuple(texts.values()), background, weight)
-        readings = [[self._read(found, one)] for one in tries]
-        return _each_meaning_once(judge_found_again(found.layout, found.prior.fits, readings, found.meanings), found.phrases)
+        found, readings = self._read(tuple(texts.values()), tries, background, weight)
+        every = [[reading] for reading in readings]
+        return _each_meaning_once(judge_found_again(found.layout, found.prior.fits, every, found.meanings), found.phrases)
 
     def _shortlist(self, encoded: EncodedUtterance, weight: Weight) -> list[Finished]:
         """Return the few best texts, those that are likely to be meant before others that fit as well."""
-
-        def rank(text: Finished) -> float:
+        chosen: list[tuple[float, Finished]] = []
+        for text in sorted(without_echoes(self._found_in(encoded)), key=lambda text: text.rank, reverse=True):
+            # A weight only ever lowers a rank, so that whoever comes later can't rise above these; to parse is slow.
+            if len(chosen) >= _SHORTLIST and sorted((rank for rank, _ in chosen), reverse=True)[_SHORTLIST - 1] >= text.rank:
+                break
             phrase = self._active.parse(text.words)
-            return replace(text, log_probability=text.log_probability + np.log(weight(phrase) if phrase else 1.0)).rank
+            log_weight = np.log(weight(phrase) if phrase else 1.0)
+            chosen.append((replace(text, log_probability=text.log_probability + log_weight).rank, text))
+        return [text for _, text in sorted(chosen, key=lambda pair: pair[0], reverse=True)[:_SHORTLIST]]
 
-        return sorted(without_echoes(self._found_in(encoded)), key=rank, reverse=True)[:_SHORTLIST]
+    def _read(
+        self, texts: Sequence[Finished], encoded: Sequence[EncodedUtterance], background: Background, weight: Weight
+    ) -> tuple[_Found, list[Reading]]:
+        """Lay texts out and read utterances, unless that was done; a phrase that is unlikely to be meant fits less well."""
+        key, found = tuple(text.tokens for text in texts), self._found
+        if found is None or found.texts != key or found.background() is not background:
+            found = self._found = self._laid_out(texts, background, encoded)
+        new = [one for one in encoded if one not in found.readings]
+        if new:
+            read = self._model.scorer.read(found.layout, found.prior.share(0.0, PRIOR_SHARE), new)
+            found.readings.update(zip(new, read, strict=True))
+        weights = np.log(np.array([weight(phrase) if phrase else 1.0 for phrase in found.phrases], np.float32))
+        return found, [replace(reading, fits=reading.fits + weights) for reading in (found.readings[one] for one in encoded)]
 
-    def _laid_out(self, texts: Sequence[Finished], background: Background, weight: Weight) -> _Found:
-        scorer = self._model.scorer
+    def _laid_out(self, texts: Sequence[Finished], background: Background, encoded: Sequence[EncodedUtterance]) -> _Found:
         layout = lay_out([(place, text.tokens) for place, text in enumerate(texts)], self._model.tokenizer)
-        prior = scorer.measure_prior(layout, background.encoded[:_BACKGROUNDS])
+        prior, read = self._model.scorer.measure_and_read(layout, background.encoded[:_BACKGROUNDS], encoded, PRIOR_SHARE)
         phrases = [self._active.parse(text.words) for text in texts]
-        log_weights = np.log(np.array([weight(phrase) if phrase else 1.0 for phrase in phrases], np.float32))
-        return _Found(layout, prior, phrases, self._kinds(texts, phrases), log_weights)
+        readings = WeakKeyDictionary(zip(encoded, read, strict=True))
+        tokens = tuple(text.tokens for text in texts)
+        return _Found(tokens, weakref.ref(background), layout, prior, phrases, self._kinds(texts, phrases), readings)
 
     def _kinds(self, texts: Sequence[Finished], phrases: Sequence[Phrase | None]) -> list[Hashable]:
         """Return what texts mean: those written alike, and numbers said in several ways ("eighty two", "eight two"), are no rivals."""
@@ -236,20 +267,13 @@ class BeamSearch:
         tokenizer = self._model.tokenizer
         forms = [(place, tokenizer.encode(form)) for place, text in plain for form in (capitalised(text), text)]
         layout = lay_out(forms, tokenizer)
-        reading = self._model.scorer.read(layout, PriorScore.none(layout), encoded)
+        (reading,) = self._model.scorer.read(layout, PriorScore.none(layout), [encoded])
         return alike[int(layout.owners[int(np.argmax(reading.fits))])]
-
-    def _read(self, found: _Found, encoded: EncodedUtterance) -> Reading:
-        """Read an utterance; a phrase that is unlikely to be meant fits less well."""
-        reading = self._model.scorer.read(found.layout, found.prior.share(0.0, PRIOR_SHARE), encoded)
-        return replace(reading, fits=reading.fits + found.log_weights)
 
     def _found_in(self, encoded: EncodedUtterance) -> tuple[Finished, ...]:
         """Search an utterance, unless that was done."""
         with self._one_at_a_time:
             if encoded not in self._searched:
-                while len(self._searched) > 1:
-                    del self._searched[next(iter(self._searched))]
                 self._searched[encoded] = self._model.beam.search(self._lexicon, encoded)
             return self._searched[encoded]
 

@@ -15,8 +15,8 @@ from companion.orthography import Orthography
 
 _MOST_SPANS = 4_000
 """Runs of words looked at from one place at most; the longest numbers of a vast number rule are then only known in words."""
-_MOST_BRANCHES = 100_000
-"""Branches kept, some 40 MB: half an hour of other people's talk wanders through more and more of a large grammar."""
+_MOST_BRANCHES = 60_000
+"""Branches kept, some 20 MB: half an hour of other people's talk wanders through more and more of a large grammar."""
 
 
 class Before(Enum):
@@ -41,8 +41,12 @@ class Exit:
 class Branch:
     """A point in a tree of tokens."""
 
-    children: dict[int, Branch] = field(default_factory=dict)
+    children: dict[int, Branch] = field(default_factory=lambda: _NO_CHILDREN)
+    """One for all where there are none: an empty dictionary takes as much as the rest of a branch."""
     exits: tuple[Exit, ...] = ()
+
+
+_NO_CHILDREN: dict[int, Branch] = {}
 
 
 class TokenLexicon:
@@ -90,10 +94,14 @@ class TokenLexicon:
     def _insert(self, root: Branch, form: str, end: Exit) -> None:
         branch = root
         for token in self._tokenizer.encode(form):
-            if token not in branch.children:
-                branch.children[token] = Branch()
+            below = branch.children.get(token)
+            if below is None:
+                below = Branch()
+                if not branch.children:
+                    branch.children = {}
+                branch.children[token] = below
                 self._grown += 1
-            branch = branch.children[token]
+            branch = below
         if end not in branch.exits:
             branch.exits = (*branch.exits, end)
 
