@@ -20,7 +20,7 @@ from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.answers import HaltAnswer, TownAnswer, TownLettersAnswer, UniversalAnswer
 from companion.talk.night_answers import ShowMeAnswer
-from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, JumpAnswer, SkyQuestionAnswer
+from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, JumpAnswer, SkyQuestionAnswer, WordQuestionAnswer
 from companion.talk.saying import Answers
 
 _ASKED = frozenset(str(command) for rule in QUESTION_RULES for command in rule)
@@ -209,6 +209,8 @@ class Vocabulary:
         """Return what a phrase of ours means here; None where it means nothing."""
         active = self.active(expects)
         answer = active.parse(phrase) or self._otherwise(expects).parse(phrase)
+        if answer is not None and any(value.isdigit() for value in answer.slots.values()):
+            return None  # Figures are told, never guessed.
         if answer is not None:
             return Heard(answer.words, answer.command, answer.slots, _GUESSED, answer.written, is_guess=True)
         other = self._questions.parse(phrase) or self._elsewhere.parse(phrase)
@@ -221,13 +223,19 @@ class Vocabulary:
         if self.typing.telling is None:
             return []
         if expects not in self._answers_at:
-            sources = (self._place(expects), self._place(UniversalAnswer), *self._otherwise(expects).sources)
+            sources = (self._place(expects), self._place(UniversalAnswer), *_heard(self._otherwise(expects)))
             self._answers_at[expects] = ContentIndex(sources, self.typing.telling)
-        beside = 1.0 if self.typing.telling.asks(line) else _ASKED_BESIDE
+        asks = self.typing.telling.asks(line)
         answers = self._answers_at[expects].guesses(line)
-        others = [replace(guess, nearness=beside * guess.nearness) for guess in self._asked_or_gone_to.guesses(line)]
+        # Who tells something with a word of the trade doesn't ask what that is.
+        others = [guess for guess in self._asked_or_gone_to.guesses(line) if asks or not self._asks_for_a_word(guess.phrase)]
+        others = [replace(guess, nearness=(1.0 if asks else _ASKED_BESIDE) * guess.nearness) for guess in others]
         near = [guess for guess in (*answers, *others) if guess.nearness >= _NEAR_ENOUGH]
         return sorted(near, key=lambda guess: -guess.nearness)
+
+    def _asks_for_a_word(self, phrase: str) -> bool:
+        asked = self._questions.parse(phrase)
+        return asked is not None and asked.command == WordQuestionAnswer.WHAT_IS
 
     def settled(self, hearing: Hearing, expects: type[Answers]) -> Hearing:
         """Take a phrase that the second search found for an answer to a question, where it is one in other words."""
@@ -254,9 +262,12 @@ class Vocabulary:
 
     @cached_property
     def _questions(self) -> ActiveSet:
-        """What asks us something."""
+        """What asks us something, in the words that are only typed, too."""
         asking = {rule.rule() for rule in QUESTION_RULES}
-        return ActiveSet(tuple((grammar, rule) for grammar, rule in self.everything.sources if rule in asking))
+        heard = [(grammar, rule) for grammar, rule in self.everything.sources if rule in asking]
+        names = [f"{rule}{_TYPED}" for rule in sorted(asking)]
+        typed = [(grammar, name) for name in names for grammar in self.grammars if name in grammar.public_rules]
+        return ActiveSet((*heard, *typed))
 
     @cached_property
     def _elsewhere(self) -> ActiveSet:
@@ -267,7 +278,7 @@ class Vocabulary:
     def _asked_or_gone_to(self) -> ContentIndex:
         """What may be guessed at any question. Names are looked for among a line's words (``gists``)."""
         assert self.typing.telling is not None
-        sources = (*self._questions.sources, *self._elsewhere.sources)
+        sources = (*_heard(self._questions), *self._elsewhere.sources)
         return ContentIndex(tuple(source for source in sources if source[1] not in _OF_NAMES), self.typing.telling)
 
     @cached_property
@@ -288,6 +299,11 @@ class Vocabulary:
 def _beside(heard: Heard) -> NotNow:
     """Return an answer of another rule than the question's as what it is: not the one that was expected."""
     return NotNow(heard.phrase, heard.command, heard.slots, heard.confidence, heard.spelling, is_guess=heard.is_guess)
+
+
+def _heard(words: ActiveSet) -> tuple[tuple[Grammar, str], ...]:
+    """Return what of some words an ear listens for: the many ways to type the same would make its content look common."""
+    return tuple(source for source in words.sources if not source[1].endswith(_TYPED))
 
 
 def _words_of(sources: Iterable[tuple[Grammar, str]]) -> frozenset[str]:
@@ -331,7 +347,7 @@ def _check_answers(grammars: Sequence[Grammar], folder: str) -> None:
 
 def _check_other_words(grammars: Sequence[Grammar]) -> None:
     """Compare what is said in other words with the answers it stands for. Raises GrammarError at the first that is none."""
-    every: tuple[type[Answers], ...] = (*every_rule(), UniversalAnswer)
+    every: tuple[type[Answers], ...] = (*every_rule(), *NEVER_LIVE, UniversalAnswer)
     rules = {answers.rule(): set(map(str, answers)) for answers in every}
     for grammar in grammars:
         for name in grammar.public_rules:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from companion import observing, sky
@@ -19,9 +19,21 @@ from companion.procedure.targets import Visited
 from companion.sky import ColourTold, HeightTold, Moment, Told
 from companion.sky.bands import CompassPoint
 from companion.talk.advice import Advice
-from companion.talk.answers import EyepieceAnswer, OutcomeAnswer, StarNameAnswer
+from companion.talk.answers import (
+    EyepieceAnswer,
+    FinderAnswer,
+    FinderCheckAnswer,
+    LevelAnswer,
+    MarkAnswer,
+    NorthAnswer,
+    OutcomeAnswer,
+    SettingAnswer,
+    StarNameAnswer,
+    TownAnswer,
+    TubeAnswer,
+)
 from companion.talk.check_in_phrases import HowDarkItIs, NoSkyWithoutAPlace
-from companion.talk.equipment_phrases import FromTownHeard, TownHeard
+from companion.talk.equipment_phrases import FromTownHeard, SayOrSpellTheTown, TownHeard
 from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
@@ -48,6 +60,7 @@ from companion.talk.question_phrases import (
     NamedNothingYet,
     NextTargetOrPacking,
     NoCometsKnown,
+    NoOtherWay,
     NothingBrightThere,
     NothingPassingKnown,
     NoWeatherKnown,
@@ -102,6 +115,24 @@ _OF_A_THING: Mapping[str, Callable[[str], Say]] = {
     ItQuestionAnswer.CONSTELLATION: WhichConstellation,
     ItQuestionAnswer.WHY: WhyThisOne,
 }
+_MEANT_AT: Mapping[tuple[type[Answers], Advice], Advice] = {
+    (NorthAnswer, Advice.HOW_LEVEL): Advice.HOW_NORTH,
+    (NorthAnswer, Advice.WOBBLES): Advice.COMPASS_WANDERS,
+    (EyepieceAnswer, Advice.HOW_LEVEL): Advice.HOW_CENTRED,
+    (FinderAnswer, Advice.HOW_LEVEL): Advice.HOW_CENTRED,
+    (MarkAnswer, Advice.HOW_LEVEL): Advice.HOW_CENTRED,
+    (FinderCheckAnswer, Advice.HOW_LEVEL): Advice.HOW_CENTRED,
+}
+"""What words that are said of several things are about at a question."""
+_OTHER_WAYS: Mapping[type[Answers], Say] = {
+    LevelAnswer: Advised(Advice.NO_BUBBLE),
+    TubeAnswer: Advised(Advice.NO_BUBBLE),
+    MarkAnswer: Advised(Advice.NO_MARK),
+    TownAnswer: SayOrSpellTheTown(),
+    FinderAnswer: Advised(Advice.MANY_STARS),
+    SettingAnswer: Advised(Advice.MENU),
+}
+"""The other way there is at a question; north has ways of its own."""
 _MINUTES = {
     "check-in": 2,
     "ground": 8,
@@ -172,13 +203,23 @@ def answered(asked: NotNow, standing: Standing) -> tuple[Saying, ...]:
     elif asked.command == WordQuestionAnswer.WHAT_IS:
         told = (WordMeans(TradeWord(asked.slots["word"])),)
     elif asked.command == AdviceQuestionAnswer.ADVISE:
-        told = (Advised(Advice(asked.slots["advice"])),)
+        told = (Advised(_advice_at(standing.question, Advice(asked.slots["advice"]))),)
     elif asked.command in _OF_A_THING:
         name = asked.slots.get("name") or asked.slots.get("object") or standing.named_last
         told = (_OF_A_THING[asked.command](name) if name else NamedNothingYet(),)
     else:
         told = _TOLD[QuestionAnswer(asked.command)](asked.slots, standing)
     return (*told, AskedAgain(standing.question))
+
+
+def _advice_at(question: Ask[Answers], asked: Advice) -> Advice:
+    """Return what helps at a question: "how exact?" is asked of whatever is being done, and at north it is the needle that wobbles."""
+    return _MEANT_AT.get((question.expects, asked), asked)
+
+
+def _another_way(standing: Standing) -> tuple[Say, ...]:
+    """Give the other way there is to do what is open; where there is none, say so."""
+    return (_OTHER_WAYS.get(standing.question.expects, NoOtherWay()),)
 
 
 def named_in(sayings: Iterable[Saying]) -> str | None:
@@ -206,11 +247,13 @@ def _bright(slots: Slots, moment: Moment) -> Say:
         _point(slots["point"]) if "point" in slots else None,
         HeightTold(slots["height"]) if "height" in slots else None,
         ColourTold(slots["colour"]) if "colour" in slots else None,
+        is_star="a_star" in slots,
     )
     if "which" in slots:
         pair = sky.pair_meant(told, moment)
         return BrightPair((pair[0].body.name, pair[1].body.name)) if pair else NothingBrightThere()
-    names = tuple(sight.body.name for sight in sky.meant(told, moment)[:_NAMES_OFFERED])
+    found = sky.meant(told, moment) or sky.meant(replace(told, is_star=False), moment)
+    names = tuple(sight.body.name for sight in found[:_NAMES_OFFERED])
     if names:
         return BrightOne(names)
     return ThatIsTheSun() if sky.sun_state(moment).is_up else NothingBrightThere()
@@ -309,6 +352,7 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.COMETS: lambda _, here: (NoCometsKnown(),),
     QuestionAnswer.PASSING: lambda _, here: (NothingPassingKnown(),),
     QuestionAnswer.WEATHER: lambda _, here: (NoWeatherKnown(),),
+    QuestionAnswer.ANOTHER_WAY: lambda _, here: _another_way(here),
     QuestionAnswer.STARS_LEFT: lambda _, here: (_stars_left(here),),
     QuestionAnswer.WHY_THAT: lambda _, here: (HelpWithStep(type(here.question)),),
     QuestionAnswer.WHAT_YOU_MEAN: lambda _, here: (WhatIsMeant(here.question),),

@@ -68,6 +68,8 @@ class Told:
     point: CompassPoint | None = None
     height: HeightTold | None = None
     colour: ColourTold | None = None
+    is_star: bool = False
+    """Whether it was called a star: a planet looks like one, the Moon doesn't."""
 
 
 def standouts(moment: Moment, faintest_mag: float = FAINTEST_MAG) -> list[Sight]:
@@ -99,6 +101,8 @@ def pair_meant(told: Told, moment: Moment) -> tuple[Sight, Sight] | None:
 
 def _fits(sight: Sight, told: Told) -> bool:
     low_deg, high_deg = _HEIGHTS_DEG[told.height] if told.height else (0.0, 90.0)
+    if told.is_star and sight.body.kind == "moon":
+        return False
     near = low_deg <= sight.altitude_deg <= high_deg and _off(sight, told) <= 1.0
     return near and (told.colour is None or (sight.body.kind != "moon" and colour(sight.body) in _COLOURS[told.colour]))
 

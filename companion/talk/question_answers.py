@@ -14,6 +14,7 @@ from companion.talk.tour_phrases import TourWishAnswer
 class QuestionAnswer(Answers):
     """Commands of the rule ``question``."""
 
+    ANOTHER_WAY = "another-way"
     COMETS = "comets"
     DATE_NOW = "date-now"
     DECLINATION = "declination"

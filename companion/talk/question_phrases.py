@@ -36,6 +36,10 @@ class BrightPair(Say):
 class NothingBrightThere(Say): ...
 
 
+class NoOtherWay(Say):
+    """Say that what is open can be done in one way only, and how to go on without."""
+
+
 class ThatIsTheSun(Say): ...
 
 

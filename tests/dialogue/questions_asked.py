@@ -10,6 +10,7 @@ from companion.talk.saying import Answers, Ask
 from tests.english import VOCABULARY
 
 QUESTIONS = (
+    "is there another way",
     "how old is it",
     "what colour is it",
     "what constellation is it in",

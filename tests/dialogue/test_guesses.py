@@ -13,6 +13,7 @@ from companion.procedure import EVENING
 from companion.sky import Site
 from companion.talk import every_rule
 from companion.talk.answers import (
+    ClockCheckAnswer,
     EyepieceAnswer,
     FinderAnswer,
     LevelAnswer,
@@ -179,9 +180,12 @@ def test_going_elsewhere_is_asked_back(evening: _Evening) -> None:
 
 
 def test_no_guess_answers_a_question_of_our_own(evening: _Evening) -> None:
-    """Whether a guess was right is answered plainly."""
+    """Whether a guess was right is answered plainly: another guess at what lies below is asked back in its place."""
+    records = len(evening.records)
     turn = evening.type("every leg has been tightened up by me", "each of the locks is tightened as well by me")
-    assert isinstance(turn.question, DoYouMean)
+    assert turn.sayings == (DoYouMean("locked"),)
+    assert len(evening.records) == records
+    turn = evening.type("nothing of the kind was ever so much as hinted at")
     assert turn.sayings == (DidNotGetThat(),)
 
 
@@ -199,3 +203,36 @@ def test_how_far_off_may_be_told_in_the_finder(evening: _Evening) -> None:
 def test_nothing_is_guessed_of_a_whole_story() -> None:
     """Nor is time spent on it."""
     assert isinstance(VOCABULARY.understand("my legs are so very tired and " * 20, ReadyAnswer), NotUnderstood)
+
+
+def test_figures_are_never_guessed() -> None:
+    """A time told without its hour isn't one o'clock."""
+    assert VOCABULARY.understand("by my watch one minute past", ClockCheckAnswer) == NotUnderstood()
+
+
+def test_who_tells_something_with_a_word_of_the_trade_doesn_t_ask_what_it_is() -> None:
+    """The question alone is one."""
+    told = VOCABULARY.understand("those caps came with it", ReadyAnswer)
+    assert not (isinstance(told, NotNow) and told.command == "what-is")
+    asked = VOCABULARY.understand("what might those caps be", ReadyAnswer)
+    assert isinstance(asked, NotNow)
+    assert asked.command == "what-is"
+
+
+@pytest.mark.parametrize(
+    ("rule", "line", "command"),
+    [
+        (LevelAnswer, "close enough", "ready"),
+        (ClockCheckAnswer, "no it's a quarter past", "time-wrong"),
+        (EyepieceAnswer, "a touch to the left", "just-off"),
+        (SettingAnswer, "mine only has city names", "city"),
+        (ReadyAnswer, "in ten minutes", "wait"),
+        (ReadyAnswer, "I only have one", "advise"),
+    ],
+)
+def test_typed_words_that_no_ear_listens_for(rule: type[Answers], line: str, command: str) -> None:
+    """They are as sure as any other, for they were typed."""
+    heard = VOCABULARY.understand(line, rule)
+    assert isinstance(heard, Heard | NotNow)
+    assert (heard.command, heard.is_guess) == (command, False)
+    assert not any(grammar.name == "typed" for grammar, _ in VOCABULARY.everything.sources)

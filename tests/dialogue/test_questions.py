@@ -28,7 +28,16 @@ from companion.talk.guidance_phrases import ThatIsForLater
 from companion.talk.night_answers import ShowMeAnswer
 from companion.talk.pose_phrases import FaceTrueNorth
 from companion.talk.question_answers import QUESTION_RULES
-from companion.talk.question_phrases import AskedAgain, BrightOne, FaintestHere, NothingBrightThere, OnlyQuestions, StarsLeft, WhereItStands
+from companion.talk.question_phrases import (
+    AskedAgain,
+    BrightOne,
+    FaintestHere,
+    NoOtherWay,
+    NothingBrightThere,
+    OnlyQuestions,
+    StarsLeft,
+    WhereItStands,
+)
 from tests.dialogue.questions_asked import all_asked, asked_at, question_asked
 from tests.dialogue.test_walking import KITS, SITES, STARTS, answers_to, check_words
 from tests.english import ENGLISH, VOCABULARY
@@ -225,6 +234,36 @@ def test_how_faint_a_star_may_be() -> None:
     assert 5.0 <= told.eye_mag <= 6.5
     assert abs(told.telescope_mag - told.eye_mag - 5.0 * math.log10(150.0 / 7.0)) < 1.5
     assert "must be dark" in Listener(start=NOON).says("how faint can I see")
+
+
+def test_a_star_is_not_the_moon() -> None:
+    """On 15 October 2026 the Moon, three days from new, stands low in the south-west at dusk (an almanac): no star is meant by it."""
+    evening = Listener()
+    evening.says("what's that bright one over there")
+    assert isinstance(evening.turn.sayings[0], BrightOne)
+    assert evening.turn.sayings[0].names[0] == "Moon"
+    evening.says("what's that bright star over there")
+    assert isinstance(evening.turn.sayings[0], BrightOne)
+    assert "Moon" not in evening.turn.sayings[0].names
+
+
+def test_another_way_is_answered_everywhere() -> None:
+    """A bubble has its phone and its dish of water; where there is no other way it is said, with how to go on without."""
+    evening = Listener()
+    evening.says("yes", "yes", "ready")
+    evening.says("is there another way")
+    assert evening.turn.sayings[0] == NoOtherWay()
+    evening.says("ready")
+    assert "phone" in evening.says("another way")
+
+
+def test_how_exact_is_asked_of_what_is_being_done() -> None:
+    """The same words at the bubble and at north."""
+    evening = Listener()
+    evening.says("yes", "yes", "ready", "ready")
+    assert "bubble" in evening.says("how exact must it be")
+    evening.says("it's level", *["ready"] * 4, "no", "before switching on", "it's level", "a card")
+    assert "arm's length" in evening.says("how exact must it be")
 
 
 def test_nothing_bright_there() -> None:

@@ -102,6 +102,22 @@ TOLD: Mapping[Advice, str] = {
     Advice.VERDICT: (
         "Success, aligned or complete means it's content; failed, error or try again that it isn't. Some only beep, or show a menu."
     ),
+    Advice.DONT_HAVE_IT: "Then leave it out. Say ready, and we go on.",
+    Advice.HOW_YOU_KNOW: "Time and zone come from this machine, the place from you or your profile. The sky I work out from those.",
+    Advice.HOW_COMPASS: "Hold it flat, five paces from metal, and turn yourself until it shows my figure. Then you face north.",
+    Advice.HOW_KEYING: "With its number keys. Where there are none, up and down change a digit, and a side arrow goes on.",
+    Advice.HOW_STEERING: "With the four arrow keys: fast until it's near, then slowly. Try one key, and see which way it goes.",
+    Advice.LEGS_POINT: "Any way will do. On a slope let one point downhill.",
+    Advice.LEG_SLIDES: (
+        "Take the weight off it, pull it out, and tighten its lock again. If it still slides, push it in as far as it goes, "
+        "and shorten the others, too."
+    ),
+    Advice.NO_RAIL: "Then hold it as it is made: in rings, a bracket or a fork. Let nothing go before it's tight.",
+    Advice.ONE_EYEPIECE: "Then that one does for everything. Put it in.",
+    Advice.WHAT_TO_BRING: (
+        "Telescope, mount, tripod, the eyepiece with the largest figure, and power. "
+        "A compass and a bubble help; put on more than you think you need."
+    ),
     Advice.WHICH_LEG: "The bubble runs to the high side: make the leg on that side a little shorter. Small steps, and look again.",
 }
 

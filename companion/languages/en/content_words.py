@@ -132,7 +132,9 @@ def _stem(word: str) -> str:
         if word.endswith(ending) and len(word) - len(ending) >= _SHORTEST_STEM:
             word = word.removesuffix(ending)
             break
-    return _SAME.get(word, word)
+    if word in _SAME:
+        return _SAME[word]
+    return word.removesuffix("e") if len(word) > _SHORTEST_STEM else word
 
 
 def of_word(word: str) -> Content | None:

@@ -79,6 +79,7 @@ from companion.talk.question_phrases import (
     NamedNothingYet,
     NextTargetOrPacking,
     NoCometsKnown,
+    NoOtherWay,
     NothingBrightThere,
     NothingPassingKnown,
     NoWeatherKnown,
@@ -274,6 +275,7 @@ ANSWERS = Chapter(
         NoWeatherKnown: "I can't know: nothing here reaches the network. Look up now and then, and tell me when a cloud comes.",
         BrightOne: bright_one,
         BrightPair: bright_pair,
+        NoOtherWay: "I know no other way for this one. If it can't be done, say skip this, or leave this part.",
         NothingBrightThere: (
             "Nothing bright stands there now. If it moves or blinks, it's an aircraft or a satellite: watch it for a minute."
         ),

@@ -184,6 +184,7 @@ ANSWERS = Chapter(
         say.HowFarTheCompassIsOff: how_far_the_compass_is_off,
         say.BrightOne: bright_one,
         say.BrightPair: bright_pair,
+        say.NoOtherWay: "이건 다른 방법이 없어요. 할 수 없으면 건너뛰기나 이 부분 끝내기라고 하세요.",
         say.NothingBrightThere: "지금 거기에는 밝은 것이 없어요. 움직이거나 깜빡이면 비행기나 인공위성이에요. 잠시 지켜보세요.",
         say.ThatIsTheSun: f"그건 태양일 수 있어요. {SUN_CAUTION}",
         say.WhereItStands: where_it_stands,
