@@ -1,8 +1,9 @@
-"""``python -m tests.hearing.voices.target_names FILE [--voices …] [--part 1/3]``: how the names of targets are heard where they are shown.
+"""``python -m tests.hearing.voices.night names|words FILE [--voices …] [--part 1/3]``: how the words of a night are heard.
 
-A hundred and fifty targets, the best first, each asked for in one way by five voices, two that may be tuned on and three that never
-are. Each decision is added to FILE as a line of JSON at once, and those there already aren't made again: a measure cut short still
-counts, and several may share the work. ``--sums`` tells what a file holds, of voices never tuned on only sums.
+``names``: a hundred and fifty targets, the best first, each asked for in one way where targets are shown. ``words``: every live answer of
+the night's questions, of figures a choice. Five voices say each, two that may be tuned on and three that never are. Each decision is added
+to FILE as a line of JSON at once, and those there already aren't made again: a measure cut short still counts, and several may share the
+work. ``--sums`` tells what a file holds, of voices never tuned on only sums.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ import random
 import re
 import runpy
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from statistics import median
@@ -23,8 +24,9 @@ from typing import Any
 from companion import observing, sky
 from companion.dialogue.doubt import SURE
 from companion.hearing import Scope, WhisperEngine, listen
-from companion.messages import Heard, Hearing, NotNow
-from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
+from companion.messages import Heard, NotNow
+from companion.talk import every_rule
+from companion.talk.night_answers import ShowMeAnswer
 from tests.english import ENGLISH, VOCABULARY
 from tests.hearing.voices.synthesisers import say, voices
 
@@ -53,11 +55,34 @@ _WITH_THE = (
 _NUMBERED = ("Messier", "M ", "Caldwell", "N G C", "I C")
 
 
+NIGHT_RULES = ("target", "how_it_showed", "how_it_looked", "one_to_five", "few_millimetres", "milky_way", "star_count", "recentre")
+"""What is asked while targets are visited."""
+BESIDE = (
+    "planets", "doubles", "for the kids", "what else is near here", "later", "back to the last one", "is it well placed", "note",
+    "how many have we seen", "what's left", "the Moon's coming up", "cloud's coming", "only the south is clear", "it's dewed up",
+    "my battery", "it's behind the house",
+)  # fmt: skip
+"""What is wished for and told in words that aren't live."""
+OF_FIGURES = 8
+"""So many phrases of a rule of figures."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is said to which question, and what it means."""
+
+    meaning: str
+    """The target's name, else the command with its slots."""
+    words: str
+    rule: str = "target"
+
+
 @dataclass(frozen=True)
 class Decision:
     """What was made of one utterance."""
 
     name: str
+    """What was meant."""
     words: str
     voice: str
     outcome: str
@@ -69,7 +94,7 @@ class Decision:
     """Of the processor."""
 
 
-def sayings(count: int = COUNT) -> list[tuple[str, str]]:
+def names(count: int = COUNT) -> list[Asked]:
     """Return targets by the name we find them with, and the words each is asked for in: every other one by its number."""
     best = sorted(observing.rated_showpieces(), key=lambda piece: (-piece.rating, not piece.famous))
     spellings = _spellings()
@@ -85,7 +110,29 @@ def sayings(count: int = COUNT) -> list[tuple[str, str]]:
             words = chosen.choice(kind[:2])
             words = f"the {words}" if words.endswith(_WITH_THE) and "'s " not in words else words
             asked.append((name, chosen.choice(WAYS if _is_known_bare(words) else WAYS[:4]).format(words)))
-    return asked[:count]
+    return [Asked(*one) for one in asked[:count]]
+
+
+def words(count: int = COUNT) -> list[Asked]:
+    """Return every live answer of the night's questions, of figures a choice."""
+    found = []
+    for rule in NIGHT_RULES:
+        phrases = list(VOCABULARY.active(_RULES[rule]).phrases())
+        own = [phrase for phrase in phrases if phrase.command in set(_RULES[rule])]
+        if own[0].slots:
+            whole = [phrase for phrase in own if "point" not in phrase.words]
+            own = random.Random(SEED).sample(whole, OF_FIGURES)
+        found += [Asked(_meaning(phrase.command, phrase.slots), phrase.words, rule) for phrase in own]
+    otherwise = (VOCABULARY.settled(NotNow(line, ""), _RULES["target"]) for line in BESIDE)
+    found += [Asked(_meaning(one.command, one.slots), one.phrase) for one in otherwise if isinstance(one, Heard)]
+    return found[:count]
+
+
+_RULES = {answers.rule(): answers for answers in every_rule()}
+
+
+def _meaning(command: str, slots: Mapping[str, str]) -> str:
+    return " ".join([command, *slots.values()])
 
 
 def _is_known_bare(words: str) -> bool:
@@ -101,30 +148,29 @@ def _spellings() -> dict[str, list[str]]:
     return {name: [re.sub(r"\[.*?\] ?", "", words) for words in spellings] for name, spellings in found.items()}
 
 
-def named(hearing: Hearing) -> str | None:
-    """Return what would be led to."""
-    if not isinstance(hearing, Heard | NotNow):
-        return None
+def understood(hearing: Heard | NotNow) -> str:
+    """Return what it is taken to mean: what would be led to, else the command with its slots."""
     if hearing.command == ShowMeAnswer.SHOW_ME:
         return hearing.slots["name"].removeprefix("the ")
-    return hearing.slots.get("object")
+    return hearing.slots.get("object") or _meaning(hearing.command, hearing.slots)
 
 
-def decisions(rows: Sequence[tuple[str, str, str]]) -> Iterator[Decision]:
-    """Yield what is made of targets, words and voices, at a target."""
+def decisions(rows: Sequence[tuple[Asked, str]]) -> Iterator[Decision]:
+    """Yield what is made of what is said, each by a voice."""
     engine = WhisperEngine.load(writing=ENGLISH.writing)
-    scope = Scope(VOCABULARY.active(TargetAnswer), VOCABULARY.everything)
-    engine.prepare(scope.active)
-    for name, words, voice in rows:
-        sound = say(voice, words)
+    for asked, voice in rows:
+        rule = _RULES[asked.rule]
+        scope = Scope(VOCABULARY.active(rule), VOCABULARY.everything)
+        engine.prepare(scope.active)
+        sound = say(voice, asked.words)
         begun = process_time()
-        hearing = VOCABULARY.settled(listen(engine, sound, scope), TargetAnswer)
+        hearing = VOCABULARY.settled(listen(engine, sound, scope), rule)
         seconds = process_time() - begun
         heard = hearing if isinstance(hearing, Heard | NotNow) else None
-        outcome = "refused" if heard is None else "right" if named(heard) == name.removeprefix("the ") else "wrong"
+        outcome = "refused" if heard is None else "right" if understood(heard) == asked.meaning.removeprefix("the ") else "wrong"
         phrase, confidence = (heard.phrase, heard.confidence) if heard else (None, getattr(hearing, "confidence", 0.0))
         asked_back = heard is not None and (confidence < SURE or phrase in ENGLISH.easily_confused)
-        yield Decision(name, words, voice, outcome, phrase, round(float(confidence), 3), asked_back, round(seconds, 2))
+        yield Decision(asked.meaning, asked.words, voice, outcome, phrase, round(float(confidence), 3), asked_back, round(seconds, 2))
 
 
 def sums(made: Sequence[Decision]) -> Iterator[str]:
@@ -146,19 +192,21 @@ def sums(made: Sequence[Decision]) -> Iterator[str]:
 
 def main() -> None:
     """Measure, or tell what was measured."""
-    parser = argparse.ArgumentParser(prog="python -m tests.hearing.voices.target_names", description=__doc__)
+    parser = argparse.ArgumentParser(prog="python -m tests.hearing.voices.night", description=__doc__)
+    parser.add_argument("what", choices=["names", "words"])
     parser.add_argument("file", type=Path)
     parser.add_argument("--voices", default=",".join(SPEAKERS))
-    parser.add_argument("--count", type=int, default=COUNT, help="so many targets")
+    parser.add_argument("--count", type=int, default=COUNT, help="so many of them")
     parser.add_argument("--part", default="1/1", help="which of how many parts of the work")
     parser.add_argument("--sums", action="store_true")
     given = parser.parse_args()
     made = [Decision(**json.loads(line)) for line in given.file.read_text("utf-8").splitlines()] if given.file.exists() else []
     if not given.sums:
         part, parts = map(int, given.part.split("/"))
-        every = [(name, words, voice) for name, words in sayings(given.count) for voice in given.voices.split(",")]
+        said = (names if given.what == "names" else words)(given.count)
+        every = [(asked, voice) for asked in said for voice in given.voices.split(",")]
         there = {(one.words, one.voice) for one in made}
-        rows = [row for row in every[part - 1 :: parts] if row[1:] not in there]
+        rows = [row for row in every[part - 1 :: parts] if (row[0].words, row[1]) not in there]
         with given.file.open("a", encoding="utf-8") as file:
             for one in decisions(rows):
                 made.append(one)
