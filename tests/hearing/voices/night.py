@@ -204,7 +204,10 @@ def main() -> None:
     if not given.sums:
         part, parts = map(int, given.part.split("/"))
         said = (names if given.what == "names" else words)(given.count)
-        every = [(asked, voice) for asked in said for voice in given.voices.split(",")]
+        speakers = given.voices.split(",")
+        # One voice after another, so that a measure cut short has said everything with some.
+        turns = [(turn, number) for turn in range(len(speakers)) for number in range(len(said))]
+        every = [(said[number], speakers[(number + turn) % len(speakers)]) for turn, number in turns]
         there = {(one.words, one.voice) for one in made}
         rows = [row for row in every[part - 1 :: parts] if (row[0].words, row[1]) not in there]
         with given.file.open("a", encoding="utf-8") as file:
