@@ -62,6 +62,9 @@ SightLeft = Literal["none", "little"]
 Looker = Literal["helper", "child"]
 """Who looks for the observer: a grown-up, or a child."""
 
+LevelAid = Literal["phone", "mark", "none"]
+"""What tells without sight that something is level: a ``phone`` that says its slope, a level with a raised ``mark``, or none."""
+
 Kit = Literal["spare-batteries", "dew-strip", "red-light", "gloves", "chair", "hot-drink"]
 """What the observer may bring beside the telescope: for it, and for themselves. Common practice, no published source."""
 
@@ -168,10 +171,23 @@ class Observer:
     eyes: Looker | None = None
     """Who looks in their place; None where they look themselves, or nobody does."""
 
+    level_aid: LevelAid | None = None
+    """None where nobody has asked."""
+
     @property
     def is_unseeing(self) -> bool:
         """Whether nobody at the telescope sees."""
         return self.sight == "none" and self.eyes is None
+
+    @property
+    def by_touch(self) -> bool:
+        """Whether fine things, such as a bubble or small print, are beyond all eyes at the telescope."""
+        return self.sight is not None and self.eyes is None
+
+    @property
+    def hard(self) -> Set[Limit]:
+        """What they can't do: their limits, and to see faint things where only poor sight looks."""
+        return self.limits | {"faint-stars"} if self.by_touch and self.sight == "little" else self.limits
 
 
 @dataclass(frozen=True)
@@ -190,19 +206,25 @@ class Equipment:
 
 @dataclass(frozen=True)
 class Seeing:
-    """What the observer said this evening of their sight, and of who looks for them."""
+    """What the observer said this evening of their sight, of who looks for them, and of what talks or is felt instead."""
 
     sight: SightLeft | None = None
     eyes: Looker | None = None
+    level_aid: LevelAid | None = None
+    """None where nothing was said of it."""
+    compass: CompassKind | None = None
+    """None where nothing was said of it."""
 
     @classmethod
     def of(cls, equipment: Equipment) -> Seeing:
-        """Return what is known of it."""
+        """Return what is known of sight and eyes."""
         return cls(equipment.observer.sight, equipment.observer.eyes)
 
     def put_into(self, equipment: Equipment) -> Equipment:
         """Return the equipment with this in place of what was known."""
-        return replace(equipment, observer=replace(equipment.observer, sight=self.sight, eyes=self.eyes))
+        before = equipment.observer
+        aid, compass = self.level_aid or before.level_aid, self.compass or before.compass
+        return replace(equipment, observer=replace(before, sight=self.sight, eyes=self.eyes, level_aid=aid, compass=compass))
 
 
 NOTHING_KNOWN = Equipment()

@@ -49,7 +49,7 @@ _FIGURE_RULES = (
     ),
     *("key_place", "miss", "one_to_five", "star_name", "town", "year"),
 )
-_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "limits", "milky_way", "star_choice", "unseen")
+_NO_YES = ("company", "compass_kind", "finder_kind", "horizon", "kit", "level_aid", "limits", "milky_way", "star_choice", "unseen")
 WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": WHICH, "no": WHICH} for rule in _WHICH_RULES},
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},

@@ -34,7 +34,7 @@ TARGET_COUNT = 10
 def show(options: argparse.Namespace) -> int:
     """List tonight's targets, best first, and why."""
     moment, language, equipment = moment_of(options), language_of(options), _equipment(options)
-    outfit, hard = observing.outfit_of(equipment.instrument), equipment.observer.limits
+    outfit, hard = observing.outfit_of(equipment.instrument), equipment.observer.hard
     ranked = observing.targets(
         moment,
         options.count or TARGET_COUNT,

@@ -20,7 +20,7 @@ from companion.dialogue.moves import Moves
 from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
-from companion.dialogue.seeing import is_of_sight, seeing_told
+from companion.dialogue.seeing import is_of_sight, seeing_told, tells_of_an_aid
 from companion.dialogue.told import Told
 from companion.dialogue.tour import Touring
 from companion.dialogue.turn import Turn
@@ -37,7 +37,7 @@ from companion.talk.help_phrases import YouCanSay
 from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
-from companion.talk.sight_phrases import SightNoted
+from companion.talk.sight_phrases import AidNoted, SightNoted
 
 Sayings = tuple[Saying, ...]
 
@@ -84,7 +84,7 @@ class Conversation:
         self._terse: bool | None = None
         self._last_heard: str | None = None
         self._named_last: str | None = None
-        self._reprompts = Reprompts(by_voice=by_voice, sees_nothing=lambda: self.equipment.observer.sight == "none")
+        self._reprompts = Reprompts(by_voice=by_voice, sees_no_keys=lambda: self.equipment.observer.sight is not None)
         self._asides = Asides()
         self._touring = Touring(self._asides)
         self._floor = Floor(self._course, self._asides, self._touring)
@@ -256,9 +256,10 @@ class Conversation:
         if heard.confidence < SURE:
             self._asides.ask_back(heard.written, lambda _: self._told_of_sight(replace(heard, confidence=1.0)))
             return (self._floor.question,)
-        seeing = seeing_told(heard, self.equipment)
+        seeing = seeing_told(heard, self.seeing, self.equipment)
         self._course.tell(seeing)
-        return (SightNoted(seeing.sight, seeing.eyes), self._floor.question)
+        noted = AidNoted() if tells_of_an_aid(heard) else SightNoted(seeing.sight, seeing.eyes)
+        return (noted, self._floor.question)
 
     # --- what was heard ----------------------------------------------------------------------------------------------
 

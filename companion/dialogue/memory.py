@@ -169,7 +169,7 @@ def _take_wish(record: Record, evening: EveningMemory) -> None:
         case "hands-off":
             evening.hands_off = bool(record["on"])
         case "seeing":
-            evening.seeing = Seeing(record["sight"], record["eyes"])
+            evening.seeing = Seeing(record["sight"], record["eyes"], record.get("level_aid"), record.get("compass"))
         case "terse":
             evening.terse = bool(record["on"])
 
@@ -215,7 +215,7 @@ def hands_off_record(*, on: bool) -> Record:
 
 def seeing_record(seeing: Seeing) -> Record:
     """Return the record of what the observer said of their sight, and of who looks for them."""
-    return {"kind": "seeing", "sight": seeing.sight, "eyes": seeing.eyes}
+    return {"kind": "seeing", **vars(seeing)}
 
 
 def stage_record(name: str, time: datetime, *, linked: bool = False, seeing: Seeing | None = None) -> Record:

@@ -36,10 +36,10 @@ _SPELLING: Mapping[type[Answers], tuple[Say, ...]] = {StarNameAnswer: (SpellTheN
 class Reprompts:
     """Counts what goes wrong in a row; whatever is understood brings it back to the ground."""
 
-    def __init__(self, *, by_voice: bool, sees_nothing: Callable[[], bool] = lambda: False) -> None:
-        """Stand on the ground; by voice there are ways out that somebody who types has taken already, and typing is none for the blind."""
+    def __init__(self, *, by_voice: bool, sees_no_keys: Callable[[], bool] = lambda: False) -> None:
+        """Stand on the ground; by voice who types has taken some ways out already, and typing is none for who sees no keys."""
         self._by_voice = by_voice
-        self._sees_nothing = sees_nothing
+        self._sees_no_keys = sees_no_keys
         self._misses = self._silences = self._helped = 0
 
     def understood(self, command: str) -> None:
@@ -57,7 +57,7 @@ class Reprompts:
     def not_understood(self, question: Ask[Answers]) -> Sayings:
         """Never ask for the same word a third time: name the words, then each third time another way, and by voice only a sign between.
 
-        Who sees nothing has only what is said: words between, too.
+        Who sees little or nothing has only what is said: words between, too.
         """
         self._misses += 1
         match self._misses:
@@ -68,13 +68,13 @@ class Reprompts:
         number, rest = divmod(self._misses, _A_NEW_WAY)
         ways = self._ways_out(question)
         if rest:
-            return () if self._by_voice and not self._sees_nothing() else (DidNotGetThat(),)
+            return () if self._by_voice and not self._sees_no_keys() else (DidNotGetThat(),)
         return (ways[(number - 1) % len(ways)],)
 
     def _ways_out(self, question: Ask[Answers]) -> tuple[Say, ...]:
         """Return all there are at a question, each as different from the one before as can be."""
         spelling = _SPELLING.get(question.expects) or next((_SPELLING[rule] for rule in question.also if rule in _SPELLING), ())
-        if self._sees_nothing():
+        if self._sees_no_keys():
             key = (TryTheKey(),) if self._by_voice else ()
             return (AnotherWay(), *spelling, *key, OtherWords(), LeaveOrGoBack())
         beside_voice = (TypeIt(), TryTheKey()) if self._by_voice else ()

@@ -14,9 +14,14 @@ def is_of_sight(heard: NotNow) -> bool:
     return heard.command in set(OneselfAnswer)
 
 
-def seeing_told(heard: NotNow, known: Equipment) -> Seeing:
-    """Return what holds from now on."""
-    before = Seeing.of(known)
+def tells_of_an_aid(heard: NotNow) -> bool:
+    """Say whether it tells of something that talks or is felt."""
+    return heard.command in (OneselfAnswer.RAISED_MARK, OneselfAnswer.TALKING_COMPASS, OneselfAnswer.TALKING_LEVEL)
+
+
+def seeing_told(heard: NotNow, told: Seeing | None, known: Equipment) -> Seeing:
+    """Return what holds from now on, after what was ``told`` this evening and what is ``known`` of the observer."""
+    before = told or Seeing.of(known)
     match OneselfAnswer(heard.command):
         case OneselfAnswer.BLIND:
             return replace(before, sight="none")
@@ -29,4 +34,10 @@ def seeing_told(heard: NotNow, known: Equipment) -> Seeing:
         case OneselfAnswer.ALONE:
             return replace(before, eyes=None)
         case OneselfAnswer.SIGHTED:
-            return Seeing()
+            return replace(before, sight=None, eyes=None)
+        case OneselfAnswer.TALKING_LEVEL:
+            return replace(before, level_aid="phone")
+        case OneselfAnswer.RAISED_MARK:
+            return replace(before, level_aid="mark")
+        case OneselfAnswer.TALKING_COMPASS:
+            return replace(before, compass="card")

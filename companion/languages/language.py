@@ -135,9 +135,9 @@ class Language:
         Directions are worked out here, for ``moment``, so that a repeated sentence points where the star is now.
         ``own``: the observer's own objects, which the sky doesn't know. ``mount``: theirs, for its keys.
         """
-        scene = Scene(moment.site, moment.time, observer.fist_deg, own, observer.sight, observer.eyes, mount)
+        scene = Scene(moment.site, moment.time, observer.fist_deg, own, observer.sight, observer.eyes, mount, observer.level_aid)
         short = self.book.terse.get(type(saying)) if observer.terse else None
-        entry = self.book.without_own_eye(type(saying), scene) or short or self.book.phrases[type(saying)]
+        entry = self.book.without_own_eye(type(saying), scene, tersely=observer.terse) or short or self.book.phrases[type(saying)]
         return entry if isinstance(entry, str) else entry(scene, **saying.facts)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 from typing import TypeAlias
 
-from companion.equipment import FIST_DEG, Looker, Mount, SightLeft
+from companion.equipment import FIST_DEG, LevelAid, Looker, Mount, SightLeft
 from companion.observing import found_among
 from companion.sky import Body, Moment
 from companion.talk import every_ask, every_say
@@ -32,6 +32,8 @@ class Scene(Moment):
     """Who looks for them."""
     mount: Mount = field(default_factory=Mount)
     """Their mount, whose keys may be told by feel."""
+    level_aid: LevelAid | None = None
+    """What tells them by touch or ear that something is level."""
 
     def find(self, name: str) -> Body:
         """Return what a name stands for, the person's own objects included."""
@@ -48,17 +50,38 @@ class Chapter:
     """Shorter words for some of them, for who knows the procedure."""
     relayed: Mapping[Spoken, Phrase] = field(default_factory=dict)
     """Other words where somebody else looks: what concerns the eye is said to them, what concerns hands to the observer."""
+    relayed_tersely: Mapping[Spoken, Phrase] = field(default_factory=dict)
+    """Shorter words for some of these."""
     by_touch: Mapping[Spoken, Phrase] = field(default_factory=dict)
     """Other words for who sees nothing: by touch and ear."""
+    where_nobody_sees: Mapping[Spoken, Phrase] = field(default_factory=dict)
+    """What is said instead of asking for an eye, to who sees nothing and has nobody look."""
+    by_touch_tersely: Mapping[Spoken, Phrase] = field(default_factory=dict)
+    """Shorter words for some of these, and of the next."""
+    in_poor_sight: Mapping[Spoken, Phrase] = field(default_factory=dict)
+    """Other words for who sees little: what is bright and large by eye, all else by touch and ear."""
     sayable: Mapping[type[Answers], tuple[str, ...]] = field(default_factory=dict)
     """What help offers to say, by the answers expected; a test holds every entry against the grammar files."""
     step_help: Mapping[type[Ask[Answers]], str] = field(default_factory=dict)
     """The first help at each question: what this step is for and how to do it."""
+    help_by_touch: Mapping[type[Ask[Answers]], str] = field(default_factory=dict)
+    """The same for who sees little or nothing, and has nobody look."""
 
-    def without_own_eye(self, kind: Spoken, scene: Scene) -> Phrase | None:
-        """Return the words of a sentence for who has somebody look, or sees nothing; None where it is said as to anybody."""
-        relayed = self.relayed.get(kind) if scene.eyes is not None else None
-        return self.by_touch.get(kind) if relayed is None and scene.sight == "none" else relayed
+    def without_own_eye(self, kind: Spoken, scene: Scene, *, tersely: bool = False) -> Phrase | None:
+        """Return the words of a sentence for who has somebody look, or sees little; None where it is said as to anybody."""
+        if scene.eyes is not None and kind in self.relayed:
+            return (self.relayed_tersely.get(kind) if tersely else None) or self.relayed[kind]
+        if scene.sight is None:
+            return None
+        if scene.sight == "none" and scene.eyes is None and kind in self.where_nobody_sees:
+            return self.where_nobody_sees[kind]
+        words = self.by_touch if scene.sight == "none" else self.in_poor_sight
+        return (self.by_touch_tersely.get(kind) if tersely and kind in words else None) or words.get(kind)
+
+    def help_with(self, question: type[Ask[Answers]], scene: Scene) -> str:
+        """Return the first help at a question, for this person."""
+        alone = scene.sight is not None and scene.eyes is None
+        return (self.help_by_touch.get(question) if alone else None) or self.step_help[question]
 
 
 def joined(*chapters: Chapter) -> Chapter:
@@ -67,9 +90,14 @@ def joined(*chapters: Chapter) -> Chapter:
         phrases={key: entry for chapter in chapters for key, entry in chapter.phrases.items()},
         terse={key: entry for chapter in chapters for key, entry in chapter.terse.items()},
         relayed={key: entry for chapter in chapters for key, entry in chapter.relayed.items()},
+        relayed_tersely={key: entry for chapter in chapters for key, entry in chapter.relayed_tersely.items()},
         by_touch={key: entry for chapter in chapters for key, entry in chapter.by_touch.items()},
+        where_nobody_sees={key: entry for chapter in chapters for key, entry in chapter.where_nobody_sees.items()},
+        by_touch_tersely={key: entry for chapter in chapters for key, entry in chapter.by_touch_tersely.items()},
+        in_poor_sight={key: entry for chapter in chapters for key, entry in chapter.in_poor_sight.items()},
         sayable={key: entry for chapter in chapters for key, entry in chapter.sayable.items()},
         step_help={key: entry for chapter in chapters for key, entry in chapter.step_help.items()},
+        help_by_touch={key: entry for chapter in chapters for key, entry in chapter.help_by_touch.items()},
     )
 
 
@@ -80,10 +108,12 @@ def lacking(book: Chapter) -> list[str]:
 
 def _lacking(book: Chapter) -> Iterator[str]:
     sayings: tuple[Spoken, ...] = (*every_say(), *every_ask())
+    alone = (book.by_touch, book.by_touch_tersely, book.where_nobody_sees, book.in_poor_sight)
+    books = (book.phrases, book.terse, book.relayed, book.relayed_tersely, *alone)
     for saying in sayings:
         if saying not in book.phrases:
             yield f"no words for {saying.__name__}"
-        for entry in (each.get(saying) for each in (book.phrases, book.terse, book.relayed, book.by_touch)):
+        for entry in (each.get(saying) for each in books):
             if callable(entry) and (found := _facts_of(entry)) != (wanted := {fact.name for fact in fields(saying)}):
                 yield f"the words for {saying.__name__} take {_listed(found)}, its facts are {_listed(wanted)}"
     for question in every_ask():

@@ -31,7 +31,7 @@ def help_from(book: Chapter, offered: Callable[[tuple[str, ...]], str], *, words
 
     def help_with_step(scene: Scene, *, question: type[Ask[Answers]]) -> str:
         """Explain the open question."""
-        return book.step_help[question]
+        return book.help_with(question, scene)
 
     return Chapter({YouCanSay: you_can_say, HelpWithStep: help_with_step})
 
@@ -61,7 +61,7 @@ def questions_from(
 
     def what_is_meant(scene: Scene, *, question: Ask[Answers]) -> str:
         """Explain the first word of the trade in the question, else what the step is for."""
-        return explained(worded(book.phrases[type(question)], scene, question)) or book.step_help[type(question)]
+        return explained(worded(book.phrases[type(question)], scene, question)) or book.help_with(type(question), scene)
 
     return Chapter({AskedAgain: asked_again, WhatIsMeant: what_is_meant})
 

@@ -51,7 +51,7 @@ class NightAhead:
         if self.look_at is None:
             return []
         outfit, dark = outfit_of(equipment.instrument), site_sky_of(equipment.observer)
-        return targets(Moment(self.site, self.look_at), count, hidden, outfit=outfit, sky=dark, hard=equipment.observer.limits, own=own)
+        return targets(Moment(self.site, self.look_at), count, hidden, outfit=outfit, sky=dark, hard=equipment.observer.hard, own=own)
 
 
 @lru_cache(maxsize=4)

@@ -118,7 +118,7 @@ def targets(
     objects (``own_objects``). The same question has the same answer; it takes a few tenths of a second.
 
         targets(moment, 1, context.hides, outfit=outfit_of(equipment.instrument), sky=site_sky_of(equipment.observer),
-                hard=equipment.observer.limits, unless=seen, kinds=("planet", "moon"))
+                hard=equipment.observer.hard, unless=seen, kinds=("planet", "moon"))
     """
     outfit = outfit or outfit_of(Instrument())
     sky = sky or SiteSky(USUAL_SKY_MAG_ARCSEC2)

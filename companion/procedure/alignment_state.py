@@ -139,7 +139,8 @@ class AlignmentState:
     def watches(self, star: str) -> bool:
         """Say whether the observer is to watch how the mount comes to rest at a star, to finish every star the same way."""
         turns_by_itself = self.choice != "unnamed"
-        return turns_by_itself and star != sky.MOON.name and not self.asked_last_keys and not self.last_keys
+        can_watch = not self.context.equipment.observer.by_touch
+        return turns_by_itself and can_watch and star != sky.MOON.name and not self.asked_last_keys and not self.last_keys
 
     @property
     def partners(self) -> list[Body]:

@@ -1,18 +1,28 @@
-"""Where the keys of a handset lie, learnt once by feel from who can't see them."""
+"""What is learnt once from who sees little or nothing: what tells them level, and where the keys of the handset lie."""
 
 from __future__ import annotations
 
 from companion.procedure.notes import Learned
 from companion.procedure.script import Context, Steps, ask
 from companion.procedure.spoken_figures import number_in
-from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer
-from companion.talk.sight_phrases import ConfirmKeyAt, WhereIsTheConfirmKey, WhichArrowIsByTheCable
+from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer, LevelAidAnswer
+from companion.talk.sight_phrases import ConfirmKeyAt, WhatTellsYouLevel, WhereIsTheConfirmKey, WhichArrowIsByTheCable
+
+
+def learn_the_level_aid(context: Context) -> Steps[None]:
+    """Ask what tells them that something is level, where no eye can and nobody has told yet."""
+    observer = context.equipment.observer
+    if not observer.by_touch or observer.level_aid is not None:
+        return
+    told = (yield from ask(WhatTellsYouLevel())).command
+    if told is not LevelAidAnswer.SKIP:
+        yield Learned.one("observer", "level_aid", str(told))
 
 
 def learn_the_keys(context: Context) -> Steps[None]:
-    """Ask for the arrows by the cable and for the key that confirms, where nobody has told yet and the observer sees nothing."""
+    """Ask for the arrows by the cable and for the key that confirms, where nobody has told yet and the observer sees little or nothing."""
     mount = context.equipment.mount
-    if context.equipment.observer.sight != "none" or mount.arrow_by_cable is not None:
+    if context.equipment.observer.sight is None or mount.arrow_by_cable is not None:
         return
     told = (yield from ask(WhichArrowIsByTheCable())).command
     if told is ArrowByCableAnswer.SKIP or told is ArrowByCableAnswer.CANT_TELL:

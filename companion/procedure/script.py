@@ -89,8 +89,7 @@ class Context:
 
     def conceals(self, sight: Sight) -> bool:
         """Say whether a sight is hidden, or too faint for this person's eyes."""
-        observer = self.equipment.observer
-        limited = "faint-stars" in observer.limits or (observer.sight == "little" and observer.eyes is None)
+        limited = "faint-stars" in self.equipment.observer.hard
         return self.hides(sight) or (limited and (sight.magnitude or 0.0) > TOO_FAINT_MAG)
 
     def at(self, site: Site) -> Context:

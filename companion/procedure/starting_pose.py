@@ -9,6 +9,7 @@ from companion import alignment
 from companion.equipment import CompassKind, PoseTime
 from companion.procedure.ask_mount import ask_pose_time
 from companion.procedure.ask_observer import ask_compass
+from companion.procedure.handset import learn_the_level_aid
 from companion.procedure.notes import learned_by
 from companion.procedure.script import Context, Done, Question, Script, Steps, ask
 from companion.procedure.spoken_figures import figure_of
@@ -61,6 +62,7 @@ def after_settings(context: Context) -> Script:
 
 def take_pose(context: Context) -> Steps[datetime]:
     """Level the base, face true north, level the tube; return when that was done."""
+    yield from learn_the_level_aid(context)
     level = yield from ask(LevelTheBase())
     yield from face_north(context, level.time)
     return (yield from ask(LevelTheTube())).time
@@ -104,7 +106,7 @@ def face_north(context: Context, time: datetime) -> Steps[None]:
 
 def _ways_to_north(context: Context, time: datetime, compass: CompassKind | Literal["unknown"]) -> list[Ask[NorthAnswer]]:
     """Return the ways that are open at a time to this person, the surest first; a landmark always is."""
-    if context.equipment.observer.is_unseeing:
+    if context.equipment.observer.by_touch:
         return [*([] if compass == "none" else [FaceTrueNorth(compass)]), NorthByLandmark()]
     moment = context.moment(time)
     ways: list[Ask[NorthAnswer]] = [] if compass == "none" else [FaceTrueNorth(compass)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from companion import sky
+from companion.procedure.handset import learn_the_level_aid
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.talk.ground_phrases import (
     CablesAndFrost,
@@ -33,6 +34,7 @@ def stand_firm(context: Context) -> Steps[StoodFirm]:
     """
     yield MindTheWeight()
     yield from ask(LegsAndGround())
+    yield from learn_the_level_aid(context)
     yield from ask(LevelTheTripod(measures_its_lean=context.equipment.mount.pose_time == "by-itself"))
     yield from ask(PutItOn())
     yield from ask(ClampAndBalance())

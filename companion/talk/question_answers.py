@@ -90,14 +90,17 @@ class AdviceQuestionAnswer(Answers):
 
 
 class OneselfAnswer(Answers):
-    """Commands of the rule ``oneself``: what observers tell of their sight, and of who looks for them."""
+    """Commands of the rule ``oneself``: what observers tell of their sight, of who looks, of what talks or is felt."""
 
     ALONE = "nobody-looks"
     BLIND = "blind"
     CHILD = "child-looks"
     HELPER = "helper-looks"
     LITTLE = "sees-little"
+    RAISED_MARK = "has-raised-mark"
     SIGHTED = "sees-well"
+    TALKING_COMPASS = "has-talking-compass"
+    TALKING_LEVEL = "has-talking-level"
 
 
 class JumpAnswer(Answers):

@@ -1,11 +1,11 @@
-"""What is said to observers who tell of their sight and of who looks for them, and of keys found by feel."""
+"""What is said to observers who tell of their sight and of who looks for them, of what talks or is felt, and of keys found by feel."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from companion.equipment import Looker, SightLeft
-from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer, ReadyAnswer
+from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer, LevelAidAnswer, ReadyAnswer
 from companion.talk.saying import Ask, Say
 
 
@@ -15,6 +15,13 @@ class SightNoted(Say):
 
     sight: SightLeft | None
     eyes: Looker | None
+
+
+class AidNoted(Say):
+    """Confirm that what talks or is felt is counted on."""
+
+
+class WhatTellsYouLevel(Ask[LevelAidAnswer]): ...
 
 
 class WhichArrowIsByTheCable(Ask[ArrowByCableAnswer]): ...

@@ -176,7 +176,7 @@ def test_where_a_name_is_asked_for_spelling_is_a_way_out() -> None:
 
 def test_who_sees_nothing_is_not_sent_to_a_keyboard() -> None:
     """A blind owner hears words at every miss, and key, spelling, other words or leaving offered in turn, never typing."""
-    ladder = Reprompts(by_voice=True, sees_nothing=lambda: True)
+    ladder = Reprompts(by_voice=True, sees_no_keys=lambda: True)
     said = [ladder.not_understood(WhichStarDoesItName()) for _ in range(18)]
     assert all(said)
     ways = [one for (one,) in said[2::3]]

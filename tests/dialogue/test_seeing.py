@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -142,7 +143,8 @@ def test_a_journal_from_before_has_none() -> None:
 
 def test_what_was_told_is_offered_to_be_remembered() -> None:
     """At the end, as all that was learned; not where the profile says the same already."""
-    known = Evening("targets", kit=Equipment(KIT.instrument, KIT.mount, Observer("card", sight="little")))
+    keys = replace(KIT.mount, arrow_by_cable="down")
+    known = Evening("targets", kit=Equipment(KIT.instrument, keys, Observer("card", sight="little", level_aid="phone")))
     assert not isinstance(known.says("my sight is poor", "that's all", "yes").question, ShallIRemember)
     evening = Evening("targets")
     turn = evening.says("I'm blind", "that's all", "yes")

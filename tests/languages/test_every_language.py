@@ -55,8 +55,8 @@ def test_every_answer_offered_is_understood(language: Language) -> None:
 
 
 def test_every_language_has_short_forms_and_other_words_alike(language: Language) -> None:
-    """What one language says in few words, to who looks, or by touch, every other one does; what is short already needn't."""
-    for kind in ("terse", "relayed", "by_touch"):
+    """What one language says in few words, to who looks, by touch or in poor sight, every other does; what is short already needn't."""
+    for kind in ("terse", "relayed", "by_touch", "where_nobody_sees", "in_poor_sight"):
         wanted = {saying for code in CODES for saying in getattr(load_language(code).book, kind)}
         for saying in wanted - set(getattr(language.book, kind)):
             full = language.book.phrases[saying]

@@ -202,3 +202,16 @@ def test_nothing_is_put_to_an_eye_that_nobody_there_has() -> None:
     plain = {kind: words for kind in every_ask() if isinstance(words := ENGLISH.book.phrases[kind], str)}
     found = {kind.__name__ for kind, words in plain.items() if looks.search(words) and kind not in ENGLISH.book.relayed}
     assert found == by_hand_or_memory
+
+
+def test_two_who_know_the_way_hear_few_words() -> None:
+    """A line of the display is said to them as to one who knows it; who reads and who keys is said once, before."""
+    for code in ("en", "ko"):
+        language = load_language(code)
+        for kind, words in language.book.relayed_tersely.items():
+            assert kind in language.book.relayed, words
+        for line in (KeyTheDate("day-month"), KeyTheTime(24)):
+            one, two = (language.words(line, NIGHT, Observer(sight="none", eyes=eyes, terse=True)) for eyes in (None, "helper"))
+            assert one == two
+    before = ENGLISH.words(BeforeTheSettings(), NIGHT, Observer(eyes="helper", terse=True))
+    assert before == "Now the settings: eyes read, hands key."

@@ -27,6 +27,7 @@ from companion.languages.en.prepare_phrases import PREPARE
 from companion.languages.en.question_phrases import AGAIN, ANSWERS, WHOLE, explained
 from companion.languages.en.relay_later_phrases import RELAY_LATER
 from companion.languages.en.relay_phrases import RELAY
+from companion.languages.en.relay_terse_phrases import RELAY_TERSE
 from companion.languages.en.relay_turning_phrases import RELAY_TURNING
 from companion.languages.en.settings_phrases import SETTINGS
 from companion.languages.en.sight_phrases import SIGHT
@@ -43,7 +44,7 @@ _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
     TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
     PACKING, MOUNT, TURNING, ADVICE,
-    SIGHT, RELAY, RELAY_LATER, RELAY_TURNING, TOUCH, TOUR,
+    SIGHT, RELAY, RELAY_LATER, RELAY_TERSE, RELAY_TURNING, TOUCH, TOUR,
 )  # fmt: skip
 
 _SAID = joined(*_CHAPTERS)

@@ -49,6 +49,7 @@ TOPICS: Mapping[str, str] = {
     ),
     "sight": (
         "Say at any time: I'm blind, or my sight is poor. It then goes by touch and ear, and by the brightest stars. "
+        "It asks once what tells you level and north: a talking phone, a talking compass, a raised mark, or nothing. "
         "Say my child looks for me, or someone looks for me: each question becomes one that they can answer. "
         "Say I'm alone again when they leave; at the end it offers to remember that. "
         "Alone without sight a star can't be centred. Set-up by touch, times, directions and the story of every target remain."

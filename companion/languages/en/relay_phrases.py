@@ -9,7 +9,7 @@ from typing import Literal
 
 from companion import alignment, sky
 from companion.equipment import CompassKind, StarChoice
-from companion.languages.en.centring_phrases import ARROWS, press_these_keys
+from companion.languages.en.centring_phrases import press_these_keys
 from companion.languages.en.direction_words import sentence
 from companion.languages.en.ground_phrases import far_off
 from companion.languages.en.night_phrases import introduce_target
@@ -17,6 +17,7 @@ from companion.languages.en.pose_phrases import compass_shown
 from companion.languages.en.sight_words import describe, describe_rivals
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.en.stars_phrases import how_it_chooses
+from companion.languages.en.touch_phrases import where_keys_lie
 from companion.languages.phrase import Chapter, Scene
 from companion.talk import centring_phrases as centring
 from companion.talk import ground_phrases as ground
@@ -24,7 +25,7 @@ from companion.talk import night_phrases as night
 from companion.talk import pose_phrases as pose
 from companion.talk import stars_phrases as stars
 from companion.talk import targets_phrases as targets
-from companion.talk.centring_phrases import OPPOSITE, ArrowKey
+from companion.talk.centring_phrases import ArrowKey
 from companion.talk.settings_phrases import BeforeTheSettings
 
 _WHERE = "say yes if it's in the middle, else where, like on a clock."
@@ -136,17 +137,7 @@ def back_to_the_finder(scene: Scene, *, star: str) -> str:
 def keys_for_hands(scene: Scene, *, keys: tuple[ArrowKey, ...], last: tuple[ArrowKey, ...]) -> str:
     """Name the keys to the one who presses them."""
     words = press_these_keys(scene, keys=keys, last=last)
-    return f"Hands: {words[0].lower()}{words[1:]}{_by_feel(scene, keys)}"
-
-
-def _by_feel(scene: Scene, keys: tuple[ArrowKey, ...]) -> str:
-    """Say where one of the keys lies, for who can't see them and has told once."""
-    by_cable = scene.mount.arrow_by_cable if scene.sight == "none" else None
-    if by_cable in keys:
-        return f" The {ARROWS[by_cable]} arrow is nearest the cable."
-    if by_cable is not None and (across := OPPOSITE[by_cable]) in keys:
-        return f" The {ARROWS[across]} arrow is farthest from the cable."
-    return ""
+    return f"Hands: {words[0].lower()}{words[1:]}{where_keys_lie(scene, keys)}"
 
 
 def proof_star(scene: Scene, *, star: str) -> str:

@@ -12,7 +12,7 @@ from companion.languages.phrase import Chapter, Scene
 from companion.talk import centring_phrases as say
 from companion.talk.answers import EyepieceAnswer, SlewingAnswer, TubeRoseAnswer, TubeTurnedAnswer, UnseenAnswer, ViewAnswer
 
-_ARROWS: Mapping[say.ArrowKey, str] = {"right": "오른쪽", "left": "왼쪽", "up": "위쪽", "down": "아래쪽"}
+ARROWS: Mapping[say.ArrowKey, str] = {"right": "오른쪽", "left": "왼쪽", "up": "위쪽", "down": "아래쪽"}
 _LABELS = {"enter": "엔터", "okay": "오케이", "select": "셀렉트", "confirm": "컨펌"}
 """What is written on a key, as it is said; a profile written by hand may name any other."""
 
@@ -30,7 +30,7 @@ def is_it_centred(scene: Scene, *, star: str, first: bool, last: tuple[say.Arrow
             "이제 저배율 접안렌즈예요. 눈부시지만 해롭지 않아요. 어둠에 익은 한쪽 눈은 감으세요. "
             "어두운 부분까지 친 달 전체의 한가운데를 시야 가운데에 맞추세요. 가운데예요?"
         )
-    keys = f"{listed([_ARROWS[key] for key in last])} 화살표 키로" if last else None
+    keys = f"{listed([ARROWS[key] for key in last])} 화살표 키로" if last else None
     if not first:
         return f"이제 접안렌즈예요. 천천히, 마지막은 {keys or '아까와 같은 화살표 키 두 개로'} 맞추세요. 가운데예요?"
     finish = f"별마다 {keys}" if keys else "설명서에 정한 키가 없으면 별마다 같은 화살표 키 두 개로"
@@ -49,7 +49,7 @@ def is_it_centred_tersely(scene: Scene, *, star: str, first: bool, last: tuple[s
     """Ask for the eyepiece in few words."""
     if star == sky.MOON.name:
         return "이제 접안렌즈예요. 달 전체의 한가운데를 시야 가운데에 맞추세요. 가운데예요?"
-    keys = f"{listed([_ARROWS[key] for key in last])} 화살표 키로" if last else "같은 화살표 키 두 개로"
+    keys = f"{listed([ARROWS[key] for key in last])} 화살표 키로" if last else "같은 화살표 키 두 개로"
     return f"이제 접안렌즈예요. {f'마지막은 {keys} 맞추세요. ' if first else ''}가운데예요?"
 
 
@@ -65,11 +65,11 @@ def confirm_star(scene: Scene, *, star: str, key: str | None) -> str:
 
 def press_these_keys(scene: Scene, *, keys: tuple[say.ArrowKey, ...], last: tuple[say.ArrowKey, ...]) -> str:
     """Name the arrow keys that bring the star in; against those used last, go too far and come back with these."""
-    press = f"{listed([_ARROWS[key] for key in keys])} 화살표를 누르세요."
+    press = f"{listed([ARROWS[key] for key in keys])} 화살표를 누르세요."
     against = [say.OPPOSITE[key] for key in keys if say.OPPOSITE[key] in last]
     if not against:
         return press
-    return f"{press} 조금 지나쳤다가 {listed([_ARROWS[key] for key in against])} 화살표로 돌아오세요."
+    return f"{press} 조금 지나쳤다가 {listed([ARROWS[key] for key in against])} 화살표로 돌아오세요."
 
 
 def see_the_finder_is_true(scene: Scene, *, star: str) -> str:

@@ -201,4 +201,8 @@ RELAY_LATER = Chapter(
         settings.KeyTheElevation: _before("눈이 읽고 손이 넣어요. ", settings.KeyTheElevation),
         settings.PickACity: _before("눈이 읽고 손이 넣어요. ", settings.PickACity),
     },
+    relayed_tersely={
+        settings.BeforeTheSettings: "이제 설정이에요. 눈이 읽고 손이 넣어요.",
+        **{kind: words for kind, words in SETTINGS.terse.items() if kind is not settings.BeforeTheSettings},
+    },
 )

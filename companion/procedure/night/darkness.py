@@ -92,7 +92,7 @@ def _question(context: Context, night: Night, time: datetime) -> HowDoesTheMilky
     """Return what this observer can tell now; None before eyes have settled, in a light or cloudy sky, or where somebody has told."""
     observer, moment = context.equipment.observer, context.moment(time)
     known = observer.sees_milky_way is not None or observer.sky_mag_arcsec2 is not None or night.site_sky is not None
-    if known or "faint-stars" in observer.limits or time - context.started < _EYES_SETTLED:
+    if known or observer.by_touch or "faint-stars" in observer.limits or time - context.started < _EYES_SETTLED:
         return None
     if night.clouds or night.clear_side is not None or not _is_dark(moment):
         return None

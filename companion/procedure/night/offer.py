@@ -127,7 +127,7 @@ def _ranked(
         hidden,
         outfit=observing.outfit_of(equipment.instrument),
         sky=night.site_sky or observing.site_sky_of(equipment.observer),
-        hard=equipment.observer.limits,
+        hard=equipment.observer.hard,
         unless=night.passed_over(moment.time),
         kinds=kinds,
         own=night.own,

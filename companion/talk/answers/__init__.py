@@ -40,7 +40,7 @@ from companion.talk.answers.equipment import (
     StarChoiceElseAnswer,
     ToldFigureAnswer,
 )
-from companion.talk.answers.handset import ArrowByCableAnswer, KeyPlaceAnswer
+from companion.talk.answers.handset import ArrowByCableAnswer, KeyPlaceAnswer, LevelAidAnswer
 from companion.talk.answers.mistakes import CheckAnswer, FacingAnswer, GroundAnswer, KnockAnswer, MissAnswer
 from companion.talk.answers.observation import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
 from companion.talk.answers.on_the_line import HaltAnswer, HandsAnswer, NudgeAnswer, TurnAnswer, TurningAnswer, TurnReadilyAnswer
@@ -99,6 +99,7 @@ __all__ = [
     "KitAnswer",
     "KnockAnswer",
     "LastKeysAnswer",
+    "LevelAidAnswer",
     "LevelAnswer",
     "LimitsAnswer",
     "MarkAnswer",

@@ -1,4 +1,4 @@
-"""What can be answered about the keys of a handset, found by feel."""
+"""What can be answered about the keys of a handset, found by feel, and about what tells by touch or ear that something is level."""
 
 from __future__ import annotations
 
@@ -21,4 +21,13 @@ class KeyPlaceAnswer(Answers):
 
     CANT_TELL = "cant-tell"
     KEY_PLACE = "key-place"
+    SKIP = "skip"
+
+
+class LevelAidAnswer(Answers):
+    """Answers of the rule ``level_aid``."""
+
+    MARK = "mark"
+    NONE = "none"
+    PHONE = "phone"
     SKIP = "skip"
