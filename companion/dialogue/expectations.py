@@ -12,7 +12,15 @@ from companion.messages import Prior, Slots
 from companion.procedure.spoken_figures import degrees_in, figure_of, number_in
 from companion.sky import Moment
 from companion.talk.answers import CalendarDateAnswer, ClockTimeAnswer, CoordinateAnswer, StarNameAnswer
-from companion.talk.equipment_phrases import Aperture, ApparentField, FocalLength, WhichEyepiece, YourLatitude, YourLongitude
+from companion.talk.equipment_phrases import (
+    Aperture,
+    ApparentField,
+    FocalLength,
+    HowWideIsTheFinder,
+    WhichEyepiece,
+    YourLatitude,
+    YourLongitude,
+)
 from companion.talk.saying import Answers, Ask
 
 LIKELY = 0.3
@@ -31,6 +39,7 @@ _USUAL: Mapping[type[Ask[Answers]], _Ranges] = {
     FocalLength: ((300, 4_500), (150, 12_000)),
     WhichEyepiece: ((3, 42), (2, 60)),
     ApparentField: ((38, 110), (25, 120)),
+    HowWideIsTheFinder: ((4, 9), (2, 12)),
 }
 """Millimetres and degrees of what amateurs use; common practice, no published source."""
 _INHABITED_DEG: Mapping[type[Ask[Answers]], _Ranges] = {

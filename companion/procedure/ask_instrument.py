@@ -15,6 +15,7 @@ from companion.talk.equipment_phrases import (
     Aperture,
     ApparentField,
     EyepieceHeard,
+    FinderWidthHeard,
     FocalLength,
     HasItADiagonal,
     HowWideIsTheFinder,
@@ -89,5 +90,9 @@ def ask_finder() -> Steps[tuple[FinderKind | Literal["none"] | None, float | Non
 
 
 def ask_finder_field() -> Steps[float | None]:
-    """Ask how wide the finder's view is, degrees."""
+    """Ask how wide the finder's view is, degrees, and read it back."""
+    return (yield from read_back(_ask_finder_field, lambda told: None if told is None else FinderWidthHeard(told)))
+
+
+def _ask_finder_field() -> Steps[float | None]:
     return (yield from ask_figure(HowWideIsTheFinder(), equipment.FINDER_FIELD_DEG))

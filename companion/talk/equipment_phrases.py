@@ -165,6 +165,13 @@ class WhichFinder(Ask[FinderKindAnswer | ToldFigureAnswer]): ...
 class HowWideIsTheFinder(Ask[FinderWidthAnswer]): ...
 
 
+@dataclass(frozen=True)
+class FinderWidthHeard(Ask[YesNoAnswer]):
+    """Read back how much of the sky a finder shows: numbers with a half or a tenth sound alike."""
+
+    field_deg: float
+
+
 class WhichCompass(Ask[CompassKindAnswer]): ...
 
 

@@ -188,6 +188,7 @@ def test_questions_are_small() -> None:
                 "equipment_figures",
                 "told_figures",
                 "towns",
+                "typed",
                 "town_letters",
                 "otherwise",
                 "typed",

@@ -21,7 +21,7 @@ from companion.talk.equipment_phrases import WhereAreYou
 from companion.talk.help_phrases import YouCanSay
 from companion.talk.saying import Answers, Ask, Saying
 from tests.any_phrase import any_phrase
-from tests.interview import LONGEST_SENTENCE_WORDS, SITE, TIME, VOCABULARY, check_words, hold, live, typed
+from tests.interview import LONGEST_SENTENCE_WORDS, SITE, TIME, VOCABULARY, check_words, hold, live, typed, words_of
 
 CONTEXT = Context(SITE, TIME, {})
 
@@ -110,9 +110,15 @@ def test_a_figure_told_instead_of_the_answer(ask: Callable[[], Steps[object]], w
 
 
 def test_how_wide_the_finder_is() -> None:
-    """Asked of one that magnifies alone; a figure that no finder has is asked for again."""
-    answers = {"which-finder": "a small telescope", "how-wide-is-the-finder": "six and a half degrees"}
-    assert hold(ask_instrument.ask_finder(), typed(answers))[0] == ("optical", 6.5)
+    """Asked of one that magnifies alone, and read back, since halves and tenths sound alike; one heard wrong is asked for again."""
+    answers = {
+        "which-finder": "a small telescope",
+        "how-wide-is-the-finder": ["five and a half degrees", "six and a half degrees"],
+        "finder-width-heard": ["no", "yes"],
+    }
+    found, said = hold(ask_instrument.ask_finder(), typed(answers))
+    assert found == ("optical", 6.5)
+    assert "The finder shows six point five degrees. Is that right?" in [words for saying in said for words in words_of(saying)]
     _, said = hold(ask_instrument.ask_finder(), typed({"which-finder": "a red dot"}))
     assert len(said) == 1
     told = EquipmentTold(instrument=InstrumentTold(finder="optical", finder_field_deg=6.5))

@@ -44,6 +44,7 @@ from companion.talk.equipment_phrases import (
     EquipmentKnown,
     EyepieceHeard,
     FigureLeft,
+    FinderWidthHeard,
     FistHeard,
     FistLeft,
     FocalLength,
@@ -126,6 +127,11 @@ def eyepiece_heard(moment: Moment, *, focal_length_mm: float, field_deg: float |
     """Read an eyepiece back."""
     field = "" if field_deg is None else f", showing {_singly(field_deg)} degrees"
     return f"An eyepiece of {_singly(focal_length_mm)} millimetres{field}. Is that right?"
+
+
+def finder_width_heard(moment: Moment, *, field_deg: float) -> str:
+    """Read back how much a finder shows."""
+    return f"The finder shows {_singly(field_deg)} degrees. Is that right?"
 
 
 def unlikely_figure(moment: Moment, *, figure: float) -> str:
@@ -226,6 +232,7 @@ EQUIPMENT = Chapter(
         HasItADiagonal: "Is there a diagonal, a small mirror that turns the view upwards before the eyepiece?",
         WhichFinder: "What finder is on it: a red dot, or a small telescope?",
         HowWideIsTheFinder: "How many degrees of sky does the finder show, from edge to edge? If unsure, say skip this.",
+        FinderWidthHeard: finder_width_heard,
         # compass and mount
         WhichCompass: "What compass do you have: a loose needle, a turning card, a phone, or no compass?",
         WhichNorthDoesThePhoneShow: "Does it show true or magnetic north? Its compass settings say which.",
@@ -322,6 +329,7 @@ EQUIPMENT = Chapter(
         FocalLength: "It's written on the tube or by the focuser, often after an F. Say the digits one by one.",
         TelescopeHeard: "Yes if that's what it says, no to tell me again.",
         WhichEyepiece: "The number is engraved on its rim. Begin with the largest: it shows the most sky.",
+        FinderWidthHeard: "Yes if that's what it shows, no to tell me again.",
         EyepieceHeard: "Yes if that's what it says, no to tell me again.",
         ApparentField: "It's sometimes engraved too, as degrees. Simple eyepieces show about fifty.",
         AnotherEyepiece: "I work out which one shows enough sky for each step.",

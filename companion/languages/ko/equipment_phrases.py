@@ -53,6 +53,11 @@ def eyepiece_heard(moment: Moment, *, focal_length_mm: float, field_deg: float |
     return f"{_singly(focal_length_mm)} 밀리미터 접안렌즈{field}. 맞아요?"
 
 
+def finder_width_heard(moment: Moment, *, field_deg: float) -> str:
+    """Read back how much a finder shows."""
+    return f"파인더에 {_singly(field_deg)} 도가 보여요. 맞아요?"
+
+
 def unlikely_figure(moment: Moment, *, figure: float) -> str:
     """Say which figure can't be."""
     return f"{_singly(figure)}. 이렇게 들었는데 드문 숫자예요. 숫자를 하나씩 말해 주세요."
@@ -149,6 +154,7 @@ EQUIPMENT = Chapter(
         say.HasItADiagonal: "접안렌즈 앞에서 빛을 위로 꺾는 작은 거울, 천정미러가 있어요?",
         say.WhichFinder: "어떤 파인더가 달려 있어요? 빨간 점이에요, 작은 망원경이에요?",
         say.HowWideIsTheFinder: "파인더에 하늘이 끝에서 끝까지 몇 도 보여요? 모르면 건너뛰기라고 하세요.",
+        say.FinderWidthHeard: finder_width_heard,
         say.WhichCompass: "어떤 나침반이 있어요? 바늘 나침반, 판이 도는 나침반, 휴대폰, 아니면 없어요?",
         say.WhichNorthDoesThePhoneShow: "휴대폰이 진북을 가리켜요, 자북을 가리켜요? 나침반 설정에 나와요.",
         say.WhoChoosesTheStars: "정렬 별은 누가 골라요? 마운트가 골라요, 목록에서 골라요, 아니면 둘 다 아니에요?",
@@ -234,6 +240,7 @@ EQUIPMENT = Chapter(
         say.FocalLength: "경통이나 초점 손잡이 옆에, 흔히 에프 뒤에 적혀 있어요. 숫자를 하나씩 말하세요.",
         say.TelescopeHeard: "맞으면 네, 새로 말하려면 아니요라고 하세요.",
         say.WhichEyepiece: "숫자는 테두리에 새겨져 있어요. 하늘을 가장 넓게 보여 주는 가장 큰 숫자부터 말하세요.",
+        say.FinderWidthHeard: "맞으면 네, 새로 말하려면 아니요라고 하세요.",
         say.EyepieceHeard: "맞으면 네, 새로 말하려면 아니요라고 하세요.",
         say.ApparentField: "도 단위로 새겨진 것도 있어요. 단순한 접안렌즈는 오십 도쯤이에요.",
         say.AnotherEyepiece: "단계마다 하늘이 넉넉히 보이는 접안렌즈를 골라 드려요.",
