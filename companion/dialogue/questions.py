@@ -13,7 +13,7 @@ from companion.equipment import Equipment
 from companion.messages import NotNow, Slots
 from companion.observing.night_ahead import night_ahead
 from companion.procedure.alignment_state import STAR_COUNTS
-from companion.procedure.prepare import best_of
+from companion.procedure.prepare import best_of, the_night, to_pack
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.targets import Visited
 from companion.sky import ColourTold, HeightTold, Moment, Told
@@ -38,7 +38,7 @@ from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
-from companion.talk.prepare_phrases import NotToMiss
+from companion.talk.prepare_phrases import ChargeAndPack, MoonOfTheNight, NotToMiss
 from companion.talk.question_answers import QUESTION_RULES, AdviceQuestionAnswer, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
 from companion.talk.question_phrases import (
     Advised,
@@ -164,6 +164,7 @@ _NEEDS_A_PLACE = {
     QuestionAnswer.WORTH_SEEING,
     QuestionAnswer.PLANETS_UP,
     QuestionAnswer.HOW_FAINT,
+    QuestionAnswer.ABOUT_TONIGHT,
 }
 
 
@@ -280,6 +281,11 @@ def _worth_seeing(standing: Standing) -> Say:
     return NotToMiss(tuple(target.sight.body.name for target in best[:_NAMED_AT_ONCE]))
 
 
+def _about_tonight(standing: Standing) -> tuple[Say, ...]:
+    """Say when it is dark, and when to be there; of the Moon there is a question of its own, and more nobody keeps in mind."""
+    return tuple(saying for saying in the_night(night_ahead(standing.moment)) if not isinstance(saying, MoonOfTheNight))
+
+
 def _faintest(standing: Standing) -> Say:
     """Say how faint a star shows overhead now."""
     outfit = observing.outfit_of(standing.equipment.instrument)
@@ -347,6 +353,8 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.DATE_NOW: lambda _, here: (TheDate(),),
     QuestionAnswer.DECLINATION: lambda _, here: (HowFarTheCompassIsOff(),),
     QuestionAnswer.WORTH_SEEING: lambda _, here: (_worth_seeing(here),),
+    QuestionAnswer.ABOUT_TONIGHT: lambda _, here: _about_tonight(here),
+    QuestionAnswer.WHAT_TO_PACK: lambda _, here: (ChargeAndPack(to_pack(here.equipment)),),
     QuestionAnswer.PLANETS_UP: lambda _, here: (PlanetsUp(),),
     QuestionAnswer.HOW_FAINT: lambda _, here: (_faintest(here),),
     QuestionAnswer.COMETS: lambda _, here: (NoCometsKnown(),),

@@ -15,6 +15,7 @@ class QuestionAnswer(Answers):
     """Commands of the rule ``question``."""
 
     ANOTHER_WAY = "another-way"
+    ABOUT_TONIGHT = "about-tonight"
     COMETS = "comets"
     DATE_NOW = "date-now"
     DECLINATION = "declination"
@@ -32,6 +33,7 @@ class QuestionAnswer(Answers):
     WHAT_I_TOLD = "what-i-told"
     WHAT_IS_BRIGHT = "what-is-bright"
     WHAT_NEXT = "what-next"
+    WHAT_TO_PACK = "what-to-pack"
     WHAT_YOU_MEAN = "what-you-mean"
     WEATHER = "weather"
     WHERE_ARE_WE = "where-are-we"

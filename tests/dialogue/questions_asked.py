@@ -60,6 +60,8 @@ QUESTIONS = (
     "which planets are up",
     "any meteors tonight",
     "how faint can I see",
+    "what should I pack",
+    "tell me about tonight",
     "will it clear up",
     "how long have we been out",
     "how long until dark",

@@ -266,6 +266,15 @@ def test_how_exact_is_asked_of_what_is_being_done() -> None:
     assert "arm's length" in evening.says("how exact must it be")
 
 
+def test_by_day_the_night_and_the_packing_are_told() -> None:
+    """Before anything is set up: when it is dark, when to be there, and what to bring; four sentences with the question at most."""
+    told = Listener(start=NOON).says("when should we set out")
+    assert "fully dark from" in told
+    assert "Be there by sunset" in told
+    assert len(re.findall(r"[.?!](?:\s|$)", told)) <= 4
+    assert "Pack the mount's power cable" in Listener(start=NOON).says("what should I pack")
+
+
 def test_nothing_bright_there() -> None:
     """Where nothing bright stands it says so, and what moves."""
     evening = Listener()

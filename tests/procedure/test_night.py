@@ -472,6 +472,7 @@ SAID = (
     *("something brighter", "something easier", "something harder", "what else is near here", "back to the last one", "tell me more"),
     *("what should I see", "which eyepiece", "is it well placed", "how long till it sets", "how many have we seen", "what's left"),
     *("the Moon's coming up", "cloud's coming", "only the south is clear", "it's clear again", "it's dewed up", "my battery"),
+    *("it's behind the house", "I've put the ten in", "how faint can I see", "seen it", "easily"),
     *("take a break", "I'm back", "where is it", "show me Saturn", "show me the Andromeda Galaxy", "skip this", "go back", "help"),
 )
 REPEATED_WHEN_ASKED = {"I'm back", "back to the last one", "show me Saturn", "show me the Andromeda Galaxy", "go back", "help", "skip this"}
