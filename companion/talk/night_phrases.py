@@ -94,6 +94,11 @@ class EyepieceForIt(Ask[Told]):
 
     target: str
     eyepiece_mm: float | None
+    """One that shows it better than the one it is found with; None where there is none, or it isn't known."""
+    finding_mm: float | None
+    """The one it is found with; None where the eyepieces aren't known."""
+    is_only: bool
+    """Whether there is no other."""
 
 
 @dataclass(frozen=True)

@@ -300,6 +300,19 @@ def test_the_eyepiece_told_is_written_down() -> None:
     assert [one.eyepiece_mm for one in noted if one.seen] == [10.0, None]
 
 
+def test_the_eyepiece_for_it_is_one_there_is() -> None:
+    """Who has one is told no other; where the one it is found with shows it best, it is that; where nobody told, it is by its kind."""
+    only = Equipment(Instrument(80, 480, (Eyepiece(20.0),)))
+    for kit, words in (
+        (only, "The twenty millimetre, the only one"),
+        (KIT, "The twenty-five millimetre, to find it"),
+        (Equipment(), "The low-power"),
+    ):
+        evening = Evening(kit=kit)
+        evening.says("show me the Double Cluster")
+        assert evening.says("which eyepiece").startswith(words)
+
+
 def test_one_side_and_one_kind_are_led_to_once_and_for_a_while() -> None:
     """Something in the west stands there; globulars are kept to until another kind is wished for."""
     evening = Evening(kit=Equipment())

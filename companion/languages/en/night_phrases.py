@@ -130,10 +130,12 @@ def more_about_it(scene: Scene, *, target: str, again: bool, distance_told: bool
     return " ".join(words for words in (what, far, size_in_words(body), _when_best(scene, body)) if words)
 
 
-def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
+def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None, finding_mm: float | None, is_only: bool) -> str:
     """Say which eyepiece to take."""
     if eyepiece_mm is not None:
         return f"The {millimetres(eyepiece_mm)}. Find it with the longest one first."
+    if finding_mm is not None:
+        return f"The {millimetres(finding_mm)}, {'the only one you told me of' if is_only else 'to find it and to look: it shows it best'}."
     if shown(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "The low-power eyepiece to find it. Then more power, as long as the view stays sharp."
     return "The low-power eyepiece, the one with the largest number."

@@ -122,10 +122,12 @@ def more_about_it(scene: Scene, *, target: str, again: bool, distance_told: bool
     return " ".join(words for words in (what, far, size_in_words(body), _when_best(scene, body)) if words)
 
 
-def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None) -> str:
+def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None, finding_mm: float | None, is_only: bool) -> str:
     """Say which eyepiece to take."""
     if eyepiece_mm is not None:
         return f"{millimetres(eyepiece_mm)} 접안렌즈예요. 찾을 때는 숫자가 가장 큰 것을 쓰세요."
+    if finding_mm is not None:
+        return f"{millimetres(finding_mm)} 접안렌즈예요. {'그것만 있다고 하셨어요' if is_only else '찾을 때도 볼 때도 그게 가장 좋아요'}."
     if shown(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "저배율 접안렌즈로 찾으세요. 그다음 또렷하게 보이는 데까지 배율을 높이세요."
     return "저배율 접안렌즈, 숫자가 가장 큰 것이에요."

@@ -196,7 +196,7 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
         case TargetAnswer.WHAT_TO_SEE:
             return replace(night, look_told=True), say.WhatToSee(body.name)
         case TargetAnswer.WHICH_EYEPIECE:
-            return night, say.EyepieceForIt(body.name, night.eyepiece_mm)
+            return night, _eyepiece_for(night, body, equipment)
         case TargetAnswer.FILTER:
             return night, say.FilterForIt(body.name)
         case TargetAnswer.WELL_PLACED:
@@ -205,6 +205,13 @@ def _of_this(context: Context, night: Night, body: Body, about: AboutIt, time: d
             return not_there(night, body, moment, equipment, hides)
         case _:
             assert_never(about)
+
+
+def _eyepiece_for(night: Night, body: Body, equipment: Equipment) -> say.EyepieceForIt:
+    """Say which eyepiece suits the target we are at."""
+    finding = equipment.instrument.lowest_power
+    finding_mm = None if finding is None else finding.focal_length_mm
+    return say.EyepieceForIt(body.name, night.eyepiece_mm, finding_mm, is_only=len(equipment.instrument.eyepieces) == 1)
 
 
 def _equipment(context: Context, night: Night) -> Equipment:
