@@ -18,6 +18,7 @@ _LOOK_AFTER = timedelta(hours=1)
 """How far into the dark the targets are ranked: eyes and telescope have settled by then. Judgement."""
 _NEARLY_A_DAY = timedelta(hours=23)
 _HALF_A_DAY = timedelta(hours=12)
+_ALL_DAY = timedelta(hours=23)
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,11 @@ class NightAhead:
     def begins(self) -> datetime:
         """Sunset; where there is none, nightfall; where there is neither, the middle of the night."""
         return self.night.sunset or self.dark_from or self.night.culmination
+
+    @property
+    def is_dark_all_day(self) -> bool:
+        """Whether the Sun stays 18 degrees down round the clock, so that no hour is the one to be there by."""
+        return self.dark_from is not None and self.dark_until is not None and self.dark_until - self.dark_from > _ALL_DAY
 
     @property
     def look_at(self) -> datetime | None:

@@ -65,7 +65,7 @@ def the_night(ahead: NightAhead) -> Iterator[Say]:
     night, moon = ahead.night, ahead.moon
     yield DarkHours(ahead.dark_from, ahead.dark_until, night.culmination, sun_sets=ahead.look_at is not None)
     yield MoonOfTheNight(moon.phase_deg, ahead.begins, moon.rise, moon.set)
-    if (dusk := night.sunset or ahead.dark_from) is not None:
+    if not ahead.is_dark_all_day and (dusk := night.sunset or ahead.dark_from) is not None:
         yield BeThereBy(dusk, is_sunset=night.sunset is not None)
 
 

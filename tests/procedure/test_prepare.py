@@ -19,9 +19,10 @@ from companion.equipment import NOTHING_KNOWN, Equipment, Instrument, Kit, Obser
 from companion.messages import Heard
 from companion.observing.night_ahead import night_ahead
 from companion.procedure import Stage
-from companion.procedure.prepare import best_of, tell_about_tonight, to_pack
+from companion.procedure.prepare import best_of, tell_about_tonight, the_night, to_pack
 from companion.profile import load_profile, write_profile
 from companion.sky import Moment, Site
+from companion.talk.prepare_phrases import BeThereBy
 from tests.english import ENGLISH, VOCABULARY
 from tests.sky import astropy_reference
 
@@ -67,6 +68,8 @@ def test_nights_without_dark() -> None:
     polar = night_ahead(Moment(Site(89.0, 10.0), datetime(2026, 12, 20, 12, 30, tzinfo=UTC)))
     assert polar.dark_from is not None
     assert polar.dark_from >= datetime(2026, 12, 20, 12, 30, tzinfo=UTC)
+    assert not any(isinstance(saying, BeThereBy) for saying in the_night(polar))
+    assert any(isinstance(saying, BeThereBy) for saying in the_night(bright))
 
 
 def test_targets_are_for_this_place_and_telescope() -> None:
