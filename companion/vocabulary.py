@@ -187,7 +187,16 @@ class Vocabulary:
         asked = [one for one in known if one.command in _ASKED]
         answers = [one for one in heard if isinstance(one, Heard)]
         taken: tuple[Hearing, ...] = (*asked, *reversed(answers), *known)
+        if taken and (rest := self._rest_of(clauses, heard)) and (meant := self._by_its_gist(rest, expects, instead)) is not None:
+            return meant
         return taken[0] if taken else NotUnderstood()
+
+    @staticmethod
+    def _rest_of(clauses: Sequence[str], heard: Sequence[Hearing]) -> str:
+        """Return what isn't understood of a line whose only other clause is a word, such as "right"; else nothing."""
+        lost = [clause for clause, one in zip(clauses, heard, strict=True) if isinstance(one, NotUnderstood)]
+        understood = [clause for clause in clauses if clause not in lost]
+        return " ".join(lost) if all(len(clause.split()) == 1 for clause in understood) and len(understood) == 1 else ""
 
     def _guessed(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Hearing:
         """Take a line for what its words are most likely about: never for sure, so that whatever changes anything is asked back."""

@@ -39,6 +39,9 @@ def test_each_phrase_is_an_answer_there(rule: str, phrase: str) -> None:
         ("somebody gave it a shove and it got knocked", "kicked"),
         ("have you got anything a bit more challenging", "harder"),
         ("I was wondering about the south west, anything good there", "in-direction"),
+        ("right, now for a proper challenge", "harder"),
+        ("I'm nearly out of juice", "battery"),
+        ("would it be better at low power", "which-eyepiece"),
     ],
 )
 def test_lines_are_taken_for_what_they_are_about(line: str, command: str) -> None:

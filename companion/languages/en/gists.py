@@ -34,6 +34,7 @@ _WANTED = re.compile(
     r"|over to|get|bring|let me|how about|what about|fancy|love to)\b"
 )
 _ASKED_OF_A_NAME = (
+    (r"\bwhere\w*\b|\bwhich (way|direction)\b", "where is {}"),
     (r"\b(rises?|comes? up|rising)\b", "when does {} rise"),
     (r"\b(sets?|goes? down|setting|disappears?|sinks?)\b", "when does {} set"),
     (r"\bhow (high|low)\b", "how high is {}"),
@@ -128,6 +129,18 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         "what's still to come",
     ),
     # What would else be taken for what comes after.
+    (r"^(i've |i have |it's |now )?cent(re|er)d (it|now)\b", "found it"),
+    (r"\b(add|put|enter) (that|this|it)\b.*\b(to|on|in|down)\b", "seen it"),
+    (
+        r"\b(at|in|with|better|more|less|higher|lower|need) (a )?(low|high|lower|higher|more|less)? ?(power"
+        r"|magnification)\b",
+        "which eyepiece",
+    ),
+    (r"\b(out of|low on|no more|losing) (juice|charge)\b", "my battery"),
+    (rf"\b{_POINT}('s| is)? the only\b", "only the {point} is clear"),
+    (r"\b(ordinary|couple of|few) (ordinary )?stars\b|\bgive up\b|\bwhere('s| is) it hiding\b", "nothing there"),
+    (r"\bas high as\b|\bhow (long|much longer)\b.*\b(up|visible|there)\b", "is it well placed"),
+    (r"\bopen clusters?\b", "open clusters"),
     (
         r"\b(should|shall|do|would) (i|we) (swap|change|switch)\b|\b(enough|right|best) or\b.*\b(swap|change"
         r"|another|more)\b",
@@ -212,7 +225,11 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"|about to|rising|glare)\b",
         "the Moon is too bright",
     ),
-    (r"\b(pin ?points?|seeing|blur\w*|focus\w*|crisp|soft|mushy|fuzzy stars|doughnuts?|bloated|sharp|boiling)\b", "it's blurry"),
+    (
+        r"\b(pin ?points?|seeing|blur\w*|focus\w*|crisp|soft|mushy|fuzzy stars|doughnuts?|bloated|boiling)\b|\b(not"
+        r"|isn't|can't|won't|get)\b.*\bsharp\b",
+        "it's blurry",
+    ),
     (
         r"\b(danc\w*|breez\w*|gust\w*|windy?|shak\w*|judder\w*|wobbl\w*|wiggl\w*|jitter\w*|jump(ing|y|s about"
         r"|s around)|vibrat\w*|trembl\w*|buzz\w*|bounc\w*)\b",
@@ -421,11 +438,17 @@ def gists(line: str, rule: str) -> Iterator[str]:
     for pattern, phrase in _OF_THE_FORM.get(rule, ()):
         if found := re.search(pattern, bare):
             yield phrase.format(**found.groupdict())
-    if asks(line):
-        ask = next((ask for pattern, ask in _ASKED_OF_A_NAME if re.search(pattern, bare)), "where is {}")
+    ask = next((ask for pattern, ask in _ASKED_OF_A_NAME if re.search(pattern, bare)), None) if asks(line) else None
+    if ask is not None:
         yield from (ask.format(name) for name in _spans(bare))
-    if rule != "target":
-        return
+    if rule == "target":
+        yield from _at_a_target(bare)
+    if ask is None and asks(line):
+        yield from (f"where is {name}" for name in _spans(bare))
+
+
+def _at_a_target(bare: str) -> Iterator[str]:
+    """Yield the same where targets are visited: a thing by its name first, then what the words are about."""
     yield f"show me {bare}"  # a name and nothing else
     yield from (f"show me {' '.join(found.groups())}" for found in _NUMBER.finditer(bare))
     if _WANTED.search(bare):
