@@ -205,8 +205,8 @@ class Equipment:
 
 
 @dataclass(frozen=True)
-class Seeing:
-    """What the observer said this evening of their sight, of who looks for them, and of what talks or is felt instead."""
+class Oneself:
+    """What the observer said of themselves this evening: their sight, who looks for them, what talks or is felt instead, what is hard."""
 
     sight: SightLeft | None = None
     eyes: Looker | None = None
@@ -214,9 +214,11 @@ class Seeing:
     """None where nothing was said of it."""
     compass: CompassKind | None = None
     """None where nothing was said of it."""
+    limits: tuple[Limit, ...] = ()
+    """What is hard for them beside what is known already; each once."""
 
     @classmethod
-    def of(cls, equipment: Equipment) -> Seeing:
+    def of(cls, equipment: Equipment) -> Oneself:
         """Return what is known of sight and eyes."""
         return cls(equipment.observer.sight, equipment.observer.eyes)
 
@@ -224,7 +226,8 @@ class Seeing:
         """Return the equipment with this in place of what was known."""
         before = equipment.observer
         aid, compass = self.level_aid or before.level_aid, self.compass or before.compass
-        return replace(equipment, observer=replace(before, sight=self.sight, eyes=self.eyes, level_aid=aid, compass=compass))
+        told = replace(before, sight=self.sight, eyes=self.eyes, level_aid=aid, compass=compass, limits=before.limits | {*self.limits})
+        return replace(equipment, observer=told)
 
 
 NOTHING_KNOWN = Equipment()

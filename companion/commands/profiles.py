@@ -163,8 +163,10 @@ class _Interview:
             turn = conversation.command(UniversalAnswer.SKIP, self._time)
         told = next((result for result in conversation.results if isinstance(result, EquipmentTold)), None)
         answers = tables_of(told) if told is not None else {}
-        if conversation.seeing is not None:
-            answers["observer"] = answers.get("observer", {}) | asdict(conversation.seeing)
+        if conversation.oneself is not None:
+            before, aside = answers.get("observer", {}), asdict(conversation.oneself)
+            aside["limits"] = sorted({*before.get("limits", ()), *aside["limits"]})
+            answers["observer"] = before | aside
         if answers != self.answers:
             self.answers = answers
             self._keep(answers)

@@ -17,15 +17,15 @@ from companion.dialogue.journal import Record, forget
 from companion.dialogue.jumps import is_gone_through, is_jump
 from companion.dialogue.memory import EveningMemory, hands_off_record, terse_record
 from companion.dialogue.moves import Moves
+from companion.dialogue.oneself import LIMITS, oneself_told, tells_of_an_aid, tells_of_oneself
 from companion.dialogue.pauses import Pauses
 from companion.dialogue.questions import Standing, answered, is_question, named_in
 from companion.dialogue.reprompts import Reprompts
-from companion.dialogue.seeing import is_of_sight, seeing_told, tells_of_an_aid
 from companion.dialogue.told import Told
 from companion.dialogue.tour import Touring
 from companion.dialogue.turn import Turn
 from companion.dialogue.universal import Here, universal_word
-from companion.equipment import NOTHING_KNOWN, Equipment, Seeing
+from companion.equipment import NOTHING_KNOWN, Equipment, Oneself
 from companion.languages import Language
 from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Prior, Silence
 from companion.procedure import Result, Stage
@@ -37,7 +37,7 @@ from companion.talk.help_phrases import YouCanSay
 from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
-from companion.talk.sight_phrases import AidNoted, SightNoted
+from companion.talk.sight_phrases import AidNoted, LimitNoted, SightNoted
 
 Sayings = tuple[Saying, ...]
 
@@ -104,9 +104,9 @@ class Conversation:
         return self._course.equipment
 
     @property
-    def seeing(self) -> Seeing | None:
-        """What was told this evening of the observer's sight; None where nothing was."""
-        return self._course.seeing
+    def oneself(self) -> Oneself | None:
+        """What observers told of themselves this evening; None where they told nothing."""
+        return self._course.oneself
 
     @property
     def wants_to_be_remembered(self) -> bool:
@@ -239,9 +239,9 @@ class Conversation:
             self._last_heard = heard.written
             sayings = answered(heard, self._standing(time))
             self._told.note(sayings)
-        elif is_of_sight(heard):
+        elif tells_of_oneself(heard):
             self._last_heard = heard.written
-            sayings = self._told_of_sight(heard)
+            sayings = self._told_of_oneself(heard)
         elif self._is_linked and heard.command in set(HandsAnswer):
             sayings = (*self._leave_the_mount(alone=heard.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
         elif is_jump(heard) and (sayings := self._moves.elsewhere(heard, time)):
@@ -251,14 +251,18 @@ class Conversation:
         self._reprompts.understood(heard.command)
         return sayings
 
-    def _told_of_sight(self, heard: NotNow) -> Sayings:
-        """Keep what was told of the observer's sight, confirm it, and put the open question in the words that now fit."""
+    def _told_of_oneself(self, heard: NotNow) -> Sayings:
+        """Keep what observers told of themselves, confirm it, and put the open question in the words that now fit."""
         if heard.confidence < SURE:
-            self._asides.ask_back(heard.written, lambda _: self._told_of_sight(replace(heard, confidence=1.0)))
+            self._asides.ask_back(heard.written, lambda _: self._told_of_oneself(replace(heard, confidence=1.0)))
             return (self._floor.question,)
-        seeing = seeing_told(heard, self.seeing, self.equipment)
-        self._course.tell(seeing)
-        noted = AidNoted() if tells_of_an_aid(heard) else SightNoted(seeing.sight, seeing.eyes)
+        oneself = oneself_told(heard, self.oneself, self.equipment)
+        self._course.tell(oneself)
+        noted: Saying = SightNoted(oneself.sight, oneself.eyes)
+        if tells_of_an_aid(heard):
+            noted = AidNoted()
+        elif limit := LIMITS.get(heard.command):
+            noted = LimitNoted(limit)
         return (noted, self._floor.question)
 
     # --- what was heard ----------------------------------------------------------------------------------------------

@@ -13,10 +13,10 @@ from companion.dialogue.memory import (
     answer_record,
     begun_record,
     decision_record,
+    oneself_record,
     result_from,
     result_record,
     same_decisions,
-    seeing_record,
     sending_record,
     stage_record,
     told_anew_record,
@@ -26,7 +26,7 @@ from companion.dialogue.progress import Progress, undone_by
 from companion.dialogue.stage_run import StageRun
 from companion.dialogue.visits import set_aside, step_back, take_up
 from companion.dialogue.whereabouts import where_we_are
-from companion.equipment import Equipment, Seeing
+from companion.equipment import Equipment, Oneself
 from companion.messages import Answer
 from companion.procedure import Context, Stage
 from companion.procedure.notes import Learned, Observed, OurPlace, corrected, learned
@@ -67,7 +67,7 @@ class Course:
         self._sent = 0
         self._last_evening = last_evening
         self._is_over = False
-        self._seeing: Seeing | None = None
+        self._oneself: Oneself | None = None
 
     # --- where it stands ---------------------------------------------------------------------------------------------
 
@@ -95,17 +95,17 @@ class Course:
     def equipment(self) -> Equipment:
         """What the observer has, by all that was told so far."""
         known = learned(self._equipment, self.progress.decisions(len(self.progress.gone)))
-        return known if self._seeing is None else self._seeing.put_into(known)
+        return known if self._oneself is None else self._oneself.put_into(known)
 
     @property
-    def seeing(self) -> Seeing | None:
-        """What was told this evening of the observer's sight; None where nothing was."""
-        return self._seeing
+    def oneself(self) -> Oneself | None:
+        """What observers told of themselves this evening; None where they told nothing."""
+        return self._oneself
 
-    def tell(self, seeing: Seeing) -> None:
-        """Keep what was told of the observer's sight for the rest of the evening; the script under way isn't begun again for it."""
-        self._record(seeing_record(seeing))
-        self._seeing = seeing
+    def tell(self, oneself: Oneself) -> None:
+        """Keep what observers told of themselves for the rest of the evening; the script under way isn't begun again for it."""
+        self._record(oneself_record(oneself))
+        self._oneself = oneself
 
     def moment(self, time: datetime) -> Moment:
         """Return where and when we are while our own clock reads ``time``, by all that was corrected so far."""
@@ -181,7 +181,7 @@ class Course:
         Finished stages are believed; those under way or set aside are replayed. Where a script now decides otherwise than was recorded
         (other code, other data), that stage begins anew, and what is said says so.
         """
-        self._last_evening, self._seeing = memory.last_evening, memory.seeing
+        self._last_evening, self._oneself = memory.last_evening, memory.oneself
         for kept in memory.stages:
             stage = self.progress.stages.get(kept.name)
             if stage is None:
@@ -191,7 +191,7 @@ class Course:
                 return self._resume_stage(stage, kept, time)
             place = len(self.progress.gone) if kept.begun_at is None else kept.begun_at
             result = result_from(stage.result, kept.result)
-            context = self._context(kept.started, place, linked=kept.linked, seeing=kept.seeing)
+            context = self._context(kept.started, place, linked=kept.linked, oneself=kept.oneself)
             run = StageRun(stage, context, kept.answers, result, was_left=kept.was_left)
             run.decisions.extend(kept.notes)
             run.aside_at, run.begun_at = kept.aside_at, kept.begun_at
@@ -228,8 +228,8 @@ class Course:
             run = take_up(stage, self.progress.gone, self.progress.waiting)
             return (where_we_are(run), *(AskedAgain(question) for question in (run.question,) if question is not None))
         started = self.moment(time).time
-        self._record(stage_record(stage, started, linked=self._linked, seeing=self._seeing))
-        context = self._context(started, len(self.progress.gone), linked=self._linked, seeing=self._seeing)
+        self._record(stage_record(stage, started, linked=self._linked, oneself=self._oneself))
+        context = self._context(started, len(self.progress.gone), linked=self._linked, oneself=self._oneself)
         self.progress.gone.append(StageRun(self.progress.stages[stage], context))
         for decision in self.current.decisions:
             self._record(decision_record(decision))
@@ -243,10 +243,10 @@ class Course:
         """Have a stage stand as left out that was never opened."""
         started = self.moment(time).time
         left_out = self.progress.stages[stage].when_left
-        self._record(stage_record(stage, started, seeing=self._seeing))
+        self._record(stage_record(stage, started, oneself=self._oneself))
         self._record(result_record(stage, left_out))
         self.progress.gone.append(
-            StageRun(self.progress.stages[stage], self._context(started, len(self.progress.gone), seeing=self._seeing), [], left_out)
+            StageRun(self.progress.stages[stage], self._context(started, len(self.progress.gone), oneself=self._oneself), [], left_out)
         )
 
     def _resume_stage(self, stage: Stage, kept: StageMemory, time: datetime) -> tuple[Saying, ...]:
@@ -276,7 +276,7 @@ class Course:
         """Return the stage run through its recorded answers, or None where it no longer decides as was recorded."""
         place = len(self.progress.gone) if kept.begun_at is None else kept.begun_at
         try:
-            run = StageRun(stage, self._context(kept.started, place, linked=kept.linked, seeing=kept.seeing), kept.answers)
+            run = StageRun(stage, self._context(kept.started, place, linked=kept.linked, oneself=kept.oneself), kept.answers)
         except Exception:  # whatever a changed script makes of old answers, the evening must go on
             return None
         decided = [decision_record(decision) for decision in run.decisions[: len(kept.decisions)]]
@@ -305,7 +305,7 @@ class Course:
                 self._record(sending_record(call, id))
             self._take(self._calls(call, id, moment))
 
-    def _context(self, started: datetime, place: int, *, linked: bool = False, seeing: Seeing | None = None) -> Context:
+    def _context(self, started: datetime, place: int, *, linked: bool = False, oneself: Oneself | None = None) -> Context:
         """Return what a stage may know that is begun when so many visits are gone through."""
         results = {run.name: run.result for run in self.progress.gone[:place] if run.result is not None}
         decisions = list(self.progress.decisions(place))
@@ -316,10 +316,10 @@ class Course:
             site,
             started,
             results,
-            equipment if seeing is None else seeing.put_into(equipment),
+            equipment if oneself is None else oneself.put_into(equipment),
             site_is_known=self._site is not None or OurPlace in told,
             own=self._own,
             last_evening=self._last_evening,
-            something_learned=bool(told & {OurPlace, Learned}) or (seeing is not None and seeing != Seeing.of(self._equipment)),
+            something_learned=bool(told & {OurPlace, Learned}) or (oneself is not None and oneself != Oneself.of(self._equipment)),
             linked=linked,
         )

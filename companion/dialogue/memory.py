@@ -10,7 +10,7 @@ from typing import TypeAlias, TypeVar
 
 from companion.dialogue.journal import Record
 from companion.dialogue.visits import set_aside, step_back, take_up
-from companion.equipment import Seeing
+from companion.equipment import Oneself
 from companion.errors import CompanionError
 from companion.messages import Answer
 from companion.procedure import Done, Result, Skipped
@@ -42,8 +42,8 @@ class StageMemory:
     """Whether it was left at an open question."""
     linked: bool = False
     """Whether there was a mount on the line when it began."""
-    seeing: Seeing | None = None
-    """What had been told of the observer's sight when it began."""
+    oneself: Oneself | None = None
+    """What the observer had told of themselves when it began."""
     aside_at: int | None = None
     """As in ``Visit``."""
     begun_at: int | None = None
@@ -92,8 +92,8 @@ class EveningMemory:
     """Whether few words were asked for; None where nothing was said of it."""
     hands_off: bool = False
     """Whether we were told not to move the mount."""
-    seeing: Seeing | None = None
-    """What was told last of the observer's sight and who looks for them; None where nothing was."""
+    oneself: Oneself | None = None
+    """What observers told of themselves; None where they told nothing."""
     began: datetime | None = None
     """When it was begun; None where nothing was. This and ``last_time`` are by our clock as it is set now, however it stood then."""
     last_time: datetime | None = None
@@ -131,11 +131,11 @@ def _take(record: Record, evening: EveningMemory) -> None:
             evening.site = Site(**record["site"]) if record["site"] is not None else None
             evening.last_evening = datetime.fromisoformat(record["last"]) if record["last"] is not None else None
         case "stage":
-            linked, seeing = bool(record.get("linked", False)), record.get("seeing")
-            seen = None if seeing is None else Seeing(**seeing)
+            linked, told = bool(record.get("linked", False)), record.get("seeing")
+            oneself = None if told is None else _oneself(told)
             evening.last_time = _time(record)
             evening.began = evening.began or evening.last_time
-            evening.stages.append(StageMemory(str(record["name"]), evening.last_time, linked=linked, seeing=seen))
+            evening.stages.append(StageMemory(str(record["name"]), evening.last_time, linked=linked, oneself=oneself))
         case "anew":
             evening.stages.pop()
             _set_clock_anew(evening)
@@ -169,7 +169,7 @@ def _take_wish(record: Record, evening: EveningMemory) -> None:
         case "hands-off":
             evening.hands_off = bool(record["on"])
         case "seeing":
-            evening.seeing = Seeing(record["sight"], record["eyes"], record.get("level_aid"), record.get("compass"))
+            evening.oneself = _oneself(record)
         case "terse":
             evening.terse = bool(record["on"])
 
@@ -213,15 +213,21 @@ def hands_off_record(*, on: bool) -> Record:
     return {"kind": "hands-off", "on": on}
 
 
-def seeing_record(seeing: Seeing) -> Record:
-    """Return the record of what the observer said of their sight, and of who looks for them."""
-    return {"kind": "seeing", **vars(seeing)}
+def _oneself(record: Record) -> Oneself:
+    """Return what a record tells of the observer; older ones told less."""
+    aid, compass, limits = record.get("level_aid"), record.get("compass"), tuple(record.get("limits", ()))
+    return Oneself(record["sight"], record["eyes"], aid, compass, limits)
 
 
-def stage_record(name: str, time: datetime, *, linked: bool = False, seeing: Seeing | None = None) -> Record:
+def oneself_record(oneself: Oneself) -> Record:
+    """Return the record of what observers said of themselves."""
+    return {"kind": "seeing", **vars(oneself)}
+
+
+def stage_record(name: str, time: datetime, *, linked: bool = False, oneself: Oneself | None = None) -> Record:
     """Return the record of a stage's beginning."""
     begun = {"kind": "stage", "name": name, "time": time.isoformat()} | ({"linked": True} if linked else {})
-    return begun if seeing is None else begun | {"seeing": plain(seeing)}
+    return begun if oneself is None else begun | {"seeing": plain(oneself)}
 
 
 def decision_record(wanted: Ask[Answers] | Note | Call) -> Record:

@@ -92,13 +92,15 @@ class AdviceQuestionAnswer(Answers):
 
 
 class OneselfAnswer(Answers):
-    """Commands of the rule ``oneself``: what observers tell of their sight, of who looks, of what talks or is felt."""
+    """Commands of the rule ``oneself``: what observers tell of their sight, of who looks, of what talks or is felt, of what is hard."""
 
     ALONE = "nobody-looks"
     BLIND = "blind"
     CHILD = "child-looks"
     HELPER = "helper-looks"
     LITTLE = "sees-little"
+    NO_KNEELING = "cant-kneel"
+    NO_REACHING = "cant-reach-up"
     RAISED_MARK = "has-raised-mark"
     SIGHTED = "sees-well"
     TALKING_COMPASS = "has-talking-compass"

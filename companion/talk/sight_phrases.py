@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.equipment import Looker, SightLeft
+from companion.equipment import Limit, Looker, SightLeft
 from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer, LevelAidAnswer, ReadyAnswer
 from companion.talk.saying import Ask, Say
 
@@ -19,6 +19,13 @@ class SightNoted(Say):
 
 class AidNoted(Say):
     """Confirm that what talks or is felt is counted on."""
+
+
+@dataclass(frozen=True)
+class LimitNoted(Say):
+    """Confirm what is chosen otherwise from the next part on."""
+
+    limit: Limit
 
 
 class WhatTellsYouLevel(Ask[LevelAidAnswer]): ...

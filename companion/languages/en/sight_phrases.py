@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from companion.equipment import Looker, SightLeft
+from collections.abc import Mapping
+
+from companion.equipment import Limit, Looker, SightLeft
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.sight_phrases import SightNoted
+from companion.talk.sight_phrases import LimitNoted, SightNoted
 
 
 def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -> str:
@@ -22,4 +24,16 @@ def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -
             return "Then you look for yourself again."
 
 
-SIGHT = Chapter({SightNoted: sight_noted})
+_LIMITS: Mapping[Limit, str] = {
+    "kneeling": "Then from the next part on I choose nothing that you must kneel for.",
+    "reaching": "Then from the next part on I choose nothing that you must reach up for.",
+    "faint-stars": "Then from the next part on I choose only bright stars.",
+}
+
+
+def limit_noted(scene: Scene, *, limit: Limit) -> str:
+    """Confirm what is chosen otherwise."""
+    return _LIMITS[limit]
+
+
+SIGHT = Chapter({SightNoted: sight_noted, LimitNoted: limit_noted})

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from companion.equipment import Looker, SightLeft
+from collections.abc import Mapping
+
+from companion.equipment import Limit, Looker, SightLeft
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.sight_phrases import SightNoted
+from companion.talk.sight_phrases import LimitNoted, SightNoted
 
 
 def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -> str:
@@ -22,4 +24,16 @@ def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -
             return "이제 다시 직접 보시는 걸로 할게요."
 
 
-SIGHT = Chapter({SightNoted: sight_noted})
+_LIMITS: Mapping[Limit, str] = {
+    "kneeling": "다음 부분부터는 무릎을 꿇어야 보이는 것을 고르지 않을게요.",
+    "reaching": "다음 부분부터는 팔을 높이 올려야 하는 것을 고르지 않을게요.",
+    "faint-stars": "다음 부분부터는 밝은 별만 고를게요.",
+}
+
+
+def limit_noted(scene: Scene, *, limit: Limit) -> str:
+    """Confirm what is chosen otherwise."""
+    return _LIMITS[limit]
+
+
+SIGHT = Chapter({SightNoted: sight_noted, LimitNoted: limit_noted})

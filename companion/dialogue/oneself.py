@@ -1,16 +1,20 @@
-"""What observers tell of their sight at any time, and of who looks for them: whatever is open stays open, only its words change."""
+"""What observers tell of themselves at any time: whatever is open stays open, only its words change."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
-from companion.equipment import Equipment, Seeing
+from companion.equipment import Equipment, Limit, Oneself
 from companion.messages import NotNow
 from companion.talk.question_answers import OneselfAnswer
 
+LIMITS: Mapping[str, Limit] = {OneselfAnswer.NO_KNEELING: "kneeling", OneselfAnswer.NO_REACHING: "reaching"}
+"""What is hard for whoever says so."""
 
-def is_of_sight(heard: NotNow) -> bool:
-    """Say whether something that is no answer now tells of the observer's sight."""
+
+def tells_of_oneself(heard: NotNow) -> bool:
+    """Say whether something that is no answer now tells of the observer."""
     return heard.command in set(OneselfAnswer)
 
 
@@ -19,9 +23,9 @@ def tells_of_an_aid(heard: NotNow) -> bool:
     return heard.command in (OneselfAnswer.RAISED_MARK, OneselfAnswer.TALKING_COMPASS, OneselfAnswer.TALKING_LEVEL)
 
 
-def seeing_told(heard: NotNow, told: Seeing | None, known: Equipment) -> Seeing:
+def oneself_told(heard: NotNow, told: Oneself | None, known: Equipment) -> Oneself:
     """Return what holds from now on, after what was ``told`` this evening and what is ``known`` of the observer."""
-    before = told or Seeing.of(known)
+    before = told or Oneself.of(known)
     match OneselfAnswer(heard.command):
         case OneselfAnswer.BLIND:
             return replace(before, sight="none")
@@ -41,3 +45,5 @@ def seeing_told(heard: NotNow, told: Seeing | None, known: Equipment) -> Seeing:
             return replace(before, level_aid="mark")
         case OneselfAnswer.TALKING_COMPASS:
             return replace(before, compass="card")
+        case OneselfAnswer.NO_KNEELING | OneselfAnswer.NO_REACHING as told_now:
+            return replace(before, limits=tuple(dict.fromkeys((*before.limits, LIMITS[told_now]))))

@@ -1,4 +1,4 @@
-"""What observers tell of their sight, at any time: confirmed in one sentence, kept through a crash, and offered to be remembered."""
+"""What observers tell of themselves, at any time: confirmed in one sentence, kept through a crash, and offered to be remembered."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from datetime import timedelta
 import pytest
 
 from companion.dialogue import Conversation, Record, Turn, rebuild
-from companion.equipment import Equipment, Looker, Mount, Observer, Seeing, SightLeft
+from companion.equipment import Equipment, Limit, Looker, Mount, Observer, Oneself, SightLeft
 from companion.languages import load_language
 from companion.messages import Heard, NotNow
 from companion.procedure import EVENING
@@ -27,7 +27,7 @@ from companion.talk.answers import (
 )
 from companion.talk.guidance_phrases import DidYouSay
 from companion.talk.night_answers import TargetAnswer
-from companion.talk.sight_phrases import SightNoted
+from companion.talk.sight_phrases import LimitNoted, SightNoted
 from companion.talk.targets_phrases import ShallIRemember
 from companion.vocabulary import load_vocabulary
 from tests.dialogue.test_jumps import KIT, NIGHT, SITE, TO_STAGE, Evening
@@ -69,6 +69,28 @@ def test_it_is_understood_in_any_part(said: str, sight: SightLeft | None, eyes: 
         evening.says("I can see again")  # Else other questions would follow.
 
 
+@pytest.mark.parametrize(
+    ("said", "limit"),
+    [
+        ("I can't kneel", "kneeling"),
+        ("my knees are bad", "kneeling"),
+        ("I'm in a wheelchair", "kneeling"),
+        ("I can't reach up", "reaching"),
+        ("my shoulder hurts", "reaching"),
+    ],
+)
+def test_what_is_hard_is_kept_from_the_next_part_on(said: str, limit: Limit) -> None:
+    """It is confirmed, the question stays, the parts to come know it, and a journal brings it back beside the sight."""
+    evening = Evening("ground")
+    at = evening.turn.question
+    turn = evening.says("my sight is poor", said)
+    assert (turn.sayings[0], turn.question) == (LimitNoted(limit), at)
+    assert evening.conversation.equipment.observer.limits == {limit}
+    again = evening.resumed()
+    assert again.oneself == Oneself("little", limits=(limit,))
+    assert again.equipment == evening.conversation.equipment
+
+
 def test_at_a_star_not_seeing_it_is_an_answer() -> None:
     """Who looks for a star and says that they can't see speaks of the star."""
     for question in every_ask():
@@ -99,11 +121,11 @@ def test_who_sees_no_screen_is_understood(code: str) -> None:
             assert (heard.command, heard.slots["advice"]) == ("advise", Advice.SCREEN)
 
 
-@pytest.mark.parametrize("seeing", [(), ("I'm blind",), ("I'm blind", "my child looks for me")])
-def test_who_sees_no_screen_hears_who_could_read_the_display(seeing: tuple[str, ...]) -> None:
+@pytest.mark.parametrize("told", [(), ("I'm blind",), ("I'm blind", "my child looks for me")])
+def test_who_sees_no_screen_hears_who_could_read_the_display(told: tuple[str, ...]) -> None:
     """A person or a phone; the question stays open."""
     evening = Evening()
-    evening.says(*seeing)
+    evening.says(*told)
     at = evening.turn.question
     turn = evening.says("I can't see the screen")
     assert turn.question == at
@@ -120,8 +142,8 @@ def test_one_thing_is_told_after_the_other() -> None:
     told = []
     for said in ("I'm blind", "my son looks for me", "my friend looks for me", "I'm alone again", "I can see again"):
         evening.says(said)
-        told.append(evening.conversation.seeing)
-    assert told == [Seeing("none"), Seeing("none", "child"), Seeing("none", "helper"), Seeing("none"), Seeing()]
+        told.append(evening.conversation.oneself)
+    assert told == [Oneself("none"), Oneself("none", "child"), Oneself("none", "helper"), Oneself("none"), Oneself()]
 
 
 def test_it_holds_through_going_back_beginning_again_and_a_crash() -> None:
@@ -129,7 +151,7 @@ def test_it_holds_through_going_back_beginning_again_and_a_crash() -> None:
     evening = Evening("finder")
     evening.says("my child looks for me", "I'm blind", "no", "go back", "begin this part again", "no", "it's level")
     again = evening.resumed()
-    assert again.seeing == evening.conversation.seeing == Seeing("none", "child")
+    assert again.oneself == evening.conversation.oneself == Oneself("none", "child")
     assert again.equipment == evening.conversation.equipment
     assert again.standing() == Turn((), evening.turn.question, evening.turn.stage)
 
@@ -138,7 +160,7 @@ def test_a_journal_from_before_has_none() -> None:
     """An evening in which nobody told of it is recorded as it ever was."""
     evening = Evening("finder")
     assert not any(record["kind"] == "seeing" or "seeing" in record for record in evening.records)
-    assert rebuild(evening.records).seeing is None
+    assert rebuild(evening.records).oneself is None
 
 
 def test_what_was_told_is_offered_to_be_remembered() -> None:
@@ -159,10 +181,10 @@ def test_what_was_hardly_heard_is_asked_back() -> None:
     evening = Evening()
     turn = evening.conversation.hear(NotNow("i'm blind", "blind", {}, 0.7), evening.now)
     assert isinstance(turn.question, DidYouSay)
-    assert evening.conversation.seeing is None
+    assert evening.conversation.oneself is None
     evening.turn = turn
     assert SightNoted("none", None) in evening.says("yes").sayings
-    assert evening.conversation.seeing == Seeing("none")
+    assert evening.conversation.oneself == Oneself("none")
 
 
 @pytest.mark.parametrize(("sight", "eyes", "conceals"), [(None, None, False), ("little", None, True), ("little", "child", False)])
