@@ -14,7 +14,7 @@ PHRASES = parse_grammar(
 
 def found(live: str, among_all: str) -> tuple[Phrase, float] | None:
     """Look for words heard among the live phrases and among all."""
-    return nearest(live.split(), among_all.split(), PHRASES)
+    return nearest((live.split(), among_all.split()), PHRASES)
 
 
 @pytest.mark.parametrize(

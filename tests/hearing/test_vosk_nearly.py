@@ -83,3 +83,13 @@ def test_what_is_nearly_a_phrase(engine: Callable[[str, str], VoskEngine], among
         exact = engine("한가운데예요", "").recognise(Audio(BURST, 16_000), LIVE)
         assert isinstance(exact, Heard)
         assert heard.confidence <= exact.confidence
+
+
+def test_what_is_refused_is_heard_with_less_noise(engine: Callable[[str, str], VoskEngine]) -> None:
+    """What two hearings agree on is heard twice; what they don't, twice more with less noise; what is another question's phrase, once."""
+    for among_all, live, times in (("한가운데 이에요", "한가운데 이에요", 2), ("다 한 거 예", "맞아요", 4), ("다음 대상", "맞아요", 1)):
+        ear, grammars = engine(among_all, live), []
+        words = ear._words
+        ear._words = lambda sound, grammar, words=words, grammars=grammars: grammars.append(grammar) or words(sound, grammar)  # type: ignore[method-assign]
+        ear.recognise(Audio(BURST, 16_000), LIVE)
+        assert len(grammars) == times, among_all

@@ -10,6 +10,7 @@ import re
 import unicodedata
 from datetime import UTC, date, datetime, timedelta
 from importlib import import_module, resources
+from pathlib import Path
 from types import ModuleType
 
 import pytest
@@ -63,6 +64,21 @@ def test_every_language_has_short_forms_and_other_words_alike(language: Language
             assert kind == "terse", (kind, saying.__name__)
             assert isinstance(full, str), (kind, saying.__name__)
             assert len(full.split()) <= 3, (kind, saying.__name__)
+
+
+def test_a_language_is_a_folder(language: Language) -> None:
+    """Beside its folders a language that isn't the first is named in two places: where models are fetched, and in the option's help."""
+    if language.code == "en":
+        return
+    named = re.compile(rf"[\"'( ]{language.code}[\"',) ]")
+    package = Path(str(resources.files("companion")))
+    own = (package / "languages" / language.code, package / "grammars", package / "audio_fixtures")
+    elsewhere = {
+        file.relative_to(package).as_posix()
+        for file in package.rglob("*.py")
+        if not any(file.is_relative_to(folder) for folder in own) and named.search(file.read_text("utf-8"))
+    }
+    assert elsewhere == {"hearing/vosk/fetch.py", "command_table.py"}
 
 
 def test_figures_can_be_said(language: Language) -> None:

@@ -89,3 +89,26 @@ def test_the_colours_of_stars_are_theirs() -> None:
     for key, kind in KINDS.items():
         if kind == "carbon star":
             assert re.search(r"\b(red\w*|orange-red|ember|coal|brick|copper-red|Copper-red)\b", SENTENCES[key], re.IGNORECASE), key
+
+
+KOREAN_COLOURS = re.compile("붉|빨간|주황|노란|노르스름|초록|청록|푸른|푸르스름|보라|분홍")
+KOREAN_REDS = re.compile("붉|주황|구릿|숯불|잉걸불|벽돌")
+
+
+def test_korean_has_one_for_each_too() -> None:
+    """The same objects and features, each sentence in Hangul alone and of at most twenty words; colours as above."""
+    table = look_table("ko")
+    assert all(table.of_feature(feature.name) is not None for feature in moon_features())
+    told = [" ".join(table.of_feature(feature.name) or ()) for feature in moon_features()]
+    for key, kind in KINDS.items():
+        seen = table.of_object(key)
+        assert seen is not None, key
+        told.append(seen)
+        if kind in (*COLOURLESS, "nebula") and key not in BRIGHT_NEBULAE:
+            assert not KOREAN_COLOURS.search(seen), key
+        if kind == "carbon star":
+            assert KOREAN_REDS.search(seen), key
+    for words_told in told:
+        assert re.fullmatch("[가-힣 ,.]+", words_told), words_told
+        assert all(len(sentence.split()) <= LONGEST_WORDS for sentence in words_told.split(". ")), words_told
+    assert len(set(told)) == len(told)

@@ -24,9 +24,10 @@ from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import Phrase
 from companion.hearing.vosk.matching import Prepared, prepared
 from companion.hearing.vosk.model import ModelDirectory, check_model
-from companion.hearing.vosk.nearest import nearest
+from companion.hearing.vosk.nearest import CLEARLY_OF_FOUR, NEAR_OF_FOUR, nearest
 from companion.hearing.vosk.word_evidence import ACCEPT, stands_out, weigh
 from companion.hearing.whisper.conditioning import is_silent
+from companion.hearing.whisper.noise_reduction import reduce_noise
 from companion.messages import Heard, Hearing, NotUnderstood, Silence
 from companion.quiet_loading import quiet_loading
 
@@ -113,23 +114,41 @@ class VoskEngine:
         words = self._words(sound, ready.grammar)
         if is_silent(sound) or (not words and not stands_out(sound.samples, sound.rate_hz)):
             return Silence()
-        phrase = ready.phrase([word.text for word in words])
+        phrase = ready.phrase(_texts(words))
         if phrase is not None:
             return _weighed(phrase, words, sound)
         return self._nearly(words, sound, ready)
 
     def _nearly(self, among_all: list[_Word], sound: Audio, ready: Prepared) -> Hearing:
         """Tell which phrase comes near what was heard, where it is no phrase as it stands and nothing known of another question."""
-        texts = [word.text for word in among_all]
-        known_elsewhere = self._everything is not None and self._everything.parse(" ".join(texts)) is not None
-        if not (texts and ready.decoys and ready.compared) or self._garbage in texts or known_elsewhere:
+        if not ready.decoys or not ready.compared or not self._is_open(among_all):
             return NotUnderstood()
         live = self._words(sound, ready.live_grammar)
-        live_texts = [word.text for word in live]
-        found = nearest(live_texts, texts, ready.compared)
-        if found is None or self._garbage in live_texts or self._turns_round("".join(texts), found[0].words):
+        found = nearest((_texts(live), _texts(among_all)), ready.compared)
+        if found is not None and self._fits(found[0], among_all, live):
+            return _weighed(found[0], live, sound, 1.0 - found[1])
+        return self._with_less_noise([live, among_all], sound, ready)
+
+    def _with_less_noise(self, before: list[list[_Word]], sound: Audio, ready: Prepared) -> Hearing:
+        """Hear it both ways once more with less noise, and tell which phrase all four come near."""
+        cleaner = reduce_noise(sound).at_rate(self.rate_hz)
+        among_all, live = (self._words(cleaner, grammar) for grammar in (ready.grammar, ready.live_grammar))
+        if not self._is_open(among_all):
             return NotUnderstood()
-        return _weighed(found[0], live, sound, 1.0 - found[1] / 2)
+        found = nearest(map(_texts, (*before, live, among_all)), ready.compared, NEAR_OF_FOUR, CLEARLY_OF_FOUR)
+        if found is None or not all(self._fits(found[0], among, live) for among in (before[-1], among_all)):
+            return NotUnderstood()
+        return _weighed(found[0], live, cleaner, 1.0 - found[1])
+
+    def _is_open(self, among_all: list[_Word]) -> bool:
+        """Tell whether what was heard among all that people say may be something else: it is words, and no phrase known elsewhere."""
+        texts = _texts(among_all)
+        known = self._everything is not None and self._everything.parse(" ".join(texts)) is not None
+        return bool(texts) and self._garbage not in texts and not known
+
+    def _fits(self, phrase: Phrase, among_all: list[_Word], live: list[_Word]) -> bool:
+        """Tell whether a phrase may be what was heard: no unknown word among the live ones, and no negation more or less."""
+        return bool(live) and self._garbage not in _texts(live) and not self._turns_round("".join(_texts(among_all)), phrase.words)
 
     def _turns_round(self, heard: str, phrase: str) -> bool:
         return any(heard.count(word) != phrase.count(word) for word in self._negations)
@@ -154,6 +173,10 @@ class VoskEngine:
 
     def _knows(self, word: str) -> bool:
         return bool(self._model.vosk_model_find_word(word) >= 0)
+
+
+def _texts(words: list[_Word]) -> list[str]:
+    return [word.text for word in words]
 
 
 def _weighed(phrase: Phrase, words: list[_Word], sound: Audio, nearness: float = 1.0) -> Hearing:

@@ -7,7 +7,6 @@ from companion.equipment import FIST_DEG
 from companion.languages.ko.number_words import amount_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, listed, subject, where_to_look
 from companion.languages.ko.spoken_names import kind_in_words, name_and_number, spoken_name
-from companion.languages.ko.transliteration import in_hangul
 from companion.languages.tables import look_table
 from companion.observing import Phase, RankedTarget, Rings, Shadowless
 from companion.sky import Body, Kind, Moment, Sight
@@ -63,7 +62,7 @@ def millimetres(focal_length_mm: float) -> str:
 
 
 def look_for(body: Body, moment: Moment) -> str | None:
-    """Return what a person sees of it then; None of the observer's own objects and of what has no sentence in Korean yet."""
+    """Return what a person sees of it then; None of the observer's own objects and of what nobody has rated."""
     if body.kind == "moon":
         return _on_the_moon(moment)
     if body.kind == "planet":
@@ -78,8 +77,8 @@ def _on_the_moon(moment: Moment) -> str:
     seen = observing.on_the_moon(moment)
     if isinstance(seen, Shadowless):
         return _SHADOWLESS[seen]
-    name, words = look_table("ko").of_feature(seen) or (in_hangul(seen), "천천히 둘러보세요.")
-    return f"그림자가 시작되는 곳에 {subject(name)} 있어요. {words}"
+    told = look_table("ko").of_feature(seen)
+    return "" if told is None else f"그림자가 시작되는 곳에 {subject(told[0])} 있어요. {told[1]}"
 
 
 def _jupiter(_: Body, moment: Moment) -> str:
