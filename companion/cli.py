@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import errno
 import sys
 from collections.abc import Callable, Sequence
 from pkgutil import resolve_name
 
 from companion.arguments import read_arguments
-from companion.errors import BadRequest, CompanionError, MissingPart
+from companion.errors import MissingPart, with_remedy
 from companion.lines import complain, let_go_of
 
 DONE, INTERRUPTED = 0, 130
-_MACHINE_REFUSED = {errno.ENOSPC, errno.EDQUOT, errno.EROFS, errno.EIO, errno.EMFILE, errno.ENFILE, errno.ENOMEM}
-"""What the system answers where it lacks something; no mistake of ours."""
 
 
 def main(arguments: Sequence[str] | None = None, loaded: Callable[[], None] = lambda: None) -> int:
@@ -34,26 +31,12 @@ def main(arguments: Sequence[str] | None = None, loaded: Callable[[], None] = la
     except KeyboardInterrupt:
         return INTERRUPTED
     except Exception as error:
-        known = _with_remedy(error)
+        known = with_remedy(error)
         if known is None:
             # A mistake of ours: one line for the user, the trace for whoever mends it.
             known = MissingPart(f"something broke inside ({type(error).__name__}); {_where_it_is_told(error)}")
         complain(f"companion: error: {' '.join(str(known).split())}")
         return known.exit_code
-
-
-def _with_remedy(error: Exception) -> CompanionError | None:
-    """Return what the user can do about an error; None for a mistake of ours."""
-    if isinstance(error, CompanionError):
-        return error
-    if isinstance(error, MemoryError):
-        return MissingPart("there isn't enough memory for this; end other programs and try again")
-    if isinstance(error, OSError) and error.errno in _MACHINE_REFUSED:
-        where = f"{error.filename}: " if error.filename else ""
-        return MissingPart(f"{where}this machine refuses ({error.strerror}); free some space, or use another folder")
-    if isinstance(error, ValueError) and "null byte" in str(error):
-        return BadRequest("a name holds a null character, which no file has; check what you gave")
-    return None
 
 
 def _where_it_is_told(error: Exception) -> str:

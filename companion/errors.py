@@ -6,6 +6,11 @@ in the dark is a phrase of the language. None of the rooms is imported here, so 
 
 from __future__ import annotations
 
+import errno
+
+_MACHINE_REFUSED = {errno.ENOSPC, errno.EDQUOT, errno.EROFS, errno.EIO, errno.EMFILE, errno.ENFILE, errno.ENOMEM}
+"""What the system answers where it lacks something; no mistake of ours."""
+
 
 class CompanionError(Exception):
     """A problem with a remedy, in words for a person."""
@@ -41,3 +46,17 @@ class MissingPart(CompanionError):
     """The machine lacks a library, a model, a device or a file; the message says the remedy."""
 
     exit_code = 3
+
+
+def with_remedy(error: Exception) -> CompanionError | None:
+    """Return what the user can do about an error; None for a mistake of ours."""
+    if isinstance(error, CompanionError):
+        return error
+    if isinstance(error, MemoryError):
+        return MissingPart("there isn't enough memory for this; end other programs and try again")
+    if isinstance(error, OSError) and error.errno in _MACHINE_REFUSED:
+        where = f"{error.filename}: " if error.filename else ""
+        return MissingPart(f"{where}this machine refuses ({error.strerror}); free some space, or use another folder")
+    if isinstance(error, ValueError) and "null byte" in str(error):
+        return BadRequest("a name holds a null character, which no file has; check what you gave")
+    return None

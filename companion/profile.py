@@ -46,7 +46,7 @@ def load_profile(path: str | None, ignore: Ignore = _LOG.warning, *, must_exist:
     except OSError as error:
         raise BadRequest(f"{file}: can't be read ({error.strerror}); check the path") from error
     except (ValueError, RecursionError) as error:
-        raise BadRequest(f"{file}: not a readable TOML profile ({error})") from error
+        raise BadRequest(f"{file}: not a readable TOML profile ({error}); mend it, or move it away") from error
     return profile_from(document, str(file), ignore)
 
 

@@ -14,6 +14,7 @@ from companion.commands.by_voice import hold_by_voice
 from companion.commands.fields import hearing_fields
 from companion.commands.mount import named_mount
 from companion.commands.options import known_site, language_of, profile_of, time_of
+from companion.commands.spoken_trouble import trouble_told_aloud
 from companion.dialogue import Journal
 from companion.documents.profile_tables import Profile
 from companion.equipment import Equipment
@@ -44,9 +45,14 @@ DONE, UNFINISHED = 0, 3
 
 
 def start(options: argparse.Namespace) -> int:
-    """Hold an evening with the observer."""
+    """Hold an evening with the observer; by voice, what ends it early is said, too."""
     if options.json:
         raise BadRequest("start holds a conversation and prints no JSON; leave --json out, or use rehearse")
+    with contextlib.nullcontext() if options.text else trouble_told_aloud(options):
+        return _start(options)
+
+
+def _start(options: argparse.Namespace) -> int:
     site, clock = known_site(options), clock_from(time_of(options))
     language, profile = language_of(options), profile_of(options)
     own = own_objects(home())

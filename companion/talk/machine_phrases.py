@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from companion.talk.saying import Say
 
 
@@ -52,6 +54,22 @@ class ExtraRecogniserDamaged(Say): ...
 
 class FilesRefused(Say):
     """Tell that our own folder can't be written."""
+
+
+@dataclass(frozen=True)
+class CantGoOn(Say):
+    """Tell what ended the evening, and its remedy."""
+
+    why: str
+    """The error's own line, without folders."""
+
+
+class ProfileUnreadable(Say):
+    """Tell that the observer's profile can't be read."""
+
+
+class BrokeInside(Say):
+    """Tell that a mistake of ours ended the evening."""
 
 
 class RemediesArePrinted(Say): ...

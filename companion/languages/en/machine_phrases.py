@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from companion.languages.phrase import Chapter
+from companion.languages.phrase import Chapter, Scene
 from companion.talk.machine_phrases import (
+    BrokeInside,
+    CantGoOn,
     CanYouHearMe,
     CanYouHearMeOrPress,
     EveryVoiceMissing,
@@ -20,6 +22,7 @@ from companion.talk.machine_phrases import (
     NoWordBack,
     PairFound,
     PressYourKey,
+    ProfileUnreadable,
     RecogniserMissing,
     RemediesArePrinted,
     SayYesOnceMore,
@@ -29,6 +32,12 @@ from companion.talk.machine_phrases import (
     WordsMissing,
     YourKeyIsChosen,
 )
+
+
+def cant_go_on(scene: Scene, *, why: str) -> str:
+    """Say what ended the evening, in the words of the error."""
+    return f"I can't go on. {why[:1].upper()}{why[1:].rstrip('.')}. When that is done, start me again."
+
 
 MACHINE = Chapter(
     phrases={
@@ -47,6 +56,12 @@ MACHINE = Chapter(
         NoEarForTheLanguage: "I have no ear for your language yet. Fetch one, as is printed above. Until then, type your answers.",
         ExtraRecogniserDamaged: "The extra ear you fetched is damaged. I use my own instead. Fetch it again to mend it.",
         FilesRefused: "I can't write in my own folder. Free some space on the disk, or give me another folder.",
+        CantGoOn: cant_go_on,
+        ProfileUnreadable: (
+            "I can't read your profile, so I can't begin. Have somebody mend the file profile dot T O M L, or move it away. "
+            "Then start me again."
+        ),
+        BrokeInside: "Something broke inside me. Start me again: your answers are kept, and the evening goes on.",
         RemediesArePrinted: "What to type for each is printed above.",
         CanYouHearMe: "Can you hear me? Say yes after the tone.",
         CanYouHearMeOrPress: "Can you hear me? Say yes after the tone, or press any key.",

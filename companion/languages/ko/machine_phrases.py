@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from companion.languages.phrase import Chapter
+from companion.languages.phrase import Chapter, Scene
 from companion.talk.machine_phrases import (
+    BrokeInside,
+    CantGoOn,
     CanYouHearMe,
     CanYouHearMeOrPress,
     EveryVoiceMissing,
@@ -20,6 +22,7 @@ from companion.talk.machine_phrases import (
     NoWordBack,
     PairFound,
     PressYourKey,
+    ProfileUnreadable,
     RecogniserMissing,
     RemediesArePrinted,
     SayYesOnceMore,
@@ -29,6 +32,12 @@ from companion.talk.machine_phrases import (
     WordsMissing,
     YourKeyIsChosen,
 )
+
+
+def cant_go_on(scene: Scene, *, why: str) -> str:
+    """Say that something ended the evening; errors themselves stay English, and are printed."""
+    return "계속할 수 없어요. 까닭은 화면에 적혀 있으니 다른 사람에게 읽어 달라고 하세요. 고친 다음 다시 시작해 주세요."
+
 
 MACHINE = Chapter(
     phrases={
@@ -47,6 +56,9 @@ MACHINE = Chapter(
         NoEarForTheLanguage: "아직 이 언어를 듣는 귀가 없어요. 위에 적힌 대로 받아 주세요. 그때까지는 답을 글로 써 주세요.",
         ExtraRecogniserDamaged: "따로 받은 귀가 상했어요. 대신 제 것이 들어요. 고치려면 다시 받아 주세요.",
         FilesRefused: "제 폴더에 쓸 수 없어요. 디스크를 비우거나 다른 폴더를 주세요.",
+        CantGoOn: cant_go_on,
+        ProfileUnreadable: "프로필을 읽을 수 없어 시작하지 못해요. 프로필 파일을 고치거나 다른 곳으로 옮긴 다음 다시 시작해 주세요.",
+        BrokeInside: "제 안에서 문제가 생겼어요. 다시 시작해 주세요. 답은 남아 있어서 이어서 할 수 있어요.",
         RemediesArePrinted: "각각 무엇을 입력할지는 위에 적혀 있어요.",
         CanYouHearMe: "제 말이 들리세요? 신호음 뒤에 네라고 하세요.",
         CanYouHearMeOrPress: "제 말이 들리세요? 신호음 뒤에 네라고 하거나 아무 키나 누르세요.",
