@@ -16,6 +16,7 @@ from companion.live.turn_policy import LONGEST_ANSWER_SECONDS, Action, TurnPolic
 from companion.messages import Heard, Hearing, NotUnderstood
 from companion.speaking.speaker import Speech
 from companion.talk.ground_phrases import CablesAndFrost, LegsAndGround
+from companion.vocabulary import load_vocabulary
 from tests.english import VOCABULARY
 
 FIRST, SECOND = LegsAndGround(), CablesAndFrost()
@@ -165,6 +166,15 @@ def test_our_own_words_cannot_interrupt_us() -> None:
     assert BARGE_IN.against("Say: stop. Or wait.").parse("stop") is None
     assert BARGE_IN.against("It has stopped.").parse("stop") is not None
     assert BARGE_IN.against("Is it on?") is usual
+
+
+def test_korean_words_that_we_quote_do_not_interrupt_us() -> None:
+    """A particle is glued to what is quoted, and what is heard of it is the words all the same."""
+    korean = load_language("ko")
+    barge_in = BargeIn(load_vocabulary(korean), korean.words_in)
+    for words in ("조용히 하세요", "한 번 더 말해 주세요"):
+        assert barge_in.against("받침의 기포를 보세요.").parse(words) is not None
+        assert barge_in.against(f"{words}라고 해 보세요.").parse(words) is None
 
 
 def test_what_was_not_understood_is_heard_with_what_follows() -> None:

@@ -16,7 +16,7 @@ from companion.orthography import Orthography
 
 
 def _words_in(text: str) -> list[str]:
-    return re.findall(r"[가-힣]+", text)
+    return re.findall(r"[가-힣]+", re.sub(r"(?<=요)(?:이?라고|처럼|하고|도|는|를)\b", r" \g<0>", text))
 
 
 LANGUAGE = Language(
