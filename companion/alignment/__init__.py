@@ -10,13 +10,14 @@ from companion.alignment.pole import MIDDLE_OF_THE_W, NORTHERN, PoleWay, pole_wa
 from companion.alignment.shadow import shadow_direction, sunset_direction
 from companion.alignment.star_choice import reasons_for, reference_stars, rivals
 from companion.alignment.star_verdict import StarVerdict, judge_star
-from companion.alignment.tube_turn import tube_turn
+from companion.alignment.tube_turn import TubeTurn, tube_turn
 
 __all__ = [
     "MIDDLE_OF_THE_W",
     "NORTHERN",
     "PoleWay",
     "StarVerdict",
+    "TubeTurn",
     "alignment_bodies",
     "bright_things",
     "expected_error_deg",

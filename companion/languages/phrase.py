@@ -8,8 +8,8 @@ from dataclasses import dataclass, field, fields
 from typing import TypeAlias
 
 from companion.equipment import FIST_DEG, LevelAid, Looker, Mount, SightLeft
-from companion.observing import found_among
-from companion.sky import Body, Moment
+from companion.observing import Direction, found_among, showpiece_of
+from companion.sky import Body, Moment, Place, sight
 from companion.talk import every_ask, every_say
 from companion.talk.saying import Answers, Ask, Say
 
@@ -38,6 +38,17 @@ class Scene(Moment):
     def find(self, name: str) -> Body:
         """Return what a name stands for, the person's own objects included."""
         return found_among(self.own, name)
+
+    def shown(self, name: str) -> Body:
+        """Return what a name stands for, as it is shown: of a star that is a fine pair, the pair."""
+        body = self.find(name)
+        showpiece = None if body in self.own else showpiece_of(body)
+        return body if showpiece is None else showpiece.body
+
+    def direction(self, ra_deg: float, dec_deg: float) -> Direction:
+        """Return where a place among the stars stands."""
+        seen = sight(Body("there", "star", place=Place(ra_deg, dec_deg)), self, refraction=False)
+        return Direction(seen.altitude_deg, seen.azimuth_deg)
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,8 @@ import pytest
 
 from tests.languages.by_ear import Result, results
 
-COUNT, LEAST_RIGHT, MOST_WRONG = {"en": 24, "ko": 48}, {"en": 0.6, "ko": 0.5}, 0.1
-"""Shares of the whole sample, below which hearing has broken. On 2026-11-26 of Korean's 48 came back 28, 2 wrong; of the 24 words 21."""
+COUNT, LEAST_RIGHT, MOST_WRONG = {"en": 24, "ko": 48}, {"en": 0.8, "ko": 0.5}, 0.1
+"""Shares of the whole sample, below which hearing has broken. On 2026-11-26 of English 24 all came back, of Korean 28 of 48, 2 wrong."""
 
 
 def told(found: list[Result]) -> Counter[str]:

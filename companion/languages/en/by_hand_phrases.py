@@ -10,8 +10,7 @@ from companion.languages.en.number_words import cardinal, count_of
 from companion.languages.en.sight_words import describe
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
-from companion.observing import FINGERS_A_FIST, PARTS_A_FIELD, Direction, Offset, in_field_parts, in_fingers, length_in_fingers
-from companion.sky import Body, Place
+from companion.observing import FINGERS_A_FIST, PARTS_A_FIELD, Offset, in_field_parts, in_fingers, length_in_fingers
 from companion.talk.by_hand_phrases import BackToTheStarBefore, NoWayByHand, StartByHand, StepByEye, StepByFinder
 
 _PARTS = ("", "a quarter", "half", "three quarters")
@@ -26,7 +25,7 @@ def step_by_eye(
     scene: Scene, *, start_ra_deg: float, start_dec_deg: float, end_ra_deg: float, end_dec_deg: float, towards: str | None
 ) -> str:
     """Tell a step by the eye, in fists and fingers."""
-    start, end = _direction(scene, start_ra_deg, start_dec_deg), _direction(scene, end_ra_deg, end_dec_deg)
+    start, end = scene.direction(start_ra_deg, start_dec_deg), scene.direction(end_ra_deg, end_dec_deg)
     if towards is not None:
         way = f"{_hand(length_in_fingers(start, end, scene.fist_deg))} towards {spoken_name(towards)}"
     else:
@@ -45,17 +44,11 @@ def step_by_finder(
     target: str | None,
 ) -> str:
     """Tell a step of the tube, in parts of the finder's field."""
-    start, end = _direction(scene, start_ra_deg, start_dec_deg), _direction(scene, end_ra_deg, end_dec_deg)
+    start, end = scene.direction(start_ra_deg, start_dec_deg), scene.direction(end_ra_deg, end_dec_deg)
     move = sentence(f"now move the tube {_up_then_across(in_field_parts(start, end, field_deg), _field)}")
     if target is None:
         return f"{move} Centre the brightest star there."
     return f"{move} There is {sentence(spoken_name(target))} Take the low-power eyepiece, and sweep a little around."
-
-
-def _direction(scene: Scene, ra_deg: float, dec_deg: float) -> Direction:
-    """Return where a place among the stars stands."""
-    seen = sky.sight(Body("there", "star", place=Place(ra_deg, dec_deg)), scene, refraction=False)
-    return Direction(seen.altitude_deg, seen.azimuth_deg)
 
 
 def _up_then_across(offset: Offset, measured: Callable[[int], str]) -> str:

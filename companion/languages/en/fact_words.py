@@ -54,16 +54,9 @@ _SUN_EARTHS = 109
 _BILLION, _MILLION = 1_000_000_000, 1_000_000
 
 
-def shown(scene: Scene, name: str) -> Body:
-    """Return what a name stands for, as it is shown: of a star that is a fine pair, the pair."""
-    body = scene.find(name)
-    showpiece = None if body in scene.own else observing.showpiece_of(body)
-    return body if showpiece is None else showpiece.body
-
-
 def what_it_is(scene: Scene, *, name: str) -> str:
     """Say what kind of thing it is."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     what = kind_in_words(body.kind)
     named = spoken_name(name)
     return f"{sentence(named if named == what else f'{named}: {what}')} {nature(body)}"
@@ -76,7 +69,7 @@ def nature(body: Body) -> str:
 
 def how_far(scene: Scene, *, name: str) -> str:
     """Say how far it is."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     return distance(body, scene) or sentence(f"I don't know how far {spoken_name(name)} is")
 
 
@@ -91,7 +84,7 @@ def distance(body: Body, moment: Moment) -> str:
 
 def light_age(scene: Scene, *, name: str) -> str:
     """Say how long its light has been on the way."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     seconds = observing.light_seconds(body, scene)
     if seconds is not None:
         minutes = round(seconds / 60.0)
@@ -102,7 +95,7 @@ def light_age(scene: Scene, *, name: str) -> str:
 
 def how_big(scene: Scene, *, name: str) -> str:
     """Say how large it looks, and how large it is."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     if body.kind == "sun":
         return f"{cardinal(_SUN_EARTHS).capitalize()} times as wide as the Earth."
     radius_km = observing.EQUATORIAL_RADIUS_KM.get(body.name)
@@ -119,16 +112,16 @@ def how_big(scene: Scene, *, name: str) -> str:
 
 def how_bright(scene: Scene, *, name: str) -> str:
     """Say its magnitude."""
-    magnitude = sky.sight(scene.find(name), scene).magnitude if shown(scene, name).place is None else shown(scene, name).magnitude
+    magnitude = sky.sight(scene.find(name), scene).magnitude if scene.shown(name).place is None else scene.shown(name).magnitude
     if magnitude is None:
         return "I don't know how bright it is."
-    spread = " in all, but spread out" if shown(scene, name).kind in _SPREAD else ""
+    spread = " in all, but spread out" if scene.shown(name).kind in _SPREAD else ""
     return sentence(f"magnitude {decimal(magnitude)}{spread}")
 
 
 def how_old(scene: Scene, *, name: str) -> str:
     """Say how old such things are."""
-    return _AGES.get(shown(scene, name).kind, "I don't know its age: suns live from some millions to many billions of years.")
+    return _AGES.get(scene.shown(name).kind, "I don't know its age: suns live from some millions to many billions of years.")
 
 
 def its_colour(scene: Scene, *, name: str) -> str:
@@ -137,7 +130,7 @@ def its_colour(scene: Scene, *, name: str) -> str:
     colour = sky.colour(body)
     if colour is not None:
         return f"It looks {colour}."
-    if shown(scene, name).kind in _SPREAD:
+    if scene.shown(name).kind in _SPREAD:
         return "By eye nearly all faint things are grey: our eyes see no colour in the dark. Photographs gather light for hours."
     if body.kind == "moon":
         return "Grey: it shines by the Sun's light."
@@ -153,7 +146,7 @@ def why_this_one(scene: Scene, *, name: str) -> str:
     """Say what speaks for a star, and against."""
     body = scene.find(name)
     if body.kind not in ("star", "planet"):
-        return f"{nature(shown(scene, name))} One of the best of its kind that stand well now."
+        return f"{nature(scene.shown(name))} One of the best of its kind that stand well now."
     reasons = reasons_in_words(alignment.reasons_for(body, scene))
     first, rest = reasons[:_IN_A_BREATH], reasons[_IN_A_BREATH:]
     return " ".join(sentence(part) for part in (f"{spoken_name(name)}: {', '.join(first)}", ", ".join(rest)) if part)

@@ -9,7 +9,7 @@ from skyfield.api import load_constellation_names
 from companion import observing, places, sky
 from companion.languages.en import clock_words
 from companion.languages.en.direction_words import compass_point, fists, place_in_sky, sentence
-from companion.languages.en.fact_words import distance, how_bright, nature, shown
+from companion.languages.en.fact_words import distance, how_bright, nature
 from companion.languages.en.look_for import introduction, look_for, millimetres
 from companion.languages.en.number_words import cardinal, decimal
 from companion.languages.en.sight_words import SUN_CAUTION, where_to_look
@@ -110,18 +110,18 @@ def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None, told: bo
     """Say what to look for, unless that was told, and with which eyepiece."""
     look = (None if told else look_for(scene.find(target), scene)) or "Good. Stay with it a while: more shows with time."
     if scene.sight is not None:
-        look = f"{look} {what_is_not_seen(scene, shown(scene, target))}"
+        look = f"{look} {what_is_not_seen(scene, scene.shown(target))}"
     return look if eyepiece_mm is None else f"{look} Now try the {millimetres(eyepiece_mm)} eyepiece."
 
 
 def what_to_see(scene: Scene, *, target: str) -> str:
     """Say what a person sees of it."""
-    return look_for(scene.find(target), scene) or f"{expected(shown(scene, target).kind)} Stay with it a while: more shows with time."
+    return look_for(scene.find(target), scene) or f"{expected(scene.shown(target).kind)} Stay with it a while: more shows with time."
 
 
 def more_about_it(scene: Scene, *, target: str, again: bool, distance_told: bool) -> str:
     """Tell how far it is, its size, and when it stands best; asked for again, what it really is, and how bright."""
-    body = shown(scene, target)
+    body = scene.shown(target)
     if again:
         return f"{nature(body)} {how_bright(scene, name=target)}"
     name, kind = spoken_name(target), kind_in_words(body.kind)
@@ -136,14 +136,14 @@ def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None, fin
         return f"The {millimetres(eyepiece_mm)}. Find it with the longest one first."
     if finding_mm is not None:
         return f"The {millimetres(finding_mm)}, {'the only one you told me of' if is_only else 'to find it and to look: it shows it best'}."
-    if shown(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
+    if scene.shown(target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "The low-power eyepiece to find it. Then more power, as long as the view stays sharp."
     return "The low-power eyepiece, the one with the largest number."
 
 
 def filter_for_it(scene: Scene, *, target: str) -> str:
     """Say whether a filter helps."""
-    match shown(scene, target).kind:
+    match scene.shown(target).kind:
         case "nebula" | "planetary nebula":
             return "A narrow-band nebula filter helps here, if you have one. Without one, it's still worth the look."
         case "moon":
@@ -179,7 +179,7 @@ def check_the_finder(scene: Scene, *, target: str) -> str:
 
 def how_it_looks(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say how it looks, and how large."""
-    return f"{expected(kind)} {size_in_words(shown(scene, target))}".strip()
+    return f"{expected(kind)} {size_in_words(scene.shown(target))}".strip()
 
 
 def no_more_of_them(scene: Scene, *, wish: Wish) -> str:

@@ -12,10 +12,10 @@ from companion.languages.en.number_words import count_of
 from companion.languages.en.sight_words import describe, describe_rivals, side_of, turn_towards
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
+from companion.languages.told_turns import tube_turn
 from companion.sky import Sight
 from companion.talk.answers import FinderAnswer, OutcomeAnswer, StarNameAnswer, WaitingAnswer
 from companion.talk.stars_phrases import (
-    STARTING_POSE,
     AnotherStar,
     BeforeTheStars,
     CapsOffNow,
@@ -112,15 +112,13 @@ def _colour(sight: Sight) -> str:
 
 def _turn(sight: Sight, scene: Scene, from_star: str | None) -> str:
     """Return which way the tube has to go from where it is: level and north before the first star, else at the star before."""
-    if from_star is None:
+    turn = tube_turn(sight, scene, from_star)
+    if turn is None:
         return ""
-    at_rest = from_star == STARTING_POSE
-    last = None if at_rest else sky.sight(sky.find(from_star), scene)
-    turn = alignment.tube_turn(0.0, 0.0, sight) if last is None else alignment.tube_turn(last.azimuth_deg, last.altitude_deg, sight)
     parts = []
-    if abs(turn.right_deg) >= scene.fist_deg / 2:
+    if turn.right_deg:
         parts.append(f"{sweep(abs(turn.right_deg), scene.fist_deg)} to the {'right' if turn.right_deg > 0 else 'left'}")
-    if abs(turn.up_deg) >= scene.fist_deg / 2 and not at_rest:
+    if turn.up_deg:
         parts.append(f"{fists(abs(turn.up_deg), scene.fist_deg)} {'up' if turn.up_deg > 0 else 'down'}")
     return f" From where the tube points: {', '.join(parts)}." if parts else " The tube points almost there."
 

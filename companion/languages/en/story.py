@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from companion import observing
 from companion.languages.en.direction_words import place_in_sky, sentence
-from companion.languages.en.fact_words import KINDS, distance, large, light_age, shown
+from companion.languages.en.fact_words import KINDS, distance, large, light_age
 from companion.languages.en.look_for import look_for
 from companion.languages.en.sight_words import SUN_CAUTION
 from companion.languages.en.spoken_names import kind_in_words, name_and_number, spoken_name
@@ -15,7 +15,7 @@ from companion.sky import Body, Kind, sight
 
 def story(scene: Scene, *, name: str) -> str:
     """Tell it in four or five sentences; of the observer's own objects only what they told, of the Sun with its caution."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     kind, named = kind_in_words(body.kind), spoken_name(name)
     seen = SUN_CAUTION if body.kind == "sun" else look_for(body, scene) or ("" if body.kind == "user" else expected(body.kind))
     return _joined(sentence(named if named == kind else f"{named}, {kind}"), what_is_not_seen(scene, body), seen)
@@ -28,7 +28,7 @@ def story_of_a_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: flo
     what = "" if kind == "moon" else f", {kind_in_words(kind)}"
     place = f", {place_in_sky(up.altitude_deg, up.azimuth_deg)}" if up.altitude_deg >= 0 else ""
     seen = look_for(body, scene) or ("" if kind == "user" else expected(kind))
-    return _joined(sentence(f"{name_and_number(body)}{what}{place}"), what_is_not_seen(scene, shown(scene, target)), seen)
+    return _joined(sentence(f"{name_and_number(body)}{what}{place}"), what_is_not_seen(scene, scene.shown(target)), seen)
 
 
 def what_is_not_seen(scene: Scene, body: Body) -> str:

@@ -9,8 +9,7 @@ from companion.languages.ko.number_words import count_of, native
 from companion.languages.ko.sight_words import describe, subject
 from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
-from companion.observing import FINGERS_A_FIST, PARTS_A_FIELD, Direction, Offset, in_field_parts, in_fingers, length_in_fingers
-from companion.sky import Body, Place
+from companion.observing import FINGERS_A_FIST, PARTS_A_FIELD, Offset, in_field_parts, in_fingers, length_in_fingers
 from companion.talk.by_hand_phrases import BackToTheStarBefore, NoWayByHand, StartByHand, StepByEye, StepByFinder
 
 _PARTS = ("", "사분의 일", "절반", "사분의 삼")
@@ -25,7 +24,7 @@ def step_by_eye(
     scene: Scene, *, start_ra_deg: float, start_dec_deg: float, end_ra_deg: float, end_dec_deg: float, towards: str | None
 ) -> str:
     """Tell a step by the eye, in fists and fingers."""
-    start, end = _direction(scene, start_ra_deg, start_dec_deg), _direction(scene, end_ra_deg, end_dec_deg)
+    start, end = scene.direction(start_ra_deg, start_dec_deg), scene.direction(end_ra_deg, end_dec_deg)
     if towards is not None:
         way = f"{spoken_name(towards)} 쪽으로 {_hand(length_in_fingers(start, end, scene.fist_deg))}"
     else:
@@ -44,17 +43,11 @@ def step_by_finder(
     target: str | None,
 ) -> str:
     """Tell a step of the tube, in parts of the finder's field."""
-    start, end = _direction(scene, start_ra_deg, start_dec_deg), _direction(scene, end_ra_deg, end_dec_deg)
+    start, end = scene.direction(start_ra_deg, start_dec_deg), scene.direction(end_ra_deg, end_dec_deg)
     move = f"이제 경통을 {_up_then_across(in_field_parts(start, end, field_deg), _field)} 움직이세요."
     if target is None:
         return f"{move} 거기서 가장 밝은 별을 가운데에 넣으세요."
     return f"{move} 거기에 {subject(spoken_name(target))} 있어요. 저배율 접안렌즈로 둘레를 조금 훑으세요."
-
-
-def _direction(scene: Scene, ra_deg: float, dec_deg: float) -> Direction:
-    """Return where a place among the stars stands."""
-    seen = sky.sight(Body("there", "star", place=Place(ra_deg, dec_deg)), scene, refraction=False)
-    return Direction(seen.altitude_deg, seen.azimuth_deg)
 
 
 def _up_then_across(offset: Offset, measured: Callable[[int], str]) -> str:

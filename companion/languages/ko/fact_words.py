@@ -45,16 +45,9 @@ _SUN_EARTHS = 109
 _SPREAD: tuple[Kind, ...] = ("open cluster", "globular cluster", "galaxy", "nebula", "planetary nebula", "star cloud")
 
 
-def shown(scene: Scene, name: str) -> Body:
-    """Return what a name stands for, as it is shown: of a star that is a fine pair, the pair."""
-    body = scene.find(name)
-    showpiece = None if body in scene.own else observing.showpiece_of(body)
-    return body if showpiece is None else showpiece.body
-
-
 def what_it_is(scene: Scene, *, name: str) -> str:
     """Say what kind of thing it is."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     return f"{named_and_its_kind(body)} {nature(body)}"
 
 
@@ -71,7 +64,7 @@ def nature(body: Body) -> str:
 
 def how_far(scene: Scene, *, name: str) -> str:
     """Say how far it is."""
-    return distance(shown(scene, name), scene) or f"{spoken_name(name)}까지 얼마나 먼지 몰라요."
+    return distance(scene.shown(name), scene) or f"{spoken_name(name)}까지 얼마나 먼지 몰라요."
 
 
 def distance(body: Body, moment: Moment) -> str:
@@ -85,7 +78,7 @@ def distance(body: Body, moment: Moment) -> str:
 
 def light_age(scene: Scene, *, name: str) -> str:
     """Say how long its light has been on the way."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     seconds = observing.light_seconds(body, scene)
     if seconds is not None:
         minutes = round(seconds / 60.0)
@@ -96,7 +89,7 @@ def light_age(scene: Scene, *, name: str) -> str:
 
 def how_big(scene: Scene, *, name: str) -> str:
     """Say how large it looks, and how large it is."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     if body.kind == "sun":
         return f"지구 지름의 {cardinal(_SUN_EARTHS)} 배예요."
     radius_km = observing.EQUATORIAL_RADIUS_KM.get(body.name)
@@ -113,7 +106,7 @@ def how_big(scene: Scene, *, name: str) -> str:
 
 def how_bright(scene: Scene, *, name: str) -> str:
     """Say its magnitude."""
-    body = shown(scene, name)
+    body = scene.shown(name)
     magnitude = sky.sight(scene.find(name), scene).magnitude if body.place is None else body.magnitude
     if magnitude is None:
         return "얼마나 밝은지 몰라요."
@@ -132,7 +125,7 @@ def large(number: float) -> str:
 
 def how_old(scene: Scene, *, name: str) -> str:
     """Say how old such things are."""
-    return _AGES.get(shown(scene, name).kind, "나이는 몰라요. 별은 수백만 년에서 수백억 년까지 살아요.")
+    return _AGES.get(scene.shown(name).kind, "나이는 몰라요. 별은 수백만 년에서 수백억 년까지 살아요.")
 
 
 def its_constellation(scene: Scene, *, name: str) -> str:
@@ -144,5 +137,5 @@ def why_this_one(scene: Scene, *, name: str) -> str:
     """Say what speaks for a star, and against."""
     body = scene.find(name)
     if body.kind not in ("star", "planet"):
-        return f"{nature(shown(scene, name))} 지금 자리가 좋은 것 가운데 하나예요."
+        return f"{nature(scene.shown(name))} 지금 자리가 좋은 것 가운데 하나예요."
     return f"{topic(spoken_name(name))} 이래요. {', '.join(reasons_in_words(alignment.reasons_for(body, scene)))}."

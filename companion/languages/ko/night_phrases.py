@@ -7,7 +7,7 @@ from datetime import datetime
 from companion import observing, places, sky
 from companion.languages.ko import clock_words
 from companion.languages.ko.direction_words import compass_point, place_in_sky
-from companion.languages.ko.fact_words import distance, how_bright, nature, shown
+from companion.languages.ko.fact_words import distance, how_bright, nature
 from companion.languages.ko.look_for import introduction, look_for, millimetres, what_it_is
 from companion.languages.ko.number_words import count_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, listed, subject, topic, where_to_look
@@ -108,12 +108,12 @@ def look_at_it(scene: Scene, *, target: str, eyepiece_mm: float | None, told: bo
 
 def what_to_see(scene: Scene, *, target: str) -> str:
     """Say what a person sees of it."""
-    return look_for(scene.find(target), scene) or f"{expected(shown(scene, target).kind)} {_STAY}"
+    return look_for(scene.find(target), scene) or f"{expected(scene.shown(target).kind)} {_STAY}"
 
 
 def more_about_it(scene: Scene, *, target: str, again: bool, distance_told: bool) -> str:
     """Tell how far it is, its size, and when it stands best; asked for again, what it really is, and how bright."""
-    body = shown(scene, target)
+    body = scene.shown(target)
     if again:
         return f"{nature(body)} {how_bright(scene, name=target)}"
     name, kind = spoken_name(target), kind_in_words(body.kind)
@@ -128,7 +128,7 @@ def eyepiece_for_it(scene: Scene, *, target: str, eyepiece_mm: float | None, fin
         return f"{millimetres(eyepiece_mm)} 접안렌즈예요. 찾을 때는 숫자가 가장 큰 것을 쓰세요."
     if finding_mm is not None:
         return f"{millimetres(finding_mm)} 접안렌즈예요. {'그것만 있다고 하셨어요' if is_only else '찾을 때도 볼 때도 그게 가장 좋아요'}."
-    if shown(scene, target).kind in ("planet", "double star", "moon", "planetary nebula"):
+    if scene.shown(target).kind in ("planet", "double star", "moon", "planetary nebula"):
         return "저배율 접안렌즈로 찾으세요. 그다음 또렷하게 보이는 데까지 배율을 높이세요."
     return "저배율 접안렌즈, 숫자가 가장 큰 것이에요."
 
@@ -154,7 +154,7 @@ def check_the_finder(scene: Scene, *, target: str) -> str:
 
 def filter_for_it(scene: Scene, *, target: str) -> str:
     """Say whether a filter helps."""
-    match shown(scene, target).kind:
+    match scene.shown(target).kind:
         case "nebula" | "planetary nebula":
             return "성운용 협대역 필터가 있으면 도움이 돼요. 없어도 볼 만해요."
         case "moon":
@@ -170,7 +170,7 @@ def none_in_constellation(scene: Scene, *, constellation: str) -> str:
 
 def how_it_looks(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say how it looks, and how large."""
-    return f"{expected(kind)} {size_in_words(shown(scene, target))}".strip()
+    return f"{expected(kind)} {size_in_words(scene.shown(target))}".strip()
 
 
 def no_more_of_them(scene: Scene, *, wish: say.Wish) -> str:

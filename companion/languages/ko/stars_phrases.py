@@ -12,6 +12,7 @@ from companion.languages.ko.sight_words import describe, describe_rivals, it_is,
 from companion.languages.ko.sky_answers import COLOURS
 from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
+from companion.languages.told_turns import tube_turn
 from companion.sky import Sight
 from companion.talk import stars_phrases as say
 from companion.talk.answers import FinderAnswer, OutcomeAnswer, StarNameAnswer, WaitingAnswer
@@ -83,15 +84,13 @@ def _colour(sight: Sight) -> str:
 
 def _turn(sight: Sight, scene: Scene, from_star: str | None) -> str:
     """Return which way the tube has to go from where it is: level and north before the first star, else at the star before."""
-    if from_star is None:
+    turn = tube_turn(sight, scene, from_star)
+    if turn is None:
         return ""
-    at_rest = from_star == say.STARTING_POSE
-    last = None if at_rest else sky.sight(sky.find(from_star), scene)
-    turn = alignment.tube_turn(0.0, 0.0, sight) if last is None else alignment.tube_turn(last.azimuth_deg, last.altitude_deg, sight)
     parts = []
-    if abs(turn.right_deg) >= scene.fist_deg / 2:
+    if turn.right_deg:
         parts.append(f"{'오른쪽' if turn.right_deg > 0 else '왼쪽'}으로 {sweep(abs(turn.right_deg), scene.fist_deg)}")
-    if abs(turn.up_deg) >= scene.fist_deg / 2 and not at_rest:
+    if turn.up_deg:
         parts.append(f"{'위' if turn.up_deg > 0 else '아래'}로 {fists(abs(turn.up_deg), scene.fist_deg)}")
     return f" 지금 경통이 보는 곳에서 {', '.join(parts)} 가세요." if parts else " 경통이 거의 그쪽을 보고 있어요."
 
