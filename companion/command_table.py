@@ -202,7 +202,7 @@ COMMANDS = (
         "what bright thing stands there",
         "sky_answers:what",
         (
-            option("--azimuth", type=float, required=True, metavar="DEG"),
+            option("--azimuth", type=float, required=True, metavar="DEG", help="0 to 360 degrees, from north through east"),
             option("--altitude", type=float, required=True, metavar="DEG"),
         ),
     ),

@@ -73,7 +73,10 @@ def place_near(options: argparse.Namespace) -> int:
     town = towns[0] if towns else places.find_town(name)
     place = {"name": town.name, "latitude_deg": town.latitude_deg, "longitude_deg": town.longitude_deg}
     known = _known(options)
-    return _keep(options, known, document_from(known) | {"site": place})
+    document = document_from(known)
+    if (before := document.get("site")) and before != place:
+        Printer(options.json).progress(f"In place of {', '.join(f'{key} {_in_line(item)}' for key, item in before.items())}.")
+    return _keep(options, known, document | {"site": place})
 
 
 def _choices(towns: Sequence[Town]) -> str:

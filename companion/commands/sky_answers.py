@@ -5,7 +5,9 @@ from __future__ import annotations
 import argparse
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
+from datetime import datetime
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from companion import alignment, diagnosis, places, sky
 from companion.commands.options import document_of, language_of, moment_of
@@ -16,7 +18,9 @@ from companion.languages import SkyWords
 from companion.printing import Printer, site_time
 from companion.sky import Sight
 from companion.talk.check_in_phrases import HowDarkItIs
-from companion.talk.saying import Say
+from companion.talk.question_phrases import HowFarTheCompassIsOff
+from companion.talk.saying import Say, Saying
+from companion.talk.settings_phrases import KeyDaylightSaving, KeyTheDate, KeyTheLatitude, KeyTheLongitude, KeyTheTime, KeyTheZone
 from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere
 
 DONE = 0
@@ -62,17 +66,21 @@ def what(options: argparse.Namespace) -> int:
 def night(options: argparse.Namespace) -> int:
     """Say when the Sun sets and rises, when it is dark, and what the Moon does."""
     moment, words = moment_of(options), language_of(options).sky
-    times, moon = sky.night_around(moment), sky.moon_state(moment)
-    events = {name: site_time(getattr(times, name), moment.site) for name in _NIGHT_EVENTS}
-    moon_times = {"rise": site_time(moon.rise, moment.site), "set": site_time(moon.set, moment.site)}
+    night, moon = sky.night_around(moment), sky.moon_state(moment)
+    zone = ZoneInfo(moment.site.zone)
+    times = {name: _at(getattr(night, name), zone) for name in _NIGHT_EVENTS}
+    rises, sets = _at(moon.rise, zone), _at(moon.set, zone)
     printer = Printer(options.json)
-    printer.lines(
-        *words.table_lines(events),
-        words.moon_line(moon.illuminated_fraction, moon_times["rise"], moon_times["set"]),
-    )
+    printer.lines(*words.night_lines(times, moment.site.zone), words.moon_line(moon.illuminated_fraction, rises, sets))
+    events = {name: site_time(time, moment.site) for name, time in times.items()}
+    moon_times = {"rise": site_time(rises, moment.site), "set": site_time(sets, moment.site)}
     lit = {"phase_deg": round(moon.phase_deg, 3), "illuminated_fraction": round(moon.illuminated_fraction, 4)}
     printer.document({**events, "moon": {**lit, **moon_times}})
     return DONE
+
+
+def _at(time: datetime | None, zone: ZoneInfo) -> datetime | None:
+    return None if time is None else time.astimezone(zone)
 
 
 def stars(options: argparse.Namespace) -> int:
@@ -100,10 +108,10 @@ def stars(options: argparse.Namespace) -> int:
 
 def declination(options: argparse.Namespace) -> int:
     """Say how far magnetic north lies from true north."""
-    found, words = places.declination(moment_of(options)), language_of(options).sky
-    warning = words.warning(found.warning)
+    moment, language = moment_of(options), language_of(options)
+    found, warning = places.declination(moment), language.sky.warning(places.declination(moment).warning)
     printer = Printer(options.json)
-    printer.lines(words.declination_line(found.declination_deg, found.model))
+    printer.lines(language.words(HowFarTheCompassIsOff(), moment))
     printer.lines(*([warning] if warning else []))
     printer.document(
         {
@@ -118,14 +126,25 @@ def declination(options: argparse.Namespace) -> int:
 
 def settings(options: argparse.Namespace) -> int:
     """Say what the mount's hand control asks for."""
-    keyed = places.mount_settings(moment_of(options))
+    moment, language = moment_of(options), language_of(options)
+    keyed = places.mount_settings(moment)
     document = asdict(keyed) | {"declination_deg": _rounded(keyed.declination_deg)}
     printer = Printer(options.json)
-    printer.lines(*language_of(options).sky.table_lines(document))
+    printer.lines(*(language.words(line, moment) for line in _SETTINGS))
     printer.document(document)
     return DONE
 
 
+_SETTINGS: tuple[Saying, ...] = (
+    KeyTheDate(),
+    KeyTheTime(),
+    KeyDaylightSaving(),
+    KeyTheZone(),
+    KeyTheLatitude(),
+    KeyTheLongitude(),
+    HowFarTheCompassIsOff(),
+)
+"""Each as it is read out in an evening."""
 _NIGHT_EVENTS = (
     "sunset",
     "civil_dusk",

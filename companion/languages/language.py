@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import datetime
 from functools import cache
 from importlib import import_module, resources
 from pathlib import Path
@@ -69,20 +70,16 @@ class SkyWords(Protocol):
         """Say the least that must be done again for a cause."""
         ...
 
-    def table_lines(self, figures: Mapping[str, object]) -> list[str]:
-        """Return a line for each named figure; None is one there is not."""
+    def night_lines(self, times: Mapping[str, datetime | None], zone: str) -> list[str]:
+        """Return whose clock it is, and a line for each event of the night; None is one there is not."""
         ...
 
-    def moon_line(self, lit: float, rises: str | None, sets: str | None) -> str:
+    def moon_line(self, lit: float, rises: datetime | None, sets: datetime | None) -> str:
         """Return the share of the Moon that is lit, 0..1, and its next rise and set."""
         ...
 
     def place_line(self, altitude_deg: float, azimuth_deg: float, constellation: str) -> str:
         """Return where something is; ``constellation``: its three letters."""
-        ...
-
-    def declination_line(self, declination_deg: float | None, model: str) -> str:
-        """Return the magnetic declination, None where the model doesn't know it."""
         ...
 
 

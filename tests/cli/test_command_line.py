@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from datetime import datetime
@@ -454,3 +455,18 @@ def test_wrong_documents_are_named(capsys: pytest.CaptureFixture[str], tmp_path:
     file.write_text(text)
     assert part in _complaint(capsys, command, str(file))
     assert "path" in _complaint(capsys, command, str(tmp_path / "none.json"))
+
+
+def test_a_person_is_told_in_words(capsys: pytest.CaptureFixture[str]) -> None:
+    """Times, directions and settings are said as in an evening, with the zone and no figure; the document keeps its figures."""
+    at = ("--lat", "46.31", "--lon", "-67.52", "--at", "2026-10-15T20:10:00-03:00")
+    for command in (["night"], ["settings"], ["declination"], ["where", "Andromeda", "galaxy"]):
+        assert main([*command, *at]) == 0
+        said = capsys.readouterr().out
+        assert not re.search(r"\d", said), said
+    assert main(["night", *at]) == 0
+    said = capsys.readouterr().out
+    assert said.startswith("By Moncton time:\nSunset: six forty-three in the evening.\n")
+    # The IAU's three letters are for the document.
+    assert main(["where", "Andromeda", "galaxy", *at]) == 0
+    assert "In Andromeda, seventy-one degrees from north through east" in capsys.readouterr().out

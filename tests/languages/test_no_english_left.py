@@ -84,19 +84,15 @@ class MarkedSky:
         """Return a marker."""
         return "«remedy»"
 
-    def table_lines(self, figures: Mapping[str, object]) -> list[str]:
-        """Return a marker for each."""
-        return ["«figure»" for _ in figures]
-
-    def moon_line(self, lit: float, rises: str | None, sets: str | None) -> str:
+    def night_lines(self, times: Mapping[str, datetime | None], zone: str) -> list[str]:
         """Return a marker."""
-        return "«figure»"
+        return ["«night»"]
+
+    def moon_line(self, lit: float, rises: datetime | None, sets: datetime | None) -> str:
+        """Return a marker."""
+        return "«moon»"
 
     def place_line(self, altitude_deg: float, azimuth_deg: float, constellation: str) -> str:
-        """Return a marker."""
-        return "«figure»"
-
-    def declination_line(self, declination_deg: float | None, model: str) -> str:
         """Return a marker."""
         return "«figure»"
 

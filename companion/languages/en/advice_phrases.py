@@ -15,7 +15,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.BALCONY: (
         "A balcony will do: keep the tube's swing clear of the railing. Boards tremble when you shift your feet, so stand still to look."
     ),
-    Advice.BLURRED: "Turn the focuser slowly, all the way if you must: it sharpens at one place only. Begin with the largest figure in.",
+    Advice.BLURRED: "Turn the focuser slowly, all the way if you must: it sharpens at one place only. Begin with the largest number in.",
     Advice.BRIGHT_DOT: "Turn the dot's little wheel down until it is barely there. A bright dot hides the star behind it.",
     Advice.RAIN: "Cap the tube, and cover everything: say hang on to wait. Touch no plug with wet hands.",
     Advice.COLD: "Warm up first: hat on, hands in your pockets, or indoors for ten minutes. Say hang on, and I keep our place.",
@@ -63,14 +63,14 @@ TOLD: Mapping[Advice, str] = {
     Advice.CABLE_CAUGHT: "If the mount turns, hold it with any arrow key, or switch it off. Free the cable, and lay it in a loose loop.",
     Advice.DOES_IT_MOVE: "If it moves or blinks, it's an aircraft or a satellite. A star stays put.",
     Advice.FOCAL_RATIO: (
-        "That's how often the aperture goes into the focal length: multiply the two. An eyepiece has its own figure, on its rim."
+        "That's how often the aperture goes into the focal length: multiply the two. An eyepiece has its own number, on its rim."
     ),
     Advice.FOGGED: "Don't wipe it. Warm it with your hand held near, and cap it while you don't look.",
     Advice.HOW_CENTRED: "As near the middle as you can: by that much every target will be off. A hair's breadth is nothing.",
     Advice.HOW_LONG_A_SLEW: "A minute at most for half a turn. Wait until the whirr has ended and a few seconds more.",
     Advice.HOW_LONG_A_STAR: "No hurry: before the alignment a star drifts slowly. Bring it back as often as you need.",
     Advice.KICKED: "First look at the bubble of the base. If it moved, say start again from level; if not, centre the star again.",
-    Advice.LARGEST_FIGURE: "The one with the largest figure on it: it shows the most sky. Change it when the star is in the middle.",
+    Advice.LARGEST_FIGURE: "The one with the largest number on it: it shows the most sky. Change it when the star is in the middle.",
     Advice.MANY_STARS: "The one I named is the brightest of them. Look along the tube with one eye to be sure.",
     Advice.MENU: "Look under set-up or settings, behind the menu key. If it isn't there, say next line.",
     Advice.NOISE: "A whirr and a beep are usual, grinding isn't. Then hold it with an arrow key, and look for a tight cable.",
@@ -104,7 +104,7 @@ TOLD: Mapping[Advice, str] = {
     ),
     Advice.DONT_HAVE_IT: "Then leave it out. Say ready, and we go on.",
     Advice.HOW_YOU_KNOW: "Time and zone come from this machine, the place from you or your profile. The sky I work out from those.",
-    Advice.HOW_COMPASS: "Hold it flat, five paces from metal, and turn yourself until it shows my figure. Then you face north.",
+    Advice.HOW_COMPASS: "Hold it flat, five paces from metal, and turn yourself until it shows my number. Then you face north.",
     Advice.HOW_KEYING: "With its number keys. Where there are none, up and down change a digit, and a side arrow goes on.",
     Advice.HOW_STEERING: "With the four arrow keys: fast until it's near, then slowly. Try one key, and see which way it goes.",
     Advice.LEGS_POINT: "Any way will do. On a slope let one point downhill.",
@@ -115,7 +115,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.NO_RAIL: "Then hold it as it is made: in rings, a bracket or a fork. Let nothing go before it's tight.",
     Advice.ONE_EYEPIECE: "Then that one does for everything. Put it in.",
     Advice.WHAT_TO_BRING: (
-        "Telescope, mount, tripod, the eyepiece with the largest figure, and power. "
+        "Telescope, mount, tripod, the eyepiece with the largest number, and power. "
         "A compass and a bubble help; put on more than you think you need."
     ),
     Advice.WHICH_LEG: "The bubble runs to the high side: make the leg on that side a little shorter. Small steps, and look again.",

@@ -137,9 +137,14 @@ def its_colour(scene: Scene, *, name: str) -> str:
     return "It looks white." if body.kind == "star" else "No colour that I know of."
 
 
+def constellation_name(code: str) -> str:
+    """Return the Latin name of a constellation, from its three letters."""
+    return str(_CONSTELLATIONS[code])
+
+
 def its_constellation(scene: Scene, *, name: str) -> str:
     """Say in which constellation it stands."""
-    return sentence(f"in {_CONSTELLATIONS[sky.sight(scene.find(name), scene).constellation]}")
+    return sentence(f"in {constellation_name(sky.sight(scene.find(name), scene).constellation)}")
 
 
 def why_this_one(scene: Scene, *, name: str) -> str:

@@ -1,25 +1,32 @@
-"""Figures as single commands print them for a person, in English."""
+"""What single commands print for a person, in English: times and directions as they are said in an evening."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
+
+from companion.languages.en.clock_words import calendar_day, time_of_day, zone_name
+from companion.languages.en.direction_words import degrees
+from companion.languages.en.fact_words import constellation_name
+from companion.languages.en.number_words import cardinal
 
 
-def table_lines(figures: Mapping[str, object]) -> list[str]:
-    """Return a line for each named figure; None is one there is not."""
-    return [f"{name.replace('_', ' ')}: {'none' if figure is None else figure}" for name, figure in figures.items()]
+def night_lines(times: Mapping[str, datetime | None], zone: str) -> list[str]:
+    """Return whose clock it is, and a line for each event of the night; None is one there is not."""
+    said = {name: "none tonight" if time is None else time_of_day(time) for name, time in times.items()}
+    return [f"By {zone_name(zone)}:", *(f"{name.replace('_', ' ').capitalize()}: {when}." for name, when in said.items())]
 
 
-def moon_line(lit: float, rises: str | None, sets: str | None) -> str:
+def moon_line(lit: float, rises: datetime | None, sets: datetime | None) -> str:
     """Return the share of the Moon that is lit, 0..1, and its next rise and set."""
-    return f"Moon: {lit:.0%} lit, next rise {rises or 'none'}, next set {sets or 'none'}"
+    return f"The Moon is {cardinal(round(100 * lit))} per cent lit. Next rise: {_when(rises)}. Next set: {_when(sets)}."
+
+
+def _when(time: datetime | None) -> str:
+    return "none in the days to come" if time is None else f"{time_of_day(time)}, {calendar_day(time)}"
 
 
 def place_line(altitude_deg: float, azimuth_deg: float, constellation: str) -> str:
     """Return where something is; ``constellation``: its three letters."""
-    return f"altitude {altitude_deg:.2f} degrees, azimuth {azimuth_deg:.2f} degrees, in {constellation}"
-
-
-def declination_line(declination_deg: float | None, model: str) -> str:
-    """Return the magnetic declination, None where the model doesn't know it."""
-    return "unknown" if declination_deg is None else f"{declination_deg:+.2f} degrees (east positive), {model}"
+    height = f"{degrees(abs(altitude_deg))} {'up' if altitude_deg >= 0 else 'below the horizon'}"
+    return f"In {constellation_name(constellation)}, {degrees(azimuth_deg % 360)} from north through east, {height}."

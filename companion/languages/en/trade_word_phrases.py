@@ -69,7 +69,7 @@ WORDS: Mapping[TradeWord, str] = {
     TradeWord.LATITUDE: "How far north or south on the Earth we are, in degrees. I know it: ask where we are.",
     TradeWord.LEG_LOCK: "The lever or knob half way down each leg of the tripod. Tight, the leg can't slide in when you lean on it.",
     TradeWord.LONGITUDE: "How far east or west of Greenwich we are, in degrees. I know it: ask where we are.",
-    TradeWord.LOW_POWER: "The eyepiece with the largest figure on it, usually the longest or fattest one. It shows the most sky.",
+    TradeWord.LOW_POWER: "The eyepiece with the largest number on it, usually the longest or fattest one. It shows the most sky.",
     TradeWord.MAGNITUDE: "How bright a thing is: the larger the number, the fainter. Six is the faintest star for the eye.",
     TradeWord.MILKY_WAY: "The pale band of countless stars across a dark sky. If you see it, your place is good.",
     TradeWord.MOUNT: "The part with the motors, between tripod and tube. It turns the tube.",
@@ -88,7 +88,7 @@ WORDS: Mapping[TradeWord, str] = {
         "The play in the gears: for a moment a key is pressed and nothing moves. Ending with the same keys each time takes it out."
     ),
     TradeWord.SLEW: "When the mount turns by itself, fast, with a whirr. Stand back, and any arrow key holds it.",
-    TradeWord.SLOW_KEYS: "The arrow keys, set to a slower speed: on most controls a key for the rate, then a low figure. Stars then creep.",
+    TradeWord.SLOW_KEYS: "The arrow keys, set to a slower speed: on most controls a key for the rate, then a low number. Stars then creep.",
     TradeWord.SPIRIT_LEVEL: "A short bar with a bubble in a tube. Lay it along a thing: in the middle means level.",
     TradeWord.STARTING_POSE: "How the mount stands before it knows anything: base level, facing true north, tube level.",
     TradeWord.SYNC: "Telling the mount: you point exactly at this now. It is an entry in the handset's menu.",
@@ -108,7 +108,7 @@ TASKS: Mapping[Task, str] = {
     Task.BALANCE: "Hold the tube, loosen its clamp, and see which way it tips. Slide it the other way until it stays, then clamp it.",
     Task.CENTRE: "Slow keys, short presses, eye at the eyepiece. Bring the star to the middle, and end with the usual keys.",
     Task.CONFIRM: "When the star is in the middle, press the key that confirms on the handset. It says on its display which one.",
-    Task.EYEPIECE_IN: "Loosen the small screw at the focuser, slide the eyepiece in, and nip the screw. Begin with the largest figure.",
+    Task.EYEPIECE_IN: "Loosen the small screw at the focuser, slide the eyepiece in, and nip the screw. Begin with the largest number.",
     Task.FACE_NORTH: "Turn the whole mount on its foot until the tube's front looks to true north. Ask which way north is, and I show you.",
     Task.FINDER: (
         "Put something far off in the middle of the eyepiece. Then turn the finder's screws until its mark sits on that same spot."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import datetime
 
 from companion.diagnosis import Cause, CauseFound
 from companion.languages.ko import figure_lines
@@ -55,18 +56,14 @@ class KoreanSky:
         """Say the least that must be done again for a cause."""
         return remedy_in_words(cause)
 
-    def table_lines(self, figures: Mapping[str, object]) -> list[str]:
-        """Return a line for each named figure; None is one there is not."""
-        return figure_lines.table_lines(figures)
+    def night_lines(self, times: Mapping[str, datetime | None], zone: str) -> list[str]:
+        """Return whose clock it is, and a line for each event of the night; None is one there is not."""
+        return figure_lines.night_lines(times, zone)
 
-    def moon_line(self, lit: float, rises: str | None, sets: str | None) -> str:
+    def moon_line(self, lit: float, rises: datetime | None, sets: datetime | None) -> str:
         """Return the share of the Moon that is lit, 0..1, and its next rise and set."""
         return figure_lines.moon_line(lit, rises, sets)
 
     def place_line(self, altitude_deg: float, azimuth_deg: float, constellation: str) -> str:
         """Return where something is; ``constellation``: its three letters."""
         return figure_lines.place_line(altitude_deg, azimuth_deg, constellation)
-
-    def declination_line(self, declination_deg: float | None, model: str) -> str:
-        """Return the magnetic declination, None where the model doesn't know it."""
-        return figure_lines.declination_line(declination_deg, model)
