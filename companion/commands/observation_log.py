@@ -19,7 +19,7 @@ from companion.observation_log import LogError, log_path, read_log
 from companion.observing.observation import Observation
 from companion.printing import Printer
 from companion.sky import Body, Moment, Site
-from companion.talk.observation_phrases import NotedOfIt, NothingWrittenDown, WasSeen
+from companion.talk.observation_phrases import NotedOfIt, NothingWrittenDown, WasSeen, WrittenDownIsGone
 from companion.user_files import home
 
 DONE = 0
@@ -77,7 +77,7 @@ def forget(options: argparse.Namespace) -> int:
     except OSError as error:
         raise LogError(path, error) from error
     printer = Printer(options.json)
-    printer.lines("What was written down is gone.")
+    printer.lines(language_of(options).words(WrittenDownIsGone(), Moment(_NOWHERE, time_of(options))))
     if kept:
         complain(f"{kept} is kept: that evening isn't over. Go on with it or say good night, then 'companion log forget' again")
     printer.document([])

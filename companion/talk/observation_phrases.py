@@ -53,3 +53,6 @@ class NotedOfIt(Say):
 
 
 class NothingWrittenDown(Say): ...
+
+
+class WrittenDownIsGone(Say): ...

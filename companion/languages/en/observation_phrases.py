@@ -24,6 +24,7 @@ from companion.talk.observation_phrases import (
     WasSeen,
     WhichEyepieceWasIn,
     WrittenDown,
+    WrittenDownIsGone,
 )
 
 _SEEN: Mapping[Seen, str] = {
@@ -92,6 +93,7 @@ OBSERVATION = Chapter(
         WrittenDown: "Written down.",
         WasSeen: was_seen,
         NotedOfIt: noted_of_it,
+        WrittenDownIsGone: "What was written down is gone.",
         NothingWrittenDown: "Nothing is written down yet. Say: seen it, when you have looked at something.",
     },
     terse={

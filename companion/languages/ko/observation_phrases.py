@@ -74,6 +74,7 @@ OBSERVATION = Chapter(
         say.WrittenDown: "적었어요.",
         say.WasSeen: was_seen,
         say.NotedOfIt: noted_of_it,
+        say.WrittenDownIsGone: "적어 둔 것을 모두 지웠어요.",
         say.NothingWrittenDown: "아직 적은 것이 없어요. 무언가 보고 나면 봤어요라고 하세요.",
     },
     terse={
