@@ -34,6 +34,8 @@ from companion.quiet_loading import quiet_loading
 _GARBAGE = ("[unk]", "<UNK>", "<unk>")
 """What models call a word they can't make out; each has one of these."""
 _SETS_KEPT = 64
+_LEAST_CLEANED = 0.6
+"""Asked of what is heard only after noise was taken out. Two of 20 answers in hiss were taken wrongly, at 0.53."""
 _LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.5
 """Faint noise put around an utterance: words cut close are heard worse, and the last one is only settled by what follows."""
 _MARGIN_LEVEL = 1e-4
@@ -130,11 +132,20 @@ class VoskEngine:
         return self._with_less_noise([live, among_all], sound, ready)
 
     def _with_less_noise(self, before: list[list[_Word]], sound: Audio, ready: Prepared) -> Hearing:
-        """Hear it both ways once more with less noise, and tell which phrase all four come near."""
+        """Hear it both ways once more with less noise: a phrase counts where both agree, or where both or all four come near it."""
         cleaner = reduce_noise(sound).at_rate(self.rate_hz)
         among_all, live = (self._words(cleaner, grammar) for grammar in (ready.grammar, ready.live_grammar))
+        exact, also = (ready.phrase(_texts(words)) if words else None for words in (among_all, live))
+        if exact is not None:
+            hearing = _weighed(exact, among_all, cleaner)
+            return hearing if also is not None and also.means_as(exact) and _is_sure(hearing) else NotUnderstood()
         if not self._is_open(among_all):
             return NotUnderstood()
+        found = nearest((_texts(live), _texts(among_all)), ready.compared)
+        if found is not None and self._fits(found[0], among_all, live):
+            hearing = _weighed(found[0], live, cleaner, 1.0 - found[1])
+            if _is_sure(hearing):
+                return hearing
         found = nearest(map(_texts, (*before, live, among_all)), ready.compared, NEAR_OF_FOUR, CLEARLY_OF_FOUR)
         if found is None or not all(self._fits(found[0], among, live) for among in (before[-1], among_all)):
             return NotUnderstood()
@@ -173,6 +184,10 @@ class VoskEngine:
 
     def _knows(self, word: str) -> bool:
         return bool(self._model.vosk_model_find_word(word) >= 0)
+
+
+def _is_sure(hearing: Hearing) -> bool:
+    return isinstance(hearing, Heard) and hearing.confidence >= _LEAST_CLEANED
 
 
 def _texts(words: list[_Word]) -> list[str]:
