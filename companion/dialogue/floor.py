@@ -49,7 +49,7 @@ class Floor:
         if self._course.is_over:
             return ()
         below = self._course.current.question
-        if self._asides and below is not None:
+        if (self._asides or self._touring) and below is not None:
             return (below.expects, *below.also) if self._asides.may_be_passed_by else ()
         return self.question.also
 
@@ -66,4 +66,5 @@ class Floor:
         if isinstance(hearing, Heard) or hearing.is_guess or not any(hearing.command in set(rule) for rule in self.instead):
             return hearing
         self._asides.close()
+        self._touring.close()
         return Heard(hearing.phrase, hearing.command, hearing.slots, hearing.confidence, hearing.spelling)

@@ -90,6 +90,10 @@ class Touring:
         """What is to be tried out; None where no tour is under way."""
         return None if self._tour is None else self._tour.question
 
+    def close(self) -> None:
+        """End it unsaid: what it stood before was answered."""
+        self._tour = None
+
     def hear(self, heard: Heard | NotNow, below: Callable[[], Ask[Answers] | None]) -> tuple[Saying, ...]:
         """Take what belongs to the tour, or begins one; nothing where it does neither. Going elsewhere ends it unsaid.
 

@@ -86,6 +86,7 @@ class Advice(enum.StrEnum):
     WHAT_TO_BRING = "what-to-bring"
     WHICH_KEY = "which-key"
     WHICH_LEG = "which-leg"
+    WHICH_TELESCOPE = "which-telescope"
     WHICH_SCREW = "which-screw"
     WHO_YOU_ARE = "who-you-are"
     WIND = "wind"

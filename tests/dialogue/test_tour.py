@@ -13,6 +13,7 @@ from companion.dialogue import Journal, Turn
 from companion.equipment import NOTHING_KNOWN
 from companion.languages import load_language
 from companion.live.session import Session, journal_path
+from companion.talk.ground_phrases import ClampAndBalance, PutItOn
 from companion.talk.guidance_phrases import LeaveNow
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Ask, Saying
@@ -154,3 +155,19 @@ def test_a_newcomer_is_offered_it_once(tmp_path: Path) -> None:
     assert TourOffered() in _first_turn(tmp_path / "new", is_newcomer=True)[1:-1]
     assert TourOffered() not in _first_turn(tmp_path / "known", is_newcomer=False)
     assert KIT != NOTHING_KNOWN
+
+
+@pytest.mark.parametrize("said", ["yes", "ready", "okay", "done", "next"])
+def test_whatever_agrees_leads_on(said: str) -> None:
+    """Who doesn't try a phrase out, and is simply ready, hears of the next."""
+    evening = Evening("ground")
+    assert evening.says("teach me", said).sayings == (TryIt(Tried.WAIT),)
+
+
+def test_an_answer_to_what_waits_ends_it() -> None:
+    """Who answers the question that was open before goes on from there; nothing of the tour is left."""
+    evening = Evening("ground")
+    evening.says("ready", "teach me", "repeat that")
+    turn = evening.says("it's level")
+    assert isinstance(turn.question, PutItOn)
+    assert isinstance(evening.says("ready").question, ClampAndBalance)

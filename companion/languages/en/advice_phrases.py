@@ -102,6 +102,9 @@ TOLD: Mapping[Advice, str] = {
     Advice.VERDICT: (
         "Success, aligned or complete means it's content; failed, error or try again that it isn't. Some only beep, or show a menu."
     ),
+    Advice.WHICH_TELESCOPE: (
+        "The set-up needs nothing of it: say skip this. A label near the eyepiece has its figures in millimetres, for another day."
+    ),
     Advice.DONT_HAVE_IT: "Then leave it out. Say ready, and we go on.",
     Advice.HOW_YOU_KNOW: "Time and zone come from this machine, the place from you or your profile. The sky I work out from those.",
     Advice.HOW_COMPASS: "Hold it flat, five paces from metal, and turn yourself until it shows my number. Then you face north.",
@@ -128,17 +131,28 @@ TOLD_BY_TOUCH: Mapping[Advice, str] = {
         "No screen need be read: I say it all, and somebody, or a phone, can read you the handset's display. "
         "If anybody comes, say: someone looks for me."
     ),
+    Advice.HOW_LEVEL: "A phone that says its slope: one degree or less is enough. By a raised mark, when it lies between its two ridges.",
+    Advice.KICKED: "First try the base by the phone or the raised mark. If it moved, say start again from level.",
+    Advice.NOT_TURNING: "Some wait for the key that confirms: have the display read. If it stays still, say give me another.",
+    Advice.SLOPE: "Let one leg point downhill and make it the longest. Level it by phone or raised mark, and try that it can't tip.",
+    Advice.SOFT_GROUND: "Press each leg in, or put a flat stone or board under it. Try the level again after half an hour.",
+    Advice.STUCK: "Force nothing. Go back a little, feel for what is in the way, and try again straight.",
+    Advice.WHAT_TO_BRING: (
+        "Telescope, mount, tripod, the largest eyepiece, and power. "
+        "A phone or a compass that talks helps, and a cord; put on more than you think you need."
+    ),
+    Advice.WHICH_LEG: "Make the leg on the low side a little longer. Small steps, and try the level again.",
     Advice.NO_COMPASS: (
         "A phone that talks can be one, away from metal. Or take a wall or a street whose direction you know, and lay the tube by it."
     ),
 }
-"""Where the usual advice needs an eye, and nobody looks."""
+"""Where the usual advice needs a good eye, and nobody looks."""
 
 
 def advised(scene: Scene, *, about: Advice) -> str:
     """Say what helps."""
-    alone_without_sight = scene.sight == "none" and scene.eyes is None
-    return (TOLD_BY_TOUCH.get(about) if alone_without_sight else None) or TOLD[about]
+    by_touch = scene.sight is not None and scene.eyes is None
+    return (TOLD_BY_TOUCH.get(about) if by_touch else None) or TOLD[about]
 
 
 ADVICE = Chapter({Advised: advised})

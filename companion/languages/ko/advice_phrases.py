@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from companion.languages.phrase import Chapter
+from companion.languages.phrase import Chapter, Scene
 from companion.talk.advice import Advice
 from companion.talk.question_phrases import Advised
 
@@ -81,6 +81,7 @@ TOLD: Mapping[Advice, str] = {
     Advice.DROPPED: "빨간 불을 땅에 비출 때까지 그대로 두세요. 그 전에는 발을 옮기지 마세요.",
     Advice.GLOVES: "버튼이나 나사에 손가락이 필요할 때까지 끼고 계세요. 추울 때는 맨손으로 쇠를 만지지 마세요.",
     Advice.HEAVY: "혼자 들지 말고 내려놓으세요. 나누어 나르거나 도와줄 사람을 기다리세요.",
+    Advice.WHICH_TELESCOPE: "설치에는 몰라도 돼요. 건너뛰기라고 하세요. 나중에 접안렌즈 쪽이나 앞쪽의 표에서 밀리미터 숫자를 찾으세요.",
     Advice.DONT_HAVE_IT: "그럼 그건 빼고 해요. 준비됐어요라고 하면 다음으로 가요.",
     Advice.HOW_YOU_KNOW: "시각과 시간대는 이 기기에서, 장소는 말씀이나 프로필에서 알아요. 하늘은 그걸로 계산해요.",
     Advice.HOW_COMPASS: "쇠에서 다섯 걸음 떨어져 평평하게 들고, 제가 말한 숫자가 나올 때까지 몸을 돌리세요. 그때 앞쪽이 북쪽이에요.",
@@ -93,4 +94,23 @@ TOLD: Mapping[Advice, str] = {
     Advice.WHAT_TO_BRING: "망원경, 마운트, 삼각대, 숫자가 가장 큰 접안렌즈, 전원이요. 나침반과 수평계가 있으면 좋고, 옷은 넉넉히 입으세요.",
     Advice.WHICH_LEG: "기포는 높은 쪽으로 가요. 그쪽 다리를 조금 줄이고 다시 보세요.",
 }
-ADVICE = Chapter({Advised: lambda scene, *, about: TOLD[about]})
+TOLD_BY_TOUCH: Mapping[Advice, str] = {
+    Advice.HOW_LEVEL: "기울기를 말하는 휴대폰이면 일 도 안쪽이면 돼요. 만져지는 수평계면 표시가 두 줄 사이에 있으면 돼요.",
+    Advice.KICKED: "먼저 받침을 휴대폰이나 만져지는 수평계로 확인하세요. 움직였으면 수평부터 다시라고 하세요.",
+    Advice.NOT_TURNING: "확인 키를 눌러야 도는 것도 있어요. 화면을 읽게 하세요. 그래도 안 돌면 다른 별이요라고 하세요.",
+    Advice.SLOPE: "다리 하나를 내리막으로 두고 가장 길게 하세요. 휴대폰이나 만져지는 수평계로 맞추고, 넘어지지 않는지 밀어 보세요.",
+    Advice.SOFT_GROUND: "다리를 눌러 박거나 밑에 납작한 돌이나 판을 까세요. 삼십 분 뒤에 수평을 다시 확인하세요.",
+    Advice.STUCK: "억지로 하지 마세요. 조금 되돌리고, 무엇이 걸리는지 만져 본 다음 똑바로 다시 하세요.",
+    Advice.WHAT_TO_BRING: "망원경, 마운트, 삼각대, 가장 큰 접안렌즈, 전원이요. 말하는 휴대폰이나 나침반과 끈이 있으면 좋고, 옷은 넉넉히 입으세요.",
+    Advice.WHICH_LEG: "낮은 쪽 다리를 조금 늘리고 수평을 다시 확인하세요.",
+}
+"""Where the usual advice needs a good eye, and nobody looks."""
+
+
+def advised(scene: Scene, *, about: Advice) -> str:
+    """Say what helps."""
+    by_touch = scene.sight is not None and scene.eyes is None
+    return (TOLD_BY_TOUCH.get(about) if by_touch else None) or TOLD[about]
+
+
+ADVICE = Chapter({Advised: advised})
