@@ -15,6 +15,7 @@ from companion.procedure.script import Context, Steps, ask
 from companion.procedure.spoken_figures import figure_of
 from companion.sky import Body
 from companion.talk.answers import FewMillimetresAnswer, HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
+from companion.talk.night_answers import ASKED_AT_A_TARGET
 from companion.talk.observation_phrases import (
     AnotherWordForIt,
     HowClearIsTheAir,
@@ -94,7 +95,9 @@ def write_down(
         observation, instead = yield from part(observation)
         if instead is not None:
             break
-    yield WrittenDown()
+    if instead is None or instead.command not in ASKED_AT_A_TARGET:
+        # What is asked has an answer long enough.
+        yield WrittenDown()
     return observation, instead
 
 

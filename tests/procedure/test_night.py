@@ -545,9 +545,10 @@ def check_night(seed: int, hours: int) -> int:
 
 
 def _was_asked_for(evening: Evening) -> bool:
-    """Say whether anything was to come again: put off, by the observer or a cloud, or gone back over."""
+    """Say whether anything was to come again: put off, by the observer, a cloud or a roof, or gone back over."""
     commands = {record.get("command") for record in evening.records}
-    return bool({TargetAnswer.LATER, TargetAnswer.CLOUD} & commands) or any(record["kind"] == "back" for record in evening.records)
+    puts_off = {TargetAnswer.LATER, TargetAnswer.CLOUD, TargetAnswer.HIDDEN}
+    return bool(puts_off & commands) or any(record["kind"] == "back" for record in evening.records)
 
 
 @pytest.mark.parametrize("seed", [1])
