@@ -55,6 +55,15 @@ class Glances(Protocol):
         ...
 
 
+@runtime_checkable
+class Overhears(Protocol):
+    """A recogniser that knows where what it found only begins a sentence."""
+
+    def overhear(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Tell what an utterance says that nobody asked for: nothing where it goes on after the text found."""
+        ...
+
+
 def glance(engine: Engine, audio: Audio, active: ActiveSet) -> Hearing:
     """Recognise where the answer is wanted sooner than surer."""
     return engine.glance(audio, active) if isinstance(engine, Glances) else engine.recognise(audio, active)
@@ -86,7 +95,7 @@ def listen(engine: Engine, audio: Audio, scope: Scope) -> Hearing:
         hearing = engine.recognise(audio, scope.active)
     if scope.everything is None or not isinstance(hearing, NotUnderstood):
         return hearing
-    known = engine.recognise(audio, scope.everything)
+    known = engine.overhear(audio, scope.everything) if isinstance(engine, Overhears) else engine.recognise(audio, scope.everything)
     if isinstance(known, Heard) and known.confidence >= LIKELY_UNASKED and scope.active.parse(known.phrase) is None:
         return NotNow(known.phrase, known.command, known.slots, known.confidence, known.spelling)
     return hearing

@@ -118,3 +118,9 @@ def test_phrases_of_the_same_meaning_are_no_rivals() -> None:
     tree, prior, fits = layout([2, 2, 2]), np.zeros(3, np.float32), [reading(-2.0, -2.1, -9.0)]
     assert judge(tree, prior, fits, ["small", "small", "large"]).confidence > judge(tree, prior, fits, range(3)).confidence
     assert judge(tree, prior, fits, ["small"] * 3) == judge(tree, prior, fits, range(3))
+
+
+def test_how_a_found_text_ends_is_told() -> None:
+    """Whether what was said goes on after it is for whoever asked to weigh: "I forgot" begins much that is said to others."""
+    assert found(-20, -40, closing=-0.5).end_logprob == pytest.approx(-0.5)
+    assert found(-20, -40, closing=-6.0).end_logprob == pytest.approx(-6.0)

@@ -40,3 +40,19 @@ def test_what_nobody_asked_for_must_be_likelier(confidence: float, kind: type[He
 def test_an_answer_needn_t_be_so_likely() -> None:
     """What the engine takes for an answer is one."""
     assert isinstance(listen(Sure("yes", 0.6), silence(1.0, 16_000), Scope(ANSWER, EVERYTHING)), Heard)
+
+
+@dataclass(frozen=True)
+class OnlyBegins(Sure):
+    """Knows that what it hears only begins a sentence, where it is asked to mind that."""
+
+    def overhear(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Take nothing."""
+        return NotUnderstood()
+
+
+def test_the_beginning_of_a_sentence_is_no_question_to_us() -> None:
+    """Nobody asked for it, and most of what begins like a phrase of ours is talk among people; an answer is taken as before."""
+    scope = Scope(ANSWER, EVERYTHING)
+    assert isinstance(listen(OnlyBegins("what time is it", 0.95), silence(1.0, 16_000), scope), NotUnderstood)
+    assert isinstance(listen(OnlyBegins("yes", 0.95), silence(1.0, 16_000), scope), Heard)

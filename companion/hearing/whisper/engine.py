@@ -13,7 +13,7 @@ import numpy as np
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing.active import ActiveSet
 from companion.hearing.whisper.conditioning import is_silent, loud_seconds, prepare
-from companion.hearing.whisper.confidence import ACCEPT, is_possible
+from companion.hearing.whisper.confidence import ACCEPT, LEAST_END_UNASKED, is_possible
 from companion.hearing.whisper.features import log_mel
 from companion.hearing.whisper.network import EncodedUtterance, Network
 from companion.hearing.whisper.noise_reduction import reduce_noise
@@ -96,20 +96,30 @@ class WhisperEngine:
         """Do the same without hearing again what is in doubt: in a third of the time then."""
         return self._recognised(audio, active, again=False)
 
-    def _recognised(self, audio: Audio, active: ActiveSet, *, again: bool) -> Hearing:
+    def overhear(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Do as ``recognise``, but take no text that only begins what was said: most of what nobody asked for is talk among people."""
         if is_silent(audio):
             return Silence()
+        answer = self._answer(audio, active, again=True)
+        if answer is not None and answer.end_logprob < LEAST_END_UNASKED:
+            return NotUnderstood()
+        return self._hearing(answer)
+
+    def _recognised(self, audio: Audio, active: ActiveSet, *, again: bool) -> Hearing:
+        return Silence() if is_silent(audio) else self._hearing(self._answer(audio, active, again=again))
+
+    def _answer(self, audio: Audio, active: ActiveSet, *, again: bool) -> Decision | None:
         strategy, background = self._strategy(active), self._known_background()
         if not strategy.is_measured:
             strategy.measure(background)
         views = self._views(audio)
         answer = strategy.answer([views.plain], background, active.weight)
         if answer is not None and not is_possible(answer.phrase.words, audio.seconds, loud_seconds(audio)):
-            return NotUnderstood()
+            return None
         if again and answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
             views.others = others = views.others or self._heard_otherwise(audio)
             answer = strategy.answer([views.plain, *others], background, active.weight)
-        return self._hearing(answer)
+        return answer
 
     def recognise_again(self, audio: Audio, earlier: Audio, active: ActiveSet) -> Hearing:
         """Tell what an utterance says, taken together with one that was refused a moment before, which perhaps said the same.

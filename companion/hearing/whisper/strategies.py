@@ -62,6 +62,8 @@ class Decision:
     phrase: Phrase
     confidence: float
     """Probability 0..1 that the phrase was said."""
+    end_logprob: float = 0.0
+    """Log-probability that nothing follows it; nought where it wasn't asked."""
 
 
 Weight: TypeAlias = Callable[[Phrase], float]
@@ -203,7 +205,7 @@ class BeamSearch:
         kind = found.meanings[verdict.phrase]
         alike = {_meaning(phrase): phrase for phrase, other in zip(found.phrases, found.meanings, strict=True) if phrase and other == kind}
         alike[_meaning(best)] = best
-        return Decision(self._as_spoken(tuple(alike.values()), encoded[0]), verdict.confidence)
+        return Decision(self._as_spoken(tuple(alike.values()), encoded[0]), verdict.confidence, verdict.end_logprob)
 
     def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases found in any try, each weighed in every one."""
