@@ -81,7 +81,7 @@ class Vocabulary:
     def everything(self) -> ActiveSet:
         """Every public rule of every file that an ear may listen for. Where words stand in several, those of a live set decide."""
         heard = [source for source in ActiveSet.every(*self.grammars).sources if not source[1].endswith(_TYPED) and source[1] != _LETTERS]
-        return ActiveSet(tuple(sorted(heard, key=lambda source: source[1].endswith(_IN_OTHER_WORDS))))
+        return ActiveSet(tuple(sorted(heard, key=lambda source: source[1].endswith(_IN_OTHER_WORDS))), is_everything=True)
 
     @property
     def answers(self) -> ActiveSet:

@@ -22,6 +22,8 @@ class ActiveSet:
     """Grammar and public rule, without repetition; where words fit several rules the first counts."""
     prior: Prior | None = field(default=None, compare=False)
     """What is known of the answer beforehand. An engine's preparations are the same with any."""
+    is_everything: bool = False
+    """Whether it is all that is known rather than the answers to a question: most of what is said beside those is for somebody else."""
 
     @classmethod
     def of(cls, *sources: tuple[Grammar, str]) -> ActiveSet:
@@ -36,7 +38,7 @@ class ActiveSet:
     @classmethod
     def every(cls, *grammars: Grammar) -> ActiveSet:
         """Take all public rules of some grammars together; words with several meanings have the first, so that all can be recognised."""
-        return cls(tuple((grammar, rule) for grammar in dict.fromkeys(grammars) for rule in grammar.public_rules))
+        return cls(tuple((grammar, rule) for grammar in dict.fromkeys(grammars) for rule in grammar.public_rules), is_everything=True)
 
     def expecting(self, prior: Prior | None) -> ActiveSet:
         """Return the same rules where some answers are likelier than others."""

@@ -98,6 +98,16 @@ def test_a_tree_equals_its_branches(network: Network, sound: np.ndarray) -> None
     assert np.abs(whole[[0, 1, 3, 5, 6]] - branch).max() < 1e-4
 
 
+def test_a_tree_over_two_utterances_is_two_trees(network: Network, sound: np.ndarray) -> None:
+    """Nodes added over two utterances at once have the states they have over each by itself, also where those differ in length."""
+    encoded = [network.cross_attention(network.encode(log_mel(samples))) for samples in (sound, sound[: len(sound) // 640 * 320])]
+    both, alone = TokenTree(network, *encoded), [TokenTree(network, one) for one in encoded]
+    for tokens, parents in (([50257, 50362, 3363], [-1, 0, 1]), ([13, 1400], [2, 1])):
+        states = both.add(np.array(tokens), np.array(parents))
+        expected = np.concatenate([tree.add(np.array(tokens), np.array(parents)) for tree in alone])
+        assert np.allclose(states, expected, atol=1e-3)
+
+
 @pytest.mark.parametrize(
     "text",
     [

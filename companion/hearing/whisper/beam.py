@@ -20,7 +20,12 @@ _MOST_CURSORS = 16
 """Readings of one text by the grammar kept at once."""
 _MOST_TOKENS = 120
 _HOPELESS = 15.0
-"""A text whose log-probability lies this far below that of the best finished one is given up."""
+"""A text whose worth lies this far below that of the best finished one is given up."""
+_NOISE_SHARE = 0.7
+"""The share of a text's log-probability on noise that is taken off what it is worth while it is followed: rare names begin improbably over
+any sound, and were given up for likelier words. Of 99 times "it says NAME" by ten voices that may be tuned on 62 were understood without
+it, 74 with half of this share, and on half of them two more with this. Of 38 examples that are searched, at 9 dB, 30 instead of 26, and of
+35 sentences with a word exchanged 14 instead of 11."""
 
 
 @dataclass(frozen=True)
@@ -32,11 +37,18 @@ class Finished:
     tokens: tuple[int, ...]
     log_probability: float
     """Of the text and its ending."""
+    on_noise: float = 0.0
+    """The same where nobody speaks."""
+
+    @property
+    def worth(self) -> float:
+        """How much likelier it is than over any sound."""
+        return self.log_probability - _NOISE_SHARE * self.on_noise
 
     @property
     def rank(self) -> float:
-        """Log-probability over a power of the length."""
-        return self.log_probability / float((len(self.tokens) + 1) ** LENGTH_POWER)
+        """Worth over a power of the length."""
+        return self.worth / float((len(self.tokens) + 1) ** LENGTH_POWER)
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,6 +69,7 @@ class _Text:
 
     tokens: tuple[int, ...]
     log_probability: float
+    on_noise: float
     parent: int
     """The node of its last token but one."""
     cursors: tuple[_Cursor, ...]
@@ -78,13 +91,18 @@ class Beam:
         self._endings = np.array([*closing, tokenizer.end], np.intp)
         self._after_figures = np.flatnonzero(self._endings != self._stop)
 
-    def search(self, lexicon: TokenLexicon, encoded: EncodedUtterance) -> tuple[Finished, ...]:
-        """Return the best texts that are whole phrases, one for each, best first; none when no phrase came to its end."""
-        tree = TokenTree(self._network, encoded)
-        states = tree.add(self._prompt, np.array([-1, 0]))[1:]
+    def search(self, lexicon: TokenLexicon, encoded: EncodedUtterance, silent: EncodedUtterance | None) -> tuple[Finished, ...]:
+        """Return the best texts that are whole phrases, one for each, best first; none when no phrase came to its end.
+
+        ``silent`` is a sound without speech, on which every text is followed, too; without it what is likely over any sound stays so.
+        """
+        heard = (encoded,) if silent is None else (encoded, silent)
+        tree = TokenTree(self._network, *heard)
+        # The states after the prompt, one over each.
+        states = tree.add(self._prompt, np.array([-1, 0]))[1::2]
         nodes = 2
         start = _Cursor(lexicon.at(lexicon.graph.start, Before.NOTHING), "", None)
-        texts, at = [_Text((), 0.0, -1, (start,))], [1]
+        texts, at = [_Text((), 0.0, 0.0, -1, (start,))], [1]
         finished: dict[str, Finished] = {}
         for _ in range(_MOST_TOKENS):
             followers = [np.array(sorted(self._followers(text)), np.intp) for text in texts]
@@ -92,9 +110,11 @@ class Beam:
             # Nearly: the few best texts are scored exactly afterwards.
             logits, normalisers = self._network.some_logits(states, tokens)
             logits -= normalisers[:, None]
-            for text, row in zip(texts, logits[:, np.searchsorted(tokens, self._endings)], strict=True):
-                self._finish(text, row, lexicon, finished)
-            steps = [(chosen, row[np.searchsorted(tokens, chosen)]) for row, chosen in zip(logits, followers, strict=True)]
+            spoken = logits[: len(texts)]
+            pairs = np.stack([spoken, np.zeros_like(spoken) if silent is None else logits[len(texts) :]], axis=1)
+            for text, pair in zip(texts, pairs[:, :, np.searchsorted(tokens, self._endings)], strict=True):
+                self._finish(text, pair, lexicon, finished)
+            steps = [(chosen, pair[:, np.searchsorted(tokens, chosen)]) for pair, chosen in zip(pairs, followers, strict=True)]
             texts = self._next(texts, steps, at, lexicon, finished)
             if not texts:
                 break
@@ -111,17 +131,19 @@ class Beam:
         lexicon: TokenLexicon,
         finished: dict[str, Finished],
     ) -> list[_Text]:
-        """Return the texts that go on, by the tokens that may follow each and their log-probabilities (``steps``)."""
-        floor = max((text.log_probability for text in finished.values()), default=-np.inf) - _HOPELESS
-        candidates: list[tuple[float, int, int]] = []
+        """Return the texts that go on, by the tokens that may follow each (``steps``) and their log-probabilities, shape (2, tokens)."""
+        floor = max((text.worth for text in finished.values()), default=-np.inf) - _HOPELESS
+        candidates: list[tuple[float, int, int, float, float]] = []
         for number, (text, (tokens, logprobs)) in enumerate(zip(texts, steps, strict=True)):
-            values = text.log_probability + logprobs
-            best = np.argsort(-values)[:WIDTH]
-            candidates += [(float(values[place]), number, int(tokens[place])) for place in best if values[place] > floor]
+            spoken, on_noise = text.log_probability + logprobs[0], text.on_noise + logprobs[1]
+            worth = spoken - _NOISE_SHARE * on_noise
+            for place in np.argsort(-worth)[:WIDTH]:
+                if worth[place] > floor:
+                    candidates.append((float(worth[place]), number, int(tokens[place]), float(spoken[place]), float(on_noise[place])))
         candidates.sort(reverse=True)
         return [
-            _Text((*texts[number].tokens, token), value, at[number], self._advance(texts[number], token, lexicon))
-            for value, number, token in candidates[:WIDTH]
+            _Text((*texts[number].tokens, token), spoken, on_noise, at[number], self._advance(texts[number], token, lexicon))
+            for _, number, token, spoken, on_noise in candidates[:WIDTH]
         ]
 
     def _followers(self, text: _Text) -> set[int]:
@@ -150,8 +172,8 @@ class Beam:
                 cursors.append(_Cursor(lexicon.at(end.place, end.before), f"{cursor.words} {end.words}".strip(), end))
         return tuple(cursors[:_MOST_CURSORS])
 
-    def _finish(self, text: _Text, row: FloatArray, lexicon: TokenLexicon, finished: dict[str, Finished]) -> None:
-        """Note the phrases a text is in whole, with the probability that it ends here (``row``: of each of the endings).
+    def _finish(self, text: _Text, pair: FloatArray, lexicon: TokenLexicon, finished: dict[str, Finished]) -> None:
+        """Note the phrases a text is in whole, with the probability that it ends here (``pair``: of each ending, shape (2, endings)).
 
         After a figure a full stop may begin a decimal, so there it is followed as a token of its own.
         """
@@ -159,11 +181,11 @@ class Beam:
             if cursor.end is None or not lexicon.graph.may_end(cursor.end.place):
                 continue
             if cursor.closed:
-                ending = float(row[-1])
+                ending = pair[:, -1]
             else:
                 figure = cursor.end.before is Before.FIGURE
-                ending = float(np.logaddexp.reduce(row[self._after_figures] if figure else row))
-            whole = Finished(cursor.words, text.tokens, text.log_probability + ending)
+                ending = np.logaddexp.reduce(pair[:, self._after_figures] if figure else pair, axis=1)
+            whole = Finished(cursor.words, text.tokens, text.log_probability + float(ending[0]), text.on_noise + float(ending[1]))
             known = finished.get(cursor.words)
             if known is None or whole.rank > known.rank:
                 finished[cursor.words] = whole

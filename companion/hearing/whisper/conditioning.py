@@ -12,8 +12,12 @@ WINDOW_SECONDS = 5.0
 LONGEST_SECONDS = 30.0
 """What the model was trained on; more is cut off."""
 _LEAD_SECONDS, _TAIL_SECONDS = 0.6, 0.5
-"""Faint noise around the words: the model mishears clips cut close, and is used to rooms, not to zeros. Chosen on synthesised digits."""
+"""What is heard around the words: the model mishears clips cut close, and is used to rooms, not to zeros. Chosen on synthesised digits."""
 _MARGIN_LEVEL = 1e-3
+"""Faint noise, and on top of it more of the utterance's own: a room that begins with the first word and ends with the last misleads."""
+_WINDOW, _HOP = 512, 128
+_QUIET_SHARE = 0.2
+"""The utterance's own noise is what its quietest fifth has on average."""
 _SILENCE_RMS = 10 ** (-60 / 20)
 """An utterance whose loudest 30 ms stay below -60 dB of full scale is silence."""
 _FRAME = 480
@@ -24,11 +28,26 @@ _NEARLY = 10 ** (-10 / 10)
 def prepare(audio: Audio) -> FloatArray:
     """Return 16 kHz samples, shape (n,), for ``features.log_mel``: without offset, with margins, 5 to 30 s long."""
     speech = _centred(audio)[: int((LONGEST_SECONDS - _LEAD_SECONDS - _TAIL_SECONDS) * SPEECH_RATE_HZ)]
-    noise = np.random.default_rng(0).normal(0.0, _MARGIN_LEVEL, int((_LEAD_SECONDS + _TAIL_SECONDS) * SPEECH_RATE_HZ)).astype(np.float32)
-    lead = int(_LEAD_SECONDS * SPEECH_RATE_HZ)
+    lead, tail = int(_LEAD_SECONDS * SPEECH_RATE_HZ), int(_TAIL_SECONDS * SPEECH_RATE_HZ)
+    random = np.random.default_rng(0)
+    noise = _own_noise(speech, lead + tail, random) + random.normal(0.0, _MARGIN_LEVEL, lead + tail).astype(np.float32)
     samples = np.concatenate([noise[:lead], speech, noise[lead:]])
     length = max(int(WINDOW_SECONDS * SPEECH_RATE_HZ), -(-len(samples) // 320) * 320)
     return np.pad(samples, (0, length - len(samples)))
+
+
+def _own_noise(speech: FloatArray, count: int, random: np.random.Generator) -> FloatArray:
+    """Return noise with the spectrum of an utterance's quietest parts, shape (count,); none for what is too short to have any."""
+    if len(speech) < 4 * _WINDOW:
+        return np.zeros(count, np.float32)
+    window = np.hanning(_WINDOW)
+    powers = np.abs(np.fft.rfft(np.lib.stride_tricks.sliding_window_view(speech, _WINDOW)[::_HOP] * window, axis=1)) ** 2
+    quietest = np.argsort(powers.sum(axis=1))[: max(4, int(_QUIET_SHARE * len(powers)))]
+    density = powers[quietest].mean(axis=0) / (window**2).sum()
+    white = np.fft.rfft(random.normal(size=count))
+    places = np.linspace(0.0, 1.0, len(white))
+    shaped = np.fft.irfft(white * np.sqrt(np.interp(places, np.linspace(0.0, 1.0, len(density)), density)), count)
+    return np.asarray(shaped, np.float32)
 
 
 def is_silent(audio: Audio) -> bool:

@@ -23,8 +23,8 @@ from companion.hearing.whisper.prefix_tree import PrefixTree
 from companion.hearing.whisper.scorer import Reading
 
 ACCEPT = 0.6
-"""Answers less likely right than this are refused: a wrong answer costs more than saying it again. Of 90 recorded human digits 88 pass,
-one wrong ("six" as "two", at 0.74)."""
+"""Answers less likely right than this are refused: a wrong answer costs more than saying it again. Of 90 recorded human digits 87 pass,
+none wrong; until the utterance's own noise went on around it 88 did, and a "six" without its hiss passed as "two"."""
 PRIOR_SHARE = 0.75
 """The share of a short form's log-probability on noise that is taken off: likely texts are likely over any sound."""
 

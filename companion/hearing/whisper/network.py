@@ -129,8 +129,8 @@ class TokenTree:
     Nodes are numbered in the order they are added, from 0.
     """
 
-    def __init__(self, network: Network, encoded: EncodedUtterance) -> None:
-        """Begin an empty tree over an encoded utterance."""
+    def __init__(self, network: Network, *encoded: EncodedUtterance) -> None:
+        """Begin an empty tree over an encoded utterance, or over several at once: their nodes are the same, their states apart."""
         self._network = network
         self._encoded = encoded
         self._keys: list[FloatArray] = []
@@ -141,27 +141,36 @@ class TokenTree:
     def add(self, tokens: IntArray, parents: IntArray) -> FloatArray:
         """Add nodes, shape (n,), under parents (-1: none; a parent may be among the added ones before it).
 
-        Returns their states, shape (n, width), ready for ``Network.logits``.
+        Returns their states, shape (n, width), ready for ``Network.logits``; over several utterances those over the first, then those
+        over the second, and so on.
         """
         old, added = len(self._depths), len(tokens)
         self._grow(parents)
         sees = self._ancestors[old:]
         network, w = self._network, self._network._w
         x = network._embeddings.rows(tokens) + w["decoder/position_encodings/encodings"][self._depths[old:]]
-        for layer in range(network._weights.decoder_layers):
-            here = f"decoder/layer_{layer}"
-            queries, keys, values = network._heads(
-                network._linear(network._norm(x, f"{here}/self_attention"), f"{here}/self_attention/linear_0"), 3
-            )
-            self._store(layer, keys, values)
-            heard = network._attend(queries, self._keys[layer], self._values[layer], sees)
-            x = x + network._linear(heard, f"{here}/self_attention/linear_1")
-            (queries,) = network._heads(network._linear(network._norm(x, f"{here}/attention"), f"{here}/attention/linear_0"), 1)
-            heard = network._attend(queries, self._encoded.keys[layer], self._encoded.values[layer])
-            x = network._feed_forward(x + network._linear(heard, f"{here}/attention/linear_2"), here)
         if len(x) != added:
             raise ValueError("every token needs one parent")
+        x = np.tile(x, (len(self._encoded), 1))
+        for layer in range(network._weights.decoder_layers):
+            here = f"decoder/layer_{layer}"
+            projected = network._linear(network._norm(x, f"{here}/self_attention"), f"{here}/self_attention/linear_0")
+            queries, keys, values = self._apart(projected, 3)
+            self._store(layer, keys, values)
+            mixed = network._attend(queries, self._keys[layer], self._values[layer], sees)
+            heard = np.concatenate(np.split(mixed, len(self._encoded), axis=1))
+            x = x + network._linear(heard, f"{here}/self_attention/linear_1")
+            (queries,) = self._apart(network._linear(network._norm(x, f"{here}/attention"), f"{here}/attention/linear_0"), 1)
+            each = zip(np.split(queries, len(self._encoded)), self._encoded, strict=True)
+            heard = np.concatenate([network._attend(some, one.keys[layer], one.values[layer]) for some, one in each])
+            x = network._feed_forward(x + network._linear(heard, f"{here}/attention/linear_2"), here)
         return network._norm(x, "decoder")
+
+    def _apart(self, x: FloatArray, parts: int) -> list[FloatArray]:
+        """Cut (utterances x n, parts x width) into ``parts`` arrays of shape (utterances x heads, n, width / heads)."""
+        count, heads = len(self._encoded), self._network._weights.heads
+        shaped = [part.reshape(count, len(x) // count, heads, -1).transpose(0, 2, 1, 3) for part in np.split(x, parts, axis=1)]
+        return [part.reshape(count * heads, len(x) // count, -1) for part in shaped]
 
     def _grow(self, parents: IntArray) -> None:
         old = len(self._depths)

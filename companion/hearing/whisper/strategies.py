@@ -194,7 +194,7 @@ class BeamSearch:
 
     def answer(self, encoded: Sequence[EncodedUtterance], background: Background, weight: Weight) -> Decision | None:
         """Return the best phrase found."""
-        texts = self._shortlist(encoded[0], weight)
+        texts = self._shortlist(encoded[0], background, weight)
         if not texts:
             return None
         found, readings = self._read(texts, encoded, background, weight)
@@ -209,17 +209,17 @@ class BeamSearch:
 
     def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases found in any try, each weighed in every one."""
-        texts = {text.tokens: text for one in tries for text in self._shortlist(one, weight)}
+        texts = {text.tokens: text for one in tries for text in self._shortlist(one, background, weight)}
         if not texts:
             return ()
         found, readings = self._read(tuple(texts.values()), tries, background, weight)
         every = [[reading] for reading in readings]
         return _each_meaning_once(judge_found_again(found.layout, found.prior.fits, every, found.meanings), found.phrases)
 
-    def _shortlist(self, encoded: EncodedUtterance, weight: Weight) -> list[Finished]:
+    def _shortlist(self, encoded: EncodedUtterance, background: Background, weight: Weight) -> list[Finished]:
         """Return the few best texts, those that are likely to be meant before others that fit as well."""
         chosen: list[tuple[float, Finished]] = []
-        for text in sorted(without_echoes(self._found_in(encoded)), key=lambda text: text.rank, reverse=True):
+        for text in sorted(without_echoes(self._found_in(encoded, background)), key=lambda text: text.rank, reverse=True):
             # A weight only ever lowers a rank, so that whoever comes later can't rise above these; to parse is slow.
             if len(chosen) >= _SHORTLIST and sorted((rank for rank, _ in chosen), reverse=True)[_SHORTLIST - 1] >= text.rank:
                 break
@@ -272,11 +272,13 @@ class BeamSearch:
         (reading,) = self._model.scorer.read(layout, PriorScore.none(layout), [encoded])
         return alike[int(layout.owners[int(np.argmax(reading.fits))])]
 
-    def _found_in(self, encoded: EncodedUtterance) -> tuple[Finished, ...]:
+    def _found_in(self, encoded: EncodedUtterance, background: Background) -> tuple[Finished, ...]:
         """Search an utterance, unless that was done."""
         with self._one_at_a_time:
             if encoded not in self._searched:
-                self._searched[encoded] = self._model.beam.search(self._lexicon, encoded)
+                # Among all that is known rare phrases would be found in other people's talk: of 15 remarks two instead of none.
+                silent = None if self._active.is_everything else background.encoded[:_BACKGROUNDS][-1]
+                self._searched[encoded] = self._model.beam.search(self._lexicon, encoded, silent)
             return self._searched[encoded]
 
 

@@ -15,7 +15,7 @@ from companion.audio import write_wav
 from companion.talk import every_rule
 from companion.talk.answers import UniversalAnswer
 from tests.english import VOCABULARY
-from tests.hearing.voices.synthesisers import say, voices
+from tests.hearing.voices.synthesisers import LISTS, say, voices
 
 SLOWER = 0.9
 QUESTIONS = (
@@ -78,7 +78,7 @@ def main() -> None:
     parser.add_argument("--voices", default="never", help="a list of voices.toml, or voices with commas between them")
     parser.add_argument("--count", type=int, default=10_000, help="utterances a voice at most, chosen by a seed of its name")
     options = parser.parse_args()
-    speakers = voices(options.voices) if options.voices in ("never", "tuning") else tuple(options.voices.split(","))
+    speakers = voices(options.voices) if options.voices in LISTS else tuple(options.voices.split(","))
     options.directory.mkdir(parents=True, exist_ok=True)
     with (options.directory / "manifest.csv").open("w", encoding="utf-8", newline="") as file:
         table = csv.writer(file)

