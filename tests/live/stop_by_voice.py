@@ -105,8 +105,8 @@ def _wait_until_it_says_no_more(field: Field) -> None:
         time.sleep(0.1)
 
 
-def one_halt(field: Field, heard: Microphone, server: AltAzServer, word: str, voice: str, *, over_ours: bool) -> Halt:
-    """Send the mount turning, say the word, and see when it stands."""
+def one_halt(field: Field, heard: Microphone, server: AltAzServer, word: str, voice: str, *, over_ours: bool, hung: bool = False) -> Halt:
+    """Send the mount turning, say the word, and see when it stands; ``hung``: it doesn't answer any more where it points."""
     if not over_ours:
         # Else it would ask again after a while.
         field.type("wait a moment")
@@ -127,12 +127,15 @@ def one_halt(field: Field, heard: Microphone, server: AltAzServer, word: str, vo
     sound = bare(word, voice)
     wav = field.card.folder / "word.wav"
     write_wav(wav, sound)
+    if hung:
+        server.hung.add("GET azimuth")
     began = time.monotonic()
     with subprocess.Popen(("paplay", "-d", "mic", "--latency-msec=20", str(wav)), env=field.card.environment):
         while server.mount.slewing and time.monotonic() - began < GIVEN_UP_AFTER_S:
             time.sleep(0.01)
     stood_at, taken = server.mount.stopped_at, not server.mount.slewing
     server.mount.halt()
+    server.hung.clear()
     time.sleep(0.3)
     ended, likeness = heard.end_of(sound.samples, began)
     sounds = [event["what"] for event in field.events() if event["what"] in ("sound", "quiet") and event["at"] < ended]
@@ -143,7 +146,7 @@ def one_halt(field: Field, heard: Microphone, server: AltAzServer, word: str, vo
     return Halt(word, voice, over_ours, stood_at - ended if taken and stood_at is not None else None, heard_as, round(likeness, 2))
 
 
-def halts(rounds: int, speakers: Sequence[str]) -> Iterator[Halt]:
+def halts(rounds: int, speakers: Sequence[str], *, hung: bool = False) -> Iterator[Halt]:
     """Yield so many, words and voices in turn, every other one into our own sentence."""
     mount = {"clock_error_s": right_clock(), "latitude_deg": SITE.latitude_deg, "longitude_deg": SITE.longitude_deg}
     place = ("--lat", f"{SITE.latitude_deg}", "--lon", f"{SITE.longitude_deg}", "--at", "2026-11-14T20:30:00-04:00")
@@ -156,7 +159,8 @@ def halts(rounds: int, speakers: Sequence[str]) -> Iterator[Halt]:
         wait_until(lambda: field.events("sound"))
         field.type("stop")
         for number in range(rounds):
-            yield one_halt(field, heard, server, WORDS[number % len(WORDS)], speakers[number % len(speakers)], over_ours=number % 2 == 1)
+            word, voice = WORDS[number % len(WORDS)], speakers[number % len(speakers)]
+            yield one_halt(field, heard, server, word, voice, over_ours=number % 2 == 1, hung=hung)
 
 
 def told(found: list[Halt]) -> str:
@@ -178,9 +182,10 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.live.stop_by_voice", description=__doc__)
     parser.add_argument("rounds", type=int, nargs="?", default=50)
     parser.add_argument("--voices", choices=("tuning", "never"), default="tuning")
+    parser.add_argument("--hung", action="store_true", help="the mount leaves a poll unanswered as the word is said")
     options = parser.parse_args()
     found = []
-    for halt in halts(options.rounds, voices(options.voices)):
+    for halt in halts(options.rounds, voices(options.voices), hung=options.hung):
         print(halt, flush=True)
         found.append(halt)
     print(told(found))
