@@ -94,6 +94,8 @@ class HaltWatch:
         self._thread.join(2.0)
 
     def _watch(self) -> None:
+        # A first look at words that weren't prepared takes seconds.
+        self._ear.prepare()
         while not self._over.wait(LOOK_SECONDS):
             if not self._is_needed():
                 # What was heard a moment before it turns is kept.
@@ -134,6 +136,10 @@ class HaltEar:
         """Take the recogniser, a voice detector for this stream alone, the words, and what plays (None: our voice can't be heard)."""
         self._engine, self._detector, self._halting, self._reference = engine, detector, halting, reference
         self.begin()
+
+    def prepare(self) -> None:
+        """Get ready for the words."""
+        self._engine.prepare(self._halting)
 
     def begin(self) -> None:
         """Forget what was heard."""
