@@ -118,7 +118,7 @@ class HaltWatch:
                 if at < began - BEFORE_SECONDS:
                     continue
                 self._ear.take(block, rate_hz, at)
-                if not self._blocks and self._ear.hears_halt(began):
+                if self._ear.hears_halt(began, is_behind=bool(self._blocks)):
                     self._halt()
                     # What is still to be heard was said before it can have stood.
                     self._blocks.clear()
@@ -179,12 +179,16 @@ class HaltEar:
             self._detector.reset()
             self._voice_at = clean.at
 
-    def hears_halt(self, since: float) -> bool:
-        """Say whether one ends about here that was said after a time; where nothing new stands out, that costs nothing."""
+    def hears_halt(self, since: float, *, is_behind: bool = False) -> bool:
+        """Say whether one ends about here that was said after a time; where nothing new stands out, that costs nothing.
+
+        Who ``is_behind``, with more sound waiting, looks only at what ended.
+        """
         ended, self._ended = self._ended, None
         if self._is_ours or (ended is None and self._endpointer.hears_voice):
-            return self._says_halt(self._last.look(since), IN_PASSING)
-        self._last.skip()
+            return not is_behind and self._says_halt(self._last.look(since), IN_PASSING)
+        if not is_behind:
+            self._last.skip()
         if ended is None or ended.voice_ended <= since or self._last.is_too_faint(ended.sound.samples):
             return False
         return self._says_halt(ended.sound, DOUBTFUL)

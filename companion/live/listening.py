@@ -40,6 +40,8 @@ class Listening:
         if self._we_spoke and not we_speak:
             self._endpointer.begin_anew()
         self._we_spoke = we_speak
+        if we_speak and self._echo is not None and (interruption := self._watcher.beside_us(captured, clean)) is not None:
+            yield from self._told(interruption)
         yield from self._utterances(self._endpointer.feed(clean))
         self._noise.feed(clean.samples, voice=self.hears_voice or we_speak)
         if self.hears_voice and self._policy.is_stale(self._endpointer.began, clean.at):
@@ -67,10 +69,13 @@ class Listening:
                 case Segment():
                     utterance = self._recognised(segment)
             if utterance is not None:
-                self._held = None
-                self._endpointer.cut()
-                self._policy.judged(utterance)
-                yield utterance
+                yield from self._told(utterance)
+
+    def _told(self, utterance: Utterance) -> Iterator[Utterance]:
+        self._held = None
+        self._endpointer.cut()
+        self._policy.judged(utterance)
+        yield utterance
 
     def _recognised(self, segment: Segment) -> Utterance | None:
         """Return the utterance that ends here; one that is no whole answer is held until the pause is over."""

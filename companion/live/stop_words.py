@@ -1,19 +1,28 @@
-"""A way of its own for words that need no pause after them: they are looked for as soon as the voice falls quiet for a moment."""
+"""A way of its own for words that need no pause: they are looked for as soon as the voice falls quiet, and while we speak at once."""
 
 from __future__ import annotations
 
-from companion.hearing import Engine, listen
-from companion.hearing.stream import Segment
+from companion.hearing import Engine, glance, listen
+from companion.hearing.engine import Glances
+from companion.hearing.stream import Captured, Segment, SegmentExtent
+from companion.live.last_moment import LastMoment
 from companion.live.turn_policy import Action, TurnPolicy, Utterance
+from companion.messages import Heard
+
+INTERRUPTS = 0.98
+"""So sure must a look be for a word to interrupt us without a pause after it. In 4.7 minutes of our speech at leaks of -20 to 0 dB, kitchen
+or wind 15 dB below the echo, none of 241 looks came to more than 0.92; of 27 "stop"s 3 dB fainter than the echo 14 came to 0.98, 15 to
+0.95, 18 to 0.8 (voices that may be tuned on; clocks 50 to 200 ppm apart)."""
 
 
 class StopWordWatcher:
-    """A segment that may still go on in; an utterance out where it is an urgent word, and surely."""
+    """Sound or a segment that may still go on in; an utterance out where it is an urgent word, and surely."""
 
     def __init__(self, engine: Engine, policy: TurnPolicy) -> None:
         """Take the recogniser, and who knows which words can't wait."""
         self._engine = engine
         self._policy = policy
+        self._last = LastMoment()
 
     def watch(self, segment: Segment) -> Utterance | None:
         """Return the utterance that ends here at once, None where nothing urgent is said, or not surely."""
@@ -21,4 +30,26 @@ class StopWordWatcher:
         if ruling is None:
             return None
         utterance = Utterance(segment, ruling, listen(self._engine, segment.sound, ruling.scope))
+        return utterance if utterance.action is Action.BARGE_IN else None
+
+    def beside_us(self, captured: Captured, clean: Captured) -> Utterance | None:
+        """Return a word that interrupts us in the last moment of what is heard while we speak, the same without our voice given too.
+
+        The voice detector goes deaf beside us. While a mount turns, who watches that looks at the same sound, and needs the processor.
+        Ears without a glance (Vosk) aren't asked: what they take for a word in a cut sound wasn't measured.
+        """
+        if not isinstance(self._engine, Glances):
+            return None
+        self._last.add(captured, clean)
+        sound = None if self._policy.mount_is_turning() else self._last.look()
+        if sound is None:
+            return None
+        segment = Segment(sound, clean.at - sound.seconds, clean.at, SegmentExtent.RUNNING)
+        ruling = self._policy.urgent(segment)
+        if ruling is None:
+            return None
+        hearing = glance(self._engine, sound, ruling.scope.active)
+        if not isinstance(hearing, Heard) or hearing.confidence < INTERRUPTS:
+            return None
+        utterance = Utterance(segment, ruling, hearing)
         return utterance if utterance.action is Action.BARGE_IN else None

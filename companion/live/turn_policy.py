@@ -102,7 +102,7 @@ class TurnPolicy:
         self._history = history
         self._vocabulary = vocabulary
         self._barge_in = barge_in
-        self._mount_is_turning = mount_is_turning
+        self.mount_is_turning = mount_is_turning
 
     def rule(self, segment: Segment) -> Ruling:
         """Return what holds for a segment: while we speak only what interrupts us, else the answers to the question in mind."""
@@ -110,7 +110,7 @@ class TurnPolicy:
 
     def urgent(self, segment: Segment) -> Ruling | None:
         """Return what holds for words that need no pause after them, None where there are none: those that interrupt us, or a mount."""
-        if (interrupting := self._interrupting(segment)) is not None or not self._mount_is_turning():
+        if (interrupting := self._interrupting(segment)) is not None or not self.mount_is_turning():
             return interrupting
         return Ruling(Scope(self._barge_in.while_turning), 0.0, replies=False, interrupts=True)
 
@@ -118,7 +118,7 @@ class TurnPolicy:
         ours = self._history.overlapping_speech(segment.began, segment.voice_ended)
         if ours is None:
             return None
-        scope = Scope(self._barge_in.while_turning if self._mount_is_turning() else self._barge_in.against(ours.text))
+        scope = Scope(self._barge_in.while_turning if self.mount_is_turning() else self._barge_in.against(ours.text))
         return Ruling(scope, SURE, replies=False, interrupts=True, last_words=self._last_words(segment))
 
     def _answering(self, segment: Segment) -> Ruling:

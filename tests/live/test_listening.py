@@ -16,7 +16,7 @@ from companion.hearing.vad import FRAME
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
 from companion.live.listening import Listening
-from companion.live.stop_words import StopWordWatcher
+from companion.live.stop_words import INTERRUPTS, StopWordWatcher
 from companion.live.turn_history import TurnHistory
 from companion.live.turn_policy import Action, TurnPolicy, Utterance
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
@@ -154,3 +154,37 @@ def test_in_silence_nothing_is_looked_for_before_the_pause() -> None:
     taken = StopWordWatcher(ear, policy(begun=BEGAN, over=None)).watch(running)
     assert taken is not None
     assert taken.action is Action.BARGE_IN
+
+
+class QuickEar(Scripted):
+    """Can do without a second hearing."""
+
+    def glance(self, audio: Audio, active: ActiveSet) -> Hearing:
+        """Hear the same."""
+        return self.recognise(audio, active)
+
+
+def _interruption(words: str, confidence: float, *, speaking: bool, turning: bool = False) -> Utterance | None:
+    """Return what a second of noise leads to whose words are always heard, and which no detector takes for a voice."""
+    ear, ruled_by = QuickEar(words, confidence), policy(begun=BEGAN - 1, over=None if speaking else BEGAN - 0.9)
+    ruled_by.mount_is_turning = lambda: turning
+    watcher, random = StopWordWatcher(ear, ruled_by), np.random.default_rng(4)
+    for number in range(80):
+        level = 0.1 if number > 48 else 0.001
+        piece = (level * random.standard_normal(FRAME)).astype(np.float32)
+        captured = Captured(piece, BEGAN + (number + 1) * FRAME_SECONDS)
+        if (found := watcher.beside_us(captured, captured)) is not None:
+            return found
+    return None
+
+
+def test_while_we_speak_a_word_needs_neither_a_pause_nor_a_voice_detector() -> None:
+    """What surely interrupts us does so out of the last moment of sound; what is less sure, or said to a mount that turns, waits."""
+    found = _interruption("stop", INTERRUPTS + 0.01, speaking=True)
+    assert found is not None
+    assert found.action is Action.BARGE_IN
+    assert found.segment.sound.seconds == pytest.approx(0.8)
+    assert _interruption("stop", INTERRUPTS - 0.01, speaking=True) is None
+    assert _interruption("yes", 0.99, speaking=True) is None
+    assert _interruption("stop", 0.99, speaking=False) is None
+    assert _interruption("stop", 0.99, speaking=True, turning=True) is None
