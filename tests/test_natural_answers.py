@@ -55,6 +55,7 @@ WHY_NOT: Mapping[str, Mapping[str, str]] = {
     **{rule: {"yes": FIGURE, "no": FIGURE} for rule in _FIGURE_RULES},
     **{rule: {"yes": WHICH} for rule in _NO_YES},
     "few_millimetres": {"yes": FIGURE},
+    "town_letters": {"yes": "it asks for letters", "no": "it asks for letters"},
     "star_count": {"yes": FIGURE},
     "how_it_showed": {"yes": WHICH},
     "how_it_looked": {"yes": WHICH},
