@@ -39,9 +39,9 @@ answers() { # PREFIX COMMAND…
     done
     printf 'yes\n' | "$@" start --text --lat 46.31 --lon -67.52 --at 2026-10-15T20:10:00-03:00
     "$@" say "Good evening." --out "$at/tried/said.wav" --json | sed 's/"file": "[^"]*", //; s/"seconds": \([0-9]*\.[0-9]\).*/"seconds": \1/'; echo
-    for name in "$at"/tried/*.wav; do
+    for name in "$root"/tried/*.wav; do
         case $name in */said.wav) continue ;; esac
-        "$@" hear "$name" --grammar "$at/tried/three.jsgf" --rule three --json |
+        "$@" hear "$at/tried/$(basename "$name")" --grammar "$at/tried/three.jsgf" --rule three --json |
             sed 's/"file": "[^"]*", //; s/"confidence": \(0\.[0-9][0-9]\)[0-9]*/"confidence": \1/; s/, "seconds": .*//'
     done
 }
