@@ -357,6 +357,7 @@ class Conversation:
             to_come,
             course.began,
             self._named_last,
+            partial(course.read_mount, time) if self._is_linked else None,
         )
 
     def _turn(self, sayings: Sayings) -> Turn:

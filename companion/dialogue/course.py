@@ -29,6 +29,7 @@ from companion.dialogue.whereabouts import where_we_are
 from companion.equipment import Equipment, Oneself
 from companion.messages import Answer
 from companion.procedure import Context, Stage
+from companion.procedure.mount_calls import MountTold, ReadMount
 from companion.procedure.notes import Learned, Observed, OurPlace, corrected, learned
 from companion.sky import Body, Moment, Site
 from companion.talk.guidance_phrases import GoingOn, StageAnew
@@ -281,6 +282,10 @@ class Course:
             return None
         decided = [decision_record(decision) for decision in run.decisions[: len(kept.decisions)]]
         return run if same_decisions(decided, kept.decisions) else None
+
+    def read_mount(self, time: datetime) -> MountTold | None:
+        """Ask the mount on the line where it points, for somebody who asked us; None where it doesn't answer."""
+        return MountTold.of(self._calls(ReadMount(), f"{time.isoformat()} asked", self.moment(time)))
 
     def _take(self, answer: Answer) -> None:
         """Record an answer, and what was decided on it."""

@@ -13,6 +13,7 @@ from companion.equipment import Equipment
 from companion.messages import NotNow, Slots
 from companion.observing.night_ahead import night_ahead
 from companion.procedure.alignment_state import STAR_COUNTS
+from companion.procedure.mount_calls import MountTold
 from companion.procedure.prepare import best_of, the_night, to_pack
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.targets import Visited
@@ -37,6 +38,7 @@ from companion.talk.equipment_phrases import FromTownHeard, SayOrSpellTheTown, T
 from companion.talk.guidance_phrases import TheTime, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
+from companion.talk.mount_phrases import NobodyTellsWhereItPoints, WhereItPoints
 from companion.talk.night_answers import ShowMeAnswer, TargetAnswer
 from companion.talk.prepare_phrases import ChargeAndPack, MoonOfTheNight, NotToMiss
 from companion.talk.question_answers import QUESTION_RULES, AdviceQuestionAnswer, ItQuestionAnswer, QuestionAnswer, WordQuestionAnswer
@@ -185,6 +187,8 @@ class Standing:
     """When the first stage was begun."""
     named_last: str | None
     """The thing in the sky that was spoken of last."""
+    read_mount: Callable[[], MountTold | None] | None
+    """Asks the mount on the line; None where there is none."""
 
 
 def is_question(heard: NotNow) -> bool:
@@ -216,6 +220,13 @@ def answered(asked: NotNow, standing: Standing) -> tuple[Saying, ...]:
 def _advice_at(question: Ask[Answers], asked: Advice) -> Advice:
     """Return what helps at a question: "how exact?" is asked of whatever is being done, and at north it is the needle that wobbles."""
     return _MEANT_AT.get((question.expects, asked), asked)
+
+
+def _where_it_points(standing: Standing) -> Say:
+    if standing.read_mount is None:
+        return NobodyTellsWhereItPoints()
+    told = standing.read_mount()
+    return WhereItPoints(None, None) if told is None else WhereItPoints(told.altitude_deg, told.azimuth_deg, turns=told.slewing is True)
 
 
 def _another_way(standing: Standing) -> tuple[Say, ...]:
@@ -343,6 +354,7 @@ _TOLD: Mapping[QuestionAnswer, Callable[[Slots, Standing], tuple[Say, ...]]] = {
     QuestionAnswer.UNTIL_DARK: lambda _, here: (HowDarkItIs(),),
     QuestionAnswer.UNTIL_LIGHT: lambda _, here: (UntilLight(),),
     QuestionAnswer.WHERE_ARE_WE: lambda _, here: (WhereOnEarth(), where_we_are(here.run)),
+    QuestionAnswer.WHERE_IT_POINTS: lambda _, here: (_where_it_points(here),),
     QuestionAnswer.WHERE_WAS_I: lambda _, here: (_where_we_were(here),),
     QuestionAnswer.WHAT_I_TOLD: lambda _, here: (WhatYouTold(here.equipment),),
     QuestionAnswer.WHICH_WAS_THAT: lambda _, here: (WhereItStands(here.named_last) if here.named_last else NamedNothingYet(),),

@@ -92,6 +92,19 @@ class ItDidNotTakeThem(Say): ...
 
 
 @dataclass(frozen=True)
+class WhereItPoints(Say):
+    """Tell where the mount on the line says that it points, in airless degrees; None where it doesn't say."""
+
+    altitude_deg: float | None
+    azimuth_deg: float | None
+    turns: bool = False
+
+
+class NobodyTellsWhereItPoints(Say):
+    """Tell that there is no mount on the line to be asked."""
+
+
+@dataclass(frozen=True)
 class ToldItTheStar(Say):
     """Tell that the mount was told it points at this star."""
 

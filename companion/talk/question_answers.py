@@ -37,6 +37,7 @@ class QuestionAnswer(Answers):
     WHAT_YOU_MEAN = "what-you-mean"
     WEATHER = "weather"
     WHERE_ARE_WE = "where-are-we"
+    WHERE_IT_POINTS = "where-it-points"
     WHERE_WAS_I = "where-was-i"
     WHICH_WAS_THAT = "which-was-that"
     WHICH_WAY_IS = "which-way-is"

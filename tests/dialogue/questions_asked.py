@@ -69,6 +69,7 @@ QUESTIONS = (
     "what's the moon doing",
     "what's the time",
     "where are we",
+    "where is it pointing",
     "where was I",
     "what did I tell you",
     "which star was that",

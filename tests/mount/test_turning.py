@@ -77,6 +77,18 @@ def test_it_turns_only_when_asked_and_arrives(tmp_path: Path) -> None:
         assert slews(server) == 1
 
 
+def test_where_it_points_can_be_asked(tmp_path: Path) -> None:
+    """It is read when it is asked, moves nothing, and leaves the question open."""
+    with altaz_server(**knowing(rate_deg_s=40.0)) as server, evening(server, tmp_path) as held:
+        question = held.turn.question
+        server.mount.turn_to(135.0, 40.0)
+        said = held.hear("where is it pointing")
+        assert "in the south-east" in said
+        assert "forty degrees up" in said
+        assert held.turn.question == question
+        assert slews(server) == 0
+
+
 @pytest.mark.parametrize("how", ["word", "key"])
 def test_a_word_or_a_key_halts_it_and_what_follows_is_said_after(tmp_path: Path, how: str) -> None:
     """It stands within 0.15 s of the key, with a poll hung too; that it stands is said, and nothing before."""

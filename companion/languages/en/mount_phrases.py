@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from companion import sky
-from companion.languages.en.direction_words import place_in_sky
+from companion.languages.en.direction_words import degrees, place_in_sky
 from companion.languages.en.number_words import count_of
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
@@ -30,6 +30,7 @@ from companion.talk.mount_phrases import (
     MountLineLost,
     MountNotThere,
     MountOnTheLine,
+    NobodyTellsWhereItPoints,
     NotTurned,
     NotTurning,
     PlaceFault,
@@ -37,6 +38,7 @@ from companion.talk.mount_phrases import (
     WasHalted,
     WatchIt,
     WhatTheReadingsTell,
+    WhereItPoints,
     WhileItTurns,
 )
 
@@ -149,6 +151,18 @@ def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
     return f"By its own reading it points {angle_words(away_deg)} away from {spoken_name(name)}. Is it really {spoken_name(name)}?"
 
 
+def where_it_points(scene: Scene, *, altitude_deg: float | None, azimuth_deg: float | None, turns: bool) -> str:
+    """Tell where it says that it points, or only that it turns."""
+    now = "It's turning just now. " if turns else ""
+    if altitude_deg is None or azimuth_deg is None:
+        return f"{now}The mount doesn't say where it points."
+    return f"{now}By its own reading it points {place_in_sky(altitude_deg, azimuth_deg)}, {degrees(abs(altitude_deg))} {_up(altitude_deg)}."
+
+
+def _up(altitude_deg: float) -> str:
+    return "up" if altitude_deg >= 0 else "below level"
+
+
 def not_turning(scene: Scene, *, why: NotTurned) -> str:
     """Tell why it isn't turned."""
     return _WHY_NOT[why]
@@ -181,6 +195,8 @@ MOUNT = Chapter(
         WhileItTurns: "It's turning. Any key makes it stand still.",
         ItSaysItTurns: "The line says that it still turns. Look again: does it stand still?",
         DoesItStandStill: "The line says that it still turns. Does it stand still?",
+        WhereItPoints: where_it_points,
+        NobodyTellsWhereItPoints: "No mount is on the line, so nothing tells me. Sight along the tube, and ask what is bright there.",
         IsItReallyThat: is_it_really_that,
         NotTurning: not_turning,
         WasHalted: was_halted,

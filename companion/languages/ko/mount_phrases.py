@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from companion import sky
-from companion.languages.ko.direction_words import place_in_sky
+from companion.languages.ko.direction_words import degrees, place_in_sky
 from companion.languages.ko.number_words import amount_of, count_of
 from companion.languages.ko.sight_words import towards, with_copula
 from companion.languages.ko.spoken_names import spoken_name
@@ -122,6 +122,15 @@ def is_it_really_that(scene: Scene, *, name: str, away_deg: float) -> str:
     return f"마운트가 읽은 값으로는 {angle_words(away_deg)} 떨어진 곳을 봐요. 지금 보는 것이 정말 {with_copula(spoken_name(name))}가요?"
 
 
+def where_it_points(scene: Scene, *, altitude_deg: float | None, azimuth_deg: float | None, turns: bool) -> str:
+    """Tell where it says that it points, or only that it turns."""
+    now = "지금 돌고 있어요. " if turns else ""
+    if altitude_deg is None or azimuth_deg is None:
+        return f"{now}마운트가 어디를 보는지 말하지 않아요."
+    level = "높이" if altitude_deg >= 0 else "수평보다 아래로"
+    return f"{now}마운트가 읽은 값으로는 {place_in_sky(altitude_deg, azimuth_deg)}, {level} {degrees(abs(altitude_deg))}를 봐요."
+
+
 MOUNT = Chapter(
     phrases={
         say.MountOnTheLine: "마운트가 연결됐어요.",
@@ -144,6 +153,8 @@ MOUNT = Chapter(
         say.WhileItTurns: "돌고 있어요. 아무 키나 누르면 멎어요.",
         say.ItSaysItTurns: "연결로는 아직 돌고 있대요. 한 번 더 보세요. 멈춰 서 있어요?",
         say.DoesItStandStill: "연결로는 아직 돌고 있대요. 정말 멈춰 서 있어요?",
+        say.WhereItPoints: where_it_points,
+        say.NobodyTellsWhereItPoints: "연결된 마운트가 없어서 저는 몰라요. 경통을 따라 보고, 거기 밝은 것이 뭔지 물어보세요.",
         say.IsItReallyThat: is_it_really_that,
         say.NotTurning: lambda scene, *, why: _WHY_NOT[why],
         say.WasHalted: lambda scene, *, why: _HALTED[why],
