@@ -171,8 +171,11 @@ def told(found: list[Halt]) -> str:
         these = [halt for halt in every if not halt.before]
         after = [halt.after_s for halt in these if halt.after_s is not None]
         if after:
-            early = f", {len(every) - len(these)} halted by our own voice" if over_ours else ""
-            lines.append(f"{what}: {len(after)} of {len(these)} halted, median {median(after):.2f} s, longest {max(after):.2f} s{early}")
+            early = len(every) - len(these)
+            lines.append(
+                f"{what}: {len(after)} of {len(these)} halted, median {median(after):.2f} s, longest {max(after):.2f} s,"
+                f" {early} halted before the word"
+            )
         lines += [f"  missed: {halt.word}, {halt.voice}" for halt in these if halt.after_s is None]
     return "\n".join(lines)
 
