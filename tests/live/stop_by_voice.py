@@ -49,7 +49,7 @@ class Halt:
     likeness: float = 0.0
     """How like the word what reached the microphone was, our voice and the hiss in it."""
     before: bool = False
-    """Whether it stood before the word began: our own voice was taken for one."""
+    """Whether it stood before the word began: something else, as our own voice, was taken for one."""
 
 
 class Microphone:
