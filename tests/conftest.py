@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import atexit
+import itertools
 import os
 import shutil
 import signal
@@ -19,13 +20,21 @@ for _ending in (signal.SIGINT, signal.SIGHUP, signal.SIGQUIT):
     if signal.getsignal(_ending) is signal.SIG_IGN:
         signal.signal(_ending, signal.default_int_handler if _ending is signal.SIGINT else signal.SIG_DFL)
 # No test may read or write the home of who runs it.
-os.environ["COMPANION_HOME"] = tempfile.mkdtemp(prefix="companion-tests-")
-atexit.register(shutil.rmtree, os.environ["COMPANION_HOME"], ignore_errors=True)
+_HOMES = tempfile.mkdtemp(prefix="companion-tests-")
+os.environ["COMPANION_HOME"] = _HOMES
+atexit.register(shutil.rmtree, _HOMES, ignore_errors=True)
+_HOME_NUMBERS = itertools.count()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Begin with the rehearsal: one process is busy with it for long, and the other would wait for it at the end."""
     items.sort(key=lambda item: item.path.name != "test_rehearsal.py")
+
+
+@pytest.fixture(autouse=True)
+def own_home(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Give every test a home nobody has lived in: a profile that another test left would change what it sees."""
+    monkeypatch.setenv("COMPANION_HOME", f"{_HOMES}/{next(_HOME_NUMBERS)}")
 
 
 @pytest.fixture

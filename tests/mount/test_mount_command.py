@@ -35,12 +35,6 @@ FIELDS = [
 NULLABLE_NUMBERS = [name for name in FIELDS if name.endswith(("_deg", "_s", "_km"))]
 
 
-@pytest.fixture(autouse=True)
-def _no_profile(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    """Have a home of one's own: a profile that another test left would tell where we are."""
-    monkeypatch.setenv("COMPANION_HOME", str(tmp_path / "home"))
-
-
 @pytest.fixture
 def server() -> Iterator[AltAzServer]:
     """Hold the tests' own mount."""
