@@ -15,7 +15,7 @@ class _Parser(argparse.ArgumentParser):
     """Complains in one line, as every command does, instead of printing its usage."""
 
     def error(self, message: str) -> NoReturn:
-        raise BadRequest(f"{message}; 'companion --help' lists what there is")
+        raise BadRequest(f"{message}; '{self.prog} --help' lists what there is")
 
     def _print_message(self, message: str, file: object = None) -> None:
         # The library would keep it to itself when help can't be written.

@@ -20,6 +20,8 @@ from companion.speaking import Outcome, Player
 from companion.vocabulary import load_vocabulary
 
 DONE = 0
+LONGEST_TEXT = 3000
+"""Characters spoken in one call: a voice keeps a whole sentence in memory, and one of 3,000 words took 8 GB."""
 
 
 def hear(options: argparse.Namespace) -> int:
@@ -62,6 +64,8 @@ def say(options: argparse.Namespace) -> int:
     """Speak words, or write them as sound."""
     if not options.words.strip():
         raise BadRequest("there is nothing to say; give the words as TEXT")
+    if len(options.words) > LONGEST_TEXT:
+        raise BadRequest(f"{len(options.words)} characters are too many at once; give at most {LONGEST_TEXT}, and the rest in another call")
     out = tried_file(options.out) if options.out is not None else None
     with closing(open_voice(profile_of(options).voice, language_of(options))) as voice:
         sound = voice.render(options.words)

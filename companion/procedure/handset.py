@@ -9,14 +9,15 @@ from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer, LevelAidA
 from companion.talk.sight_phrases import ConfirmKeyAt, WhatTellsYouLevel, WhereIsTheConfirmKey, WhichArrowIsByTheCable
 
 
-def learn_the_level_aid(context: Context) -> Steps[None]:
-    """Ask what tells them that something is level, where no eye can and nobody has told yet."""
+def learn_the_level_aid(context: Context) -> Steps[bool]:
+    """Ask what tells them that something is level, where no eye can and nobody has told yet; return whether it was asked."""
     observer = context.equipment.observer
     if not observer.by_touch or observer.level_aid is not None:
-        return
+        return False
     told = (yield from ask(WhatTellsYouLevel())).command
     if told is not LevelAidAnswer.SKIP:
         yield Learned.one("observer", "level_aid", str(told))
+    return True
 
 
 def learn_the_keys(context: Context) -> Steps[None]:

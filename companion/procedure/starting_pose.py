@@ -13,6 +13,7 @@ from companion.procedure.handset import learn_the_level_aid
 from companion.procedure.notes import learned_by
 from companion.procedure.script import Context, Done, Question, Script, Steps, ask
 from companion.procedure.spoken_figures import figure_of
+from companion.procedure.tripod import StoodFirm
 from companion.talk.answers import BearingAnswer, NorthAnswer
 from companion.talk.pose_phrases import (
     FaceTrueNorth,
@@ -62,7 +63,9 @@ def after_settings(context: Context) -> Script:
 
 def take_pose(context: Context) -> Steps[datetime]:
     """Level the base, face true north, level the tube; return when that was done."""
-    yield from learn_the_level_aid(context)
+    stood = context.found(StoodFirm)
+    if stood is None or not stood.level_aid_asked:
+        yield from learn_the_level_aid(context)
     level = yield from ask(LevelTheBase())
     yield from face_north(context, level.time)
     return (yield from ask(LevelTheTube())).time

@@ -24,6 +24,8 @@ class StoodFirm(Result):
 
     capped: bool
     """Whether the Sun was up, so that the caps stayed on."""
+    level_aid_asked: bool = False
+    """Whether it was asked what tells level: who left that out isn't asked again."""
 
 
 def stand_firm(context: Context) -> Steps[StoodFirm]:
@@ -34,10 +36,10 @@ def stand_firm(context: Context) -> Steps[StoodFirm]:
     """
     yield MindTheWeight()
     yield from ask(LegsAndGround())
-    yield from learn_the_level_aid(context)
+    asked = yield from learn_the_level_aid(context)
     yield from ask(LevelTheTripod(measures_its_lean=context.equipment.mount.pose_time == "by-itself"))
     yield from ask(PutItOn())
     yield from ask(ClampAndBalance())
     yield from ask(CablesAndFrost())
     last = yield from ask(CapsAndCooling())
-    return StoodFirm(capped=sky.sun_state(context.moment(last.time)).is_up)
+    return StoodFirm(capped=sky.sun_state(context.moment(last.time)).is_up, level_aid_asked=asked)

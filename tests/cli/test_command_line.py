@@ -172,6 +172,8 @@ def test_names_in_any_case_and_options_before_the_command(capsys: pytest.Capture
         (["where", "Vega", *HERE[:4], "--at", "yesterday"], "ISO 8601"),
         (["where", "Vega", *HERE[:4], "--at", "2070-01-01T00:00:00Z"], "2053"),
         (["where", *HERE], "NAME"),
+        (["what", "--azimuth", "x"], "companion what --help"),
+        (["say", "yes " * 1000], "in another call"),
         (["frobnicate"], "frobnicate"),
         ([], "COMMAND"),
         (["stars", "--count", "0", *HERE], "--count"),

@@ -20,7 +20,7 @@ from companion.talk import every_ask
 from companion.talk.answers import EyepieceAnswer, FinderAnswer, ProofAnswer, UnseenAnswer, ViewAnswer
 from companion.talk.centring_phrases import ConfirmStar, PressTheseKeys
 from companion.talk.ground_phrases import CapsAndCooling, CapsAndTheSun, LevelTheTripod
-from companion.talk.pose_phrases import FaceTrueNorth, NorthByLandmark, SayWhenItIsOn, SwitchOn
+from companion.talk.pose_phrases import FaceTrueNorth, LevelTheBase, NorthByLandmark, SayWhenItIsOn, SwitchOn
 from companion.talk.sight_phrases import (
     AidNoted,
     ConfirmKeyAt,
@@ -88,6 +88,17 @@ def test_what_tells_level_is_asked_once(sight: SightLeft, said: str, aid: str, t
     assert then in _words(later)
     for observer in (Observer("card"), replace(BLIND, eyes="child")):
         assert isinstance(Evening("ground", kit=_with(observer)).says("ready").question, LevelTheTripod)
+
+
+def test_what_tells_level_is_not_asked_again_of_who_left_it_out() -> None:
+    """Skipped at the tripod it stays open all evening, also at the start position; no profile says there is none."""
+    evening = Evening("ground", kit=_with(replace(BLIND, level_aid=None)))
+    asked = 0
+    for line in ("ready", "skip this", "it's level", "ready", "ready", "ready", "ready", "no"):
+        evening.says(line)
+        asked += isinstance(evening.turn.question, WhatTellsYouLevel)
+    assert (asked, type(evening.turn.question)) == (1, LevelTheBase)
+    assert evening.conversation.equipment.observer.level_aid is None
 
 
 @pytest.mark.parametrize(
