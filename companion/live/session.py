@@ -27,7 +27,7 @@ from companion.talk.answers import HandsAnswer, TurningAnswer, UniversalAnswer, 
 from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.help_phrases import HelpWithStep
-from companion.talk.live_phrases import JournalMended, JournalRefused, LogRefused, ProfileRefused
+from companion.talk.live_phrases import JournalMended, JournalRefused, LogMended, LogRefused, ProfileRefused
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Call, Say, Saying
 from companion.talk.tour_phrases import TourOffered
@@ -57,7 +57,8 @@ def _nowhere(site: Site, equipment: Equipment) -> None:
 class Session:
     """Begins a new evening, or goes on with the one in the journal if that is wanted.
 
-    What the disk refuses isn't lost: it waits here, in order, is tried again with every answer, and said as long as it waits.
+    What the disk refuses isn't lost: it waits here, in order, and is tried again with every answer. That is said when it begins, with each
+    new part of the evening, and when it is over: not before every reply, where it would drown what matters.
     """
 
     def __init__(
@@ -100,9 +101,11 @@ class Session:
         self._held_end: Record | None = None
         self._beginning: list[Record] | None = None
         self._refused: list[Say] = []
-        self._was_refused = False
+        self._refused_in: str | None = None
+        """The part of the evening in which it was last said that the disk refuses the journal; None while it doesn't."""
         self._remembered = False
-        self._log_lost = False
+        self._unlogged: list[Callable[[], None]] = []
+        self._log_refused = False
         self.unremembered: CompanionError | None = None
         """Why place and equipment couldn't be kept, where that was wanted."""
 
@@ -318,13 +321,17 @@ class Session:
             return
 
     def _with_refusals(self, turn: Turn) -> Turn:
-        """Say before a turn what the disk refused, as long as it does; once, that it no longer does."""
+        """Say before a turn what the disk refuses, once in each part of the evening; once, that it no longer does."""
         self._write()
-        if self._unwritten:
+        if self._unwritten and self._refused_in != turn.stage:
             self._refused.append(JournalRefused())
-        elif self._was_refused:
+        elif self._refused_in is not None and not self._unwritten:
             self._refused.append(JournalMended())
-        self._was_refused = bool(self._unwritten)
+        self._refused_in = turn.stage if self._unwritten else None
+        self._write_log()
+        if bool(self._unlogged) is not self._log_refused:
+            self._log_refused = not self._log_refused
+            self._refused.append(LogRefused() if self._log_refused else LogMended())
         said, self._refused = tuple(self._refused), []
         return replace(turn, sayings=(*said, *turn.sayings))
 
@@ -340,11 +347,16 @@ class Session:
             self._refused.append(ProfileRefused())
 
     def _write_down(self, record: Record) -> None:
-        """Keep or take back an observation; when the disk refuses, say so once: the journal still has it."""
+        """Keep or take back an observation, behind those that the disk refused."""
         observation = read(record["facts"], Observed).observation
+        do = withdraw if record["kind"] == "withdrawn" else write_down
+        self._unlogged.append(partial(do, log_path(self._journal.path.parent), observation))
+        self._write_log()
+
+    def _write_log(self) -> None:
         try:
-            (withdraw if record["kind"] == "withdrawn" else write_down)(log_path(self._journal.path.parent), observation)
+            while self._unlogged:
+                self._unlogged[0]()
+                del self._unlogged[0]
         except LogError:
-            if not self._log_lost:
-                self._refused.append(LogRefused())
-            self._log_lost = True
+            return

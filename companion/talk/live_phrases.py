@@ -89,7 +89,11 @@ class OtherRecogniser(Say):
 
 
 class LogRefused(Say):
-    """Tell that the disk won't take what was seen."""
+    """Tell that the disk won't take what was seen, and that it is tried again."""
+
+
+class LogMended(Say):
+    """Tell that the disk took what was seen after all."""
 
 
 class ThisIsMyVoice(Say):

@@ -401,24 +401,28 @@ def _session(journal: Journal, **how: Any) -> Session:
     return Session(SITE, lambda: next(times), journal, Equipment(), language=ENGLISH, **how)
 
 
-def test_a_full_disk_is_said_at_every_answer_until_it_is_mended(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Nothing is lost to a disk that was full for a while: what waited is written, in order, and that is said once."""
+def test_a_full_disk_is_said_in_each_part_until_it_is_mended(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Said when it begins and with each new part, not before each reply. What waited is written, in order, and that is said once."""
     disk = Disk(600)
     monkeypatch.setattr("os.write", disk.write)
     whole: list[Record] = []
-    _hold(EVENING, ANSWERS[:12], whole)
+    _hold(EVENING, ANSWERS[:16], whole)
     said: list[set[str]] = []
+    stages: list[str | None] = []
     with Journal(tmp_path / "evening.jsonl") as journal:
         session = _session(journal)
         turn = session.begin()
-        for number, command in enumerate(ANSWERS[:12]):
-            if number == 8:
+        for number, command in enumerate(ANSWERS[:16]):
+            if number == 12:
                 disk.room = 100_000
             turn = session.hear(Heard(command, command))
             session.sync()
             said.append({saying.code() for saying in turn.sayings} & {"journal-refused", "journal-mended"})
+            stages.append(turn.stage)
     first = said.index({"journal-refused"})
-    assert said == [set()] * first + [{"journal-refused"}] * (8 - first) + [{"journal-mended"}] + [set()] * 3
+    assert [n for n in range(first, 12) if said[n]] == [n for n in range(first, 12) if n == first or stages[n] != stages[n - 1]]
+    assert len(set(stages[first:12])) > 1
+    assert said[12:] == [{"journal-mended"}, set(), set(), set()]
     kept = read_journal(tmp_path / "evening.jsonl")
     assert kept.flaw is None
     assert [record["kind"] for record in kept.records] == [record["kind"] for record in whole]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import get_args
@@ -22,7 +22,7 @@ from companion.procedure.observation import AIR_HOLDS, write_down
 from companion.procedure.script import Context, Done, Script
 from companion.sky import Moment, Site
 from companion.talk.answers import HowItLookedAnswer, HowItShowedAnswer, OneToFiveAnswer
-from companion.talk.live_phrases import LogRefused
+from companion.talk.live_phrases import LogMended, LogRefused
 from tests.english import ENGLISH, VOCABULARY
 
 SITE = Site(46.31, -67.52, zone="America/Moncton", name="Spruce Ridge clearing")
@@ -123,16 +123,19 @@ class _Evening:
     def __init__(self, home: Path) -> None:
         self.home, self.time, self.complaints = home, START, list[str]()
 
-    def say(self, *said: str) -> None:
-        """Begin, or ask whether to go on, and say these words; then nobody is there any more."""
+    def say(self, *said: str | Callable[[], None]) -> None:
+        """Begin, or ask whether to go on, say these words, and have done what is among them; then nobody is there any more."""
         with Journal(journal_path(self.home)) as journal:
             session = Session(SITE, self._clock, journal, ONE_EYEPIECE, language=ENGLISH)
             turn = session.begin()
-            self.complaints += [session.words(saying) for saying in turn.sayings if isinstance(saying, LogRefused)]
+            self.complaints += [session.words(saying) for saying in turn.sayings if isinstance(saying, LogRefused | LogMended)]
             for words in said:
+                if not isinstance(words, str):
+                    words()
+                    continue
                 assert turn.question is not None, words
                 turn = session.hear(VOCABULARY.understand(words, turn.question.expects))
-                self.complaints += [session.words(saying) for saying in turn.sayings if isinstance(saying, LogRefused)]
+                self.complaints += [session.words(saying) for saying in turn.sayings if isinstance(saying, LogRefused | LogMended)]
 
     def _clock(self) -> datetime:
         self.time += timedelta(seconds=1)
@@ -189,9 +192,11 @@ def test_going_back_takes_it_back(evening: _Evening) -> None:
     assert [(seen.target, seen.clearness) for seen in evening.log] == [("Ring Nebula", 2), ("Hercules Cluster", 2)]
 
 
-def test_a_disk_that_refuses_is_told_once(evening: _Evening) -> None:
-    """The evening goes on, and says once that nothing can be written down."""
+def test_a_disk_that_refuses_is_told_once_and_tried_again(evening: _Evening) -> None:
+    """The evening goes on, says once that nothing can be written down, and once that all of it is."""
     log_path(evening.home).mkdir(parents=True)
-    evening.say("easily", "no", "four", "three", "easily", "no")
-    assert len(evening.complaints) == 1
+    evening.say("easily", "no", "four", "three", "easily", log_path(evening.home).rmdir, "no")
+    assert len(evening.complaints) == 2
     assert "I can't write down what you saw" in evening.complaints[0]
+    assert "written down" in evening.complaints[1]
+    assert [(seen.target, seen.seen) for seen in evening.log][:2] == [("Ring Nebula", "easily"), ("Hercules Cluster", "easily")]
