@@ -65,6 +65,10 @@ class Endpointer:
         """When the utterance that is going on, or the last one, began."""
         return self._began
 
+    def so_far(self, now: float) -> Segment | None:
+        """Return what is being said as far as it has come; None in a pause, and where nobody speaks."""
+        return self._segment(now, SegmentExtent.RUNNING) if self._frames and not self._paused else None
+
     def feed(self, captured: Captured) -> Iterator[Segment | PauseOver]:
         """Take what was captured next and yield what ends or pauses in it. The iterator must be used up."""
         waiting = np.concatenate([self._rest, captured.samples])

@@ -64,6 +64,15 @@ class Overhears(Protocol):
         ...
 
 
+@runtime_checkable
+class HearsAlong(Protocol):
+    """A recogniser that hears while somebody speaks, so that little is left to do at their pause."""
+
+    def hear_along(self, so_far: Audio, active: ActiveSet) -> None:
+        """Take an utterance as far as it has come, from its beginning each time; ``recognise`` goes on from there where it is the same."""
+        ...
+
+
 def glance(engine: Engine, audio: Audio, active: ActiveSet) -> Hearing:
     """Recognise where the answer is wanted sooner than surer."""
     return engine.glance(audio, active) if isinstance(engine, Glances) else engine.recognise(audio, active)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from companion.hearing import Engine, listen
 from companion.hearing.endpoint import Endpointer
+from companion.hearing.engine import HearsAlong
 from companion.hearing.noise_floor import NoiseFloor
 from companion.hearing.stream import Captured, PauseOver, Segment, SegmentExtent
 from companion.live.echo_removal import EchoRemoval
@@ -43,6 +44,8 @@ class Listening:
         if we_speak and self._echo is not None and (interruption := self._watcher.beside_us(captured, clean)) is not None:
             yield from self._told(interruption)
         yield from self._utterances(self._endpointer.feed(clean))
+        if not we_speak:
+            self._hear_along(clean.at)
         self._noise.feed(clean.samples, voice=self.hears_voice or we_speak)
         if self.hears_voice and self._policy.is_stale(self._endpointer.began, clean.at):
             self.reset()
@@ -58,6 +61,11 @@ class Listening:
     def speech_to_noise_db(self, utterance: Utterance) -> float | None:
         """Return how far an utterance stands out of the place, in dB; None while the place isn't known."""
         return self._noise.speech_to_noise_db(utterance.segment.sound)
+
+    def _hear_along(self, now: float) -> None:
+        """Let a recogniser that can begin with what is being said; what it is held to may still change, and then it begins anew."""
+        if isinstance(self._engine, HearsAlong) and (segment := self._endpointer.so_far(now)) is not None:
+            self._engine.hear_along(segment.sound, self._policy.rule(segment).scope.active)
 
     def _utterances(self, found: Iterator[Segment | PauseOver]) -> Iterator[Utterance]:
         for segment in found:

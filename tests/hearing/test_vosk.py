@@ -222,6 +222,33 @@ def test_sets_change_between_utterances(vosk: VoskEngine, voice: dict[str, Audio
         assert words_of(vosk.recognise(voice["멈춤"], steer)) == "멈춤"
 
 
+def pieces(sound: Audio) -> list[Audio]:
+    """Return a sound as far as it has come every twentieth of a second."""
+    return [Audio(sound.samples[:end], RATE_HZ) for end in range(800, len(sound.samples), 800)]
+
+
+def test_heard_while_it_is_said(vosk: VoskEngine, voice: dict[str, Audio], monkeypatch: pytest.MonkeyPatch) -> None:
+    """What was taken piece by piece is the same answer, and isn't decoded again; another sound or set is heard from its beginning."""
+    for word in WORDS:
+        for piece in pieces(voice[word]):
+            vosk.hear_along(piece, COMMANDS)
+        with monkeypatch.context() as undone:
+            undone.setattr(vosk, "_words", None)
+            assert words_of(vosk.recognise(voice[word], COMMANDS)) == word
+    for piece in pieces(voice["네"]):
+        vosk.hear_along(piece, COMMANDS)
+    assert words_of(vosk.recognise(voice["멈춤"], COMMANDS)) == "멈춤"
+    assert words_of(vosk.recognise(voice["네"], ANSWER)) == "네"
+
+
+def test_an_utterance_left_half_heard(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
+    """Changing the set in mid-utterance would end the process: what was begun is finished first, and sound of another rate isn't begun."""
+    vosk.hear_along(pieces(voice["멈춤"])[3], COMMANDS)
+    vosk.hear_along(pieces(voice["네"])[2], ANSWER)
+    vosk.hear_along(voice["네"].at_rate(22_050), COMMANDS)
+    assert words_of(vosk.recognise(voice["네"], ANSWER)) == "네"
+
+
 def test_threads(vosk: VoskEngine, voice: dict[str, Audio]) -> None:
     """Four threads with different sets get the answers they would get alone."""
     answers: list[tuple[str, str | None]] = []

@@ -105,6 +105,32 @@ def test_what_is_recognised(words: str, hearing: Hearing, asked: list[ActiveSet]
     assert after == pytest.approx(decided_after, abs=0.1)
 
 
+class Along(Scripted):
+    """Hears while somebody speaks."""
+
+    def __init__(self, words: str) -> None:
+        """Take the words."""
+        super().__init__(words)
+        self.came: list[tuple[float, ActiveSet]] = []
+
+    def hear_along(self, so_far: Audio, active: ActiveSet) -> None:
+        """Note how much had come."""
+        self.came.append((so_far.seconds, active))
+
+
+def test_what_is_being_said_is_heard_along() -> None:
+    """A recogniser that can has all but the last of it before the pause is noticed, held to the same; while we speak, nothing."""
+    ear = Along("yes")
+    ((_, utterance),) = heard(listening(ear, policy()), stream((1, 0), (0.5, 0.9), (2, 0)))
+    lengths = [seconds for seconds, _ in ear.came]
+    assert lengths == sorted(lengths)
+    assert utterance.segment.sound.seconds - 0.1 <= lengths[-1] <= utterance.segment.sound.seconds
+    assert {active for _, active in ear.came} == {ANSWERS}
+    ear = Along("yes")
+    heard(listening(ear, policy(begun=BEGAN, over=None)), stream((1, 0), (0.5, 0.9), (2, 0)))
+    assert ear.came == []
+
+
 def test_a_pause_inside_an_answer_is_recognised_again_when_it_goes_on() -> None:
     """What is no whole answer at the first pause is heard as one with what follows."""
     ear = Scripted("what a lovely evening")

@@ -41,6 +41,20 @@ _LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.5
 _MARGIN_LEVEL = 1e-4
 
 
+@dataclass(frozen=True, eq=False)
+class _Along:
+    """An utterance that is heard while it is said."""
+
+    ready: Prepared
+    """What it is held to."""
+    samples: NDArray[np.float32]
+    """What was taken of it so far."""
+
+    def goes_on(self, samples: NDArray[np.float32], ready: Prepared) -> bool:
+        """Tell whether a sound begins with what was taken, and is held to the same."""
+        return ready is self.ready and np.array_equal(samples[: len(self.samples)], self.samples)
+
+
 @dataclass(frozen=True)
 class _Word:
     """One recognised word; times count from the beginning of the utterance."""
@@ -67,11 +81,14 @@ class VoskEngine:
         self._decoys: tuple[str, ...] = ()
         self._everything: ActiveSet | None = None
         self._sets: OrderedDict[ActiveSet, Prepared] = OrderedDict()
+        self._along: _Along | None = None
         try:
             self._model = library.Model(str(directory.path))
             self._garbage = next((sign for sign in _GARBAGE if self._knows(sign)), "")
             if self._garbage:
-                self._recogniser = _Recogniser(library, self._model, self.rate_hz, self._garbage)
+                self._recogniser, self._recogniser_along = (
+                    _Recogniser(library, self._model, self.rate_hz, self._garbage) for _ in range(2)
+                )
         except Exception as error:  # The library raises nothing more particular.
             raise MissingPart(
                 f"{directory.path}: vosk can't use this model ({error}); unpack it again, or get another one (companion model get en)"
@@ -106,6 +123,19 @@ class VoskEngine:
         """Check a set's words against the model. Raises GrammarError with file and line for words it lacks."""
         self._prepared(active)
 
+    def hear_along(self, so_far: Audio, active: ActiveSet) -> None:
+        """Decode what came since the last call; sound of another rate than the model's waits for ``recognise``."""
+        if so_far.rate_hz != self.rate_hz:
+            return
+        samples, ready = _sane(so_far.samples), self._prepared(active)
+        with self._lock:
+            if self._along is None or not self._along.goes_on(samples, ready):
+                self._recogniser_along.begin(ready.grammar)
+                self._recogniser_along.accept(_margin(_LEAD_SECONDS, self.rate_hz))
+                self._along = _Along(ready, samples[:0])
+            self._recogniser_along.accept(samples[len(self._along.samples) :])
+            self._along = _Along(ready, samples)
+
     def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
         """Tell which phrase of a set an utterance says, if any. Raises BadRequest for an impossible rate, GrammarError as ``prepare``."""
         if audio.rate_hz <= 0:
@@ -113,7 +143,9 @@ class VoskEngine:
         samples = _sane(audio.samples)
         sound = Audio(samples, audio.rate_hz).at_rate(self.rate_hz) if len(samples) else Audio(samples, self.rate_hz)
         ready = self._prepared(active)
-        words = self._words(sound, ready.grammar)
+        words = self._words_along(sound, ready)
+        if words is None:
+            words = self._words(sound, ready.grammar)
         if is_silent(sound) or (not words and not stands_out(sound.samples, sound.rate_hz)):
             return Silence()
         phrase = ready.phrase(_texts(words))
@@ -163,6 +195,16 @@ class VoskEngine:
 
     def _turns_round(self, heard: str, phrase: str) -> bool:
         return any(heard.count(word) != phrase.count(word) for word in self._negations)
+
+    def _words_along(self, sound: Audio, ready: Prepared) -> list[_Word] | None:
+        """Return the words of an utterance that was heard while it was said; None where it is another, or held to something else."""
+        with self._lock:
+            if self._along is None or not self._along.goes_on(sound.samples, ready):
+                return None
+            self._recogniser_along.accept(sound.samples[len(self._along.samples) :])
+            self._recogniser_along.accept(_margin(_TAIL_SECONDS, self.rate_hz))
+            self._along = None
+            return self._recogniser_along.finish()
 
     def _words(self, sound: Audio, grammar: str) -> list[_Word]:
         with self._lock:
@@ -225,15 +267,17 @@ class _Recogniser:
         self._kaldi = library.KaldiRecognizer(model, float(rate_hz), json.dumps([garbage]))
         self._kaldi.SetWords(True)
         self._rate_hz = rate_hz
-        self._samples = 0
+        self._samples = self._finished_at = 0
         self._begun_at = 0
         self._words: list[_Word] = []
 
     def begin(self, grammar: str) -> None:
         """Set the grammar of the next utterance, which also forgets the sound of the last: each is heard on its own.
 
-        In mid-utterance this would end the process; here the recogniser is always new or finished.
+        In mid-utterance this would end the process, so an utterance that was left is finished first.
         """
+        if self._samples > self._finished_at:
+            self.finish()
         self._kaldi.SetGrammar(grammar)
         self._begun_at = self._samples
         self._words = []
@@ -247,6 +291,7 @@ class _Recogniser:
 
     def finish(self) -> list[_Word]:
         self._collect(self._kaldi.FinalResult())
+        self._finished_at = self._samples
         return self._words
 
     def _collect(self, result: str) -> None:
