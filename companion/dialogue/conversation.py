@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 from functools import partial
+from typing import Any
 
 from companion.dialogue.asides import Asides
 from companion.dialogue.course import Course
@@ -31,19 +32,27 @@ from companion.messages import Answer, Heard, Hearing, NotNow, NotUnderstood, Pr
 from companion.procedure import Result, Stage
 from companion.procedure.notes import Keep
 from companion.sky import Body, Moment, Site
-from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, UniversalAnswer, YesNoAnswer
+from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, TurnAnswer, TurnReadilyAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import DidNotGetThat, EveryWord, FewWords
 from companion.talk.help_phrases import YouCanSay
-from companion.talk.mount_phrases import HandsOffIt, HandsOnAgain
+from companion.talk.mount_phrases import GiveItTimeAndPlace, HandsOffIt, HandsOnAgain, MayITurnThere
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
 from companion.talk.sight_phrases import AidNoted, LimitNoted, SightNoted
+from companion.talk.turning_phrases import ShallITurnThere, ShallITurnThereToo
 
 Sayings = tuple[Saying, ...]
 
 _LONG_WORDS = 35
 """Of a speech of more words than this, a dozen seconds, the last part is repeated first, and all of it when it is asked for once more.
 Judgement."""
+_REFUSALS: Mapping[type[Ask[Any]], Answers] = {
+    GiveItTimeAndPlace: YesNoAnswer.NO,
+    MayITurnThere: TurnAnswer.BY_HAND,
+    ShallITurnThere: TurnAnswer.BY_HAND,
+    ShallITurnThereToo: TurnReadilyAnswer.BY_HAND,
+}
+"""Questions whether the mount may be told something or turned, and the answer that leaves it alone."""
 _PAUSES = (UniversalAnswer.WAIT, UniversalAnswer.STOP)
 """After these the question is no longer the last thing said: a bare yes or no has it asked again."""
 _MOVES = (UniversalAnswer.CARRY_ON, UniversalAnswer.GOOD_NIGHT, UniversalAnswer.DONT_KNOW)
@@ -226,11 +235,15 @@ class Conversation:
         self._asides.ask_meant(guess.written, lambda then: self.hear(plain, then).sayings, lambda _: (YouCanSay(question.expects),))
         return (self._floor.question,)
 
-    def _leave_the_mount(self, *, alone: bool) -> Sayings:
-        """Leave the mount alone from now on, or no longer."""
+    def _leave_the_mount(self, question: Ask[Answers], time: datetime, *, alone: bool) -> Sayings:
+        """Leave the mount alone from now on, or no longer; whether it may be moved now is answered by that, too."""
         self.hands_off = alone
         self._record(hands_off_record(on=alone))
-        return (HandsOffIt() if alone else HandsOnAgain(),)
+        if not alone:
+            return (HandsOnAgain(), AskedAgain(question))
+        if (refused := _REFUSALS.get(type(question))) is not None:
+            return (HandsOffIt(), *self._course.answer(Answer(refused, self.moment(time).time), time))
+        return (HandsOffIt(), AskedAgain(question))
 
     def _out_of_turn(self, heard: NotNow, question: Ask[Answers], time: datetime) -> Sayings:
         """Take what is no answer to the open question: a question to us, what is told of oneself or the mount, a part to go to."""
@@ -243,7 +256,7 @@ class Conversation:
             self._last_heard = heard.written
             sayings = self._told_of_oneself(heard)
         elif self._is_linked and heard.command in set(HandsAnswer):
-            sayings = (*self._leave_the_mount(alone=heard.command == HandsAnswer.HANDS_OFF), AskedAgain(question))
+            sayings = self._leave_the_mount(question, time, alone=heard.command == HandsAnswer.HANDS_OFF)
         elif is_jump(heard) and (sayings := self._moves.elsewhere(heard, time)):
             self._last_heard = heard.written
         if not sayings:

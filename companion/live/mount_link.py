@@ -78,6 +78,8 @@ class MountLink:
         self._was_halted = False
         """Whether such a call was halted."""
         self._halted_s: float | None = None
+        self._stood: datetime | None = None
+        """When it last said, after a halt, that it stands."""
 
     @property
     def is_up(self) -> bool:
@@ -137,8 +139,10 @@ class MountLink:
                 yield CanNotHaltIt()
             elif not came_to.confirmed:
                 yield WatchIt()
-            elif self._flight is None:
-                yield ItStandsStill()
+            else:
+                self._stood = self._clock()
+                if self._flight is None:
+                    yield ItStandsStill()
 
     def hearings(self) -> Iterator[Hearing]:
         """Yield that our slew is over, as if somebody had said so. To be asked only where that is waited for."""
@@ -160,6 +164,8 @@ class MountLink:
         state = self._line.state
         if not self._line.is_up or state is None or state.slewing is None or self._halts:
             return
+        if self._stood is not None and state.at <= self._stood:
+            return  # read before it was halted
         if state.slewing:
             self.halt()
         yield Heard("", TurningAnswer.HALTED, {"why": "unwatched" if state.slewing else "asked"})

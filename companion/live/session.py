@@ -28,6 +28,7 @@ from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLast
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogMended, LogRefused, ProfileRefused
+from companion.talk.mount_phrases import ItMayStillTurn, ItSaysItTurns, WhileItTurns
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Call, Say, Saying
 from companion.talk.tour_phrases import TourOffered
@@ -239,11 +240,18 @@ class Session:
                 turn = self._conversation.go_to(EVENING[0].name, self._clock())
                 why = ClockSetToTheLastAnswer() if went_wrong else ClockMayHaveStood()
                 return replace(turn, sayings=(why, *turn.sayings))
-            return turn
+            return self._as_the_mount_is(turn)
         except Exception:  # whatever a journal holds that isn't ours, an evening can be held
             _LOG.exception("a journal that can't be gone on with")
             turn = self._anew(keep_old=True)
             return Turn((JournalDamaged(), *turn.sayings), turn.question, turn.stage)
+
+    def _as_the_mount_is(self, turn: Turn) -> Turn:
+        """Not say "it's turning" of a slew that was cut off with us: the line tells what became of it, and without one nobody knows."""
+        if not isinstance(turn.question, WhileItTurns | ItSaysItTurns):
+            return turn
+        told = () if self.mount is not None and self.mount.is_up else (ItMayStillTurn(),)
+        return replace(turn, sayings=(*(saying for saying in turn.sayings if saying is not turn.question), *told))
 
     def _new_conversation(self, site: Site | None) -> Conversation:
         return self._of_observer(EVENING, site, self._language, self._record, last_evening=self._last_evening)

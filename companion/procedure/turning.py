@@ -24,7 +24,7 @@ ALIGNED_WITHIN_DEG = 5.0
 ANYWHERE_DEG = 180.0
 """How far a mount may be wrong that has not been aligned."""
 Turned: TypeAlias = Literal["arrived", "by-hand", "stopped", "halted"]
-"""``stopped``: the observer had it halted; ``halted``: for another reason."""
+"""``stopped``: the observer had it halted, or nobody watched it after we were cut off; ``halted``: for another reason."""
 
 
 def can_be_turned() -> Steps[bool]:
@@ -58,7 +58,7 @@ def _until_it_stands() -> Steps[tuple[Turned, datetime]]:
         if "why" in told.slots:
             why = cast(Halted, told.slots["why"])
             yield WasHalted(why)
-            return ("stopped" if why == "asked" else "halted"), told.time
+            return ("stopped" if why in ("asked", "unwatched") else "halted"), told.time
         read = yield from read_mount()
         if read is None or not read.slewing:
             return ("arrived" if told.command is TurningAnswer.ARRIVED else "halted"), told.time

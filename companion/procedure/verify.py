@@ -68,9 +68,11 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[Proven]:
         yield Proof(star)
         how: Turned = "by-hand"
         if context.linked and (yield from can_be_turned()):
-            how, time = yield from turn_to(star, time)
+            how = "stopped"
+            while how == "stopped":
+                how, time = yield from turn_to(star, time)
             good_turns += how == "arrived"
-        if how == "by-hand":
+        if how != "arrived":
             yield ProofStar(star)
         told = yield from _look(star, context)
         time = told.time

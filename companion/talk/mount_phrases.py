@@ -133,6 +133,10 @@ class ItSaysItTurns(Ask[TurningAnswer]):
     """Ask again where the observer says that it stands and the line says that it turns."""
 
 
+class ItMayStillTurn(Say):
+    """Tell of a slew that we were cut off from, and can't see the end of, what halts it by hand, and what to answer."""
+
+
 class DoesItStandStill(Ask[YesNoAnswer]):
     """Ask where the observer speaks of it as standing and the line says that it turns."""
 

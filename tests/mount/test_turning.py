@@ -8,10 +8,13 @@ from pathlib import Path
 
 import pytest
 
+from companion.dialogue import Journal
 from companion.equipment import Equipment, Mount, Observer
+from companion.live import Session, journal_path
+from companion.messages import Heard
 from companion.talk.mount_phrases import WhatTheReadingsTell
 from tests.mount.altaz_server import AltAzServer, altaz_server
-from tests.mount.evening import SITE, Evening, evening, knowing
+from tests.mount.evening import SITE, Evening, evening, knowing, words
 
 THREE_STARS = Equipment(mount=Mount(star_choice="unnamed", pose_time="before-power"), observer=Observer(in_company=False))
 """A mount that takes any three bright things."""
@@ -74,6 +77,56 @@ def test_it_turns_only_when_asked_and_arrives(tmp_path: Path) -> None:
         held.until_said("Is it in the eyepiece?")
         assert slews(server) == 1
         held.hear("say that again")
+        assert slews(server) == 1
+
+
+def test_cut_off_in_mid_slew_it_reads_and_asks(tmp_path: Path) -> None:
+    """A resumed evening never says that a slew turns which nobody watches: it is halted, and offered anew."""
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server:
+        with evening(server, tmp_path) as held:
+            at_the_proof(held)
+            held.hear("turn there")
+            held.until(lambda: server.mount.slewing)
+            held.vanish()
+        with evening(server, tmp_path) as again:
+            first = len(again.said)
+            again.hear("yes")
+            again.until_said("Shall I turn it")
+            again.until(lambda: not server.mount.slewing)
+            said = " ".join(again.said[first:])
+            assert "with nobody watching it, so I halted it" in said
+            assert "It's turning" not in said
+            assert "in the eyepiece" not in said
+            assert slews(server) == 1
+
+
+def test_cut_off_in_mid_slew_without_a_line_it_says_what_halts_it(tmp_path: Path) -> None:
+    """Gone on with where no mount is named: nobody knows whether it turns, and what halts it by hand is said."""
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server:
+        with evening(server, tmp_path) as held:
+            at_the_proof(held)
+            held.hear("turn there")
+            held.vanish()
+        with Journal(journal_path(tmp_path)) as journal:
+            session = Session(SITE, held.now, journal, Equipment(), language=words()[0])
+            session.begin()
+            said = session.words(*session.hear(Heard("yes", "yes")).sayings)
+            assert "switch it off" in said
+            assert "Any key" not in said
+            assert "Have the mount go to" in session.words(*session.hear(Heard("it was halted", "halted")).sayings)
+
+
+def test_halted_at_the_proof_it_is_offered_again(tmp_path: Path) -> None:
+    """After a stop it isn't asked what is in the eyepiece half way; left alone, it is sent by hand."""
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
+        held.hear("turn there")
+        held.until(lambda: server.mount.slewing)
+        held.hear("stop")
+        assert "Shall I turn it" in held.until_said("It stands still.")
+        left = held.hear("don't move it")
+        assert "Shall I turn it" not in left
+        assert "Have the mount go to" in left
         assert slews(server) == 1
 
 

@@ -152,6 +152,7 @@ MOUNT = Chapter(
         say.MayITurnThere: may_i_turn_there,
         say.WhileItTurns: "돌고 있어요. 아무 키나 누르면 멎어요.",
         say.ItSaysItTurns: "연결로는 아직 돌고 있대요. 한 번 더 보세요. 멈춰 서 있어요?",
+        say.ItMayStillTurn: f"제가 끊길 때 돌고 있었고, 아직 돌고 있을 수 있어요. {_BY_HAND} 그다음 도착했어요, 또는 누가 세웠어요라고 하세요.",
         say.DoesItStandStill: "연결로는 아직 돌고 있대요. 정말 멈춰 서 있어요?",
         say.WhereItPoints: where_it_points,
         say.NobodyTellsWhereItPoints: "연결된 마운트가 없어서 저는 몰라요. 경통을 따라 보고, 거기 밝은 것이 뭔지 물어보세요.",
