@@ -305,7 +305,7 @@ class Session:
         answer = self.mount(call, id, moment)
         if self._conversation.hands_off and "can" in answer.slots:
             # Left alone it is a mount that can only be read.
-            return replace(answer, slots={**answer.slots, "can": "read"})
+            return replace(answer, slots={**answer.slots, "can": "read", "left_alone": "yes"})
         return answer
 
     def _standing_turn(self) -> Turn:

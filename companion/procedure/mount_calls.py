@@ -79,6 +79,8 @@ class MountTold:
     """Its clock minus ours."""
     latitude_deg: float | None = None
     longitude_deg: float | None = None
+    left_alone: bool = False
+    """Whether the observer wants it only read."""
 
     @classmethod
     def of(cls, answer: Answer) -> MountTold | None:
@@ -100,6 +102,7 @@ class MountTold:
             number("time_error_s"),
             number("latitude_deg"),
             number("longitude_deg"),
+            "left_alone" in slots,
         )
 
 

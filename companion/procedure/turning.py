@@ -27,10 +27,16 @@ Turned: TypeAlias = Literal["arrived", "by-hand", "stopped", "halted"]
 """``stopped``: the observer had it halted, or nobody watched it after we were cut off; ``halted``: for another reason."""
 
 
-def can_be_turned() -> Steps[bool]:
-    """Say whether the mount answers and may be turned over the line: not one that can't, nor where only reading is wanted."""
+def why_not_now(*, aligned: bool = True) -> Steps[NotTurned | None]:
+    """Return why the mount can't be turned over the line now, before any way is looked at; None where it can."""
     told = yield from read_mount()
-    return told is not None and bool({"slew", "slew_altaz"} & told.can)
+    if told is None:
+        return "line"
+    if told.left_alone:
+        return "hands-off"
+    if not {"slew", "slew_altaz"} & told.can:
+        return "cannot"
+    return None if aligned else "unaligned"
 
 
 def turn_to(name: str, time: datetime) -> Steps[tuple[Turned, datetime]]:

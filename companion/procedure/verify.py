@@ -16,10 +16,11 @@ from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.starting_pose import take_pose_again
-from companion.procedure.turning import ALIGNED_WITHIN_DEG, Turned, can_be_turned, turn_to
-from companion.talk.answers import NudgeAnswer, OutcomeAnswer, ProofAnswer
+from companion.procedure.turning import ALIGNED_WITHIN_DEG, Turned, turn_to, why_not_now
+from companion.talk.answers import NudgeAnswer, OutcomeAnswer, ProofAnswer, TurnAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mistakes_phrases import WhichWayAndHowFar
+from companion.talk.mount_phrases import NotTurning
 from companion.talk.saying import Reply
 from companion.talk.stars_phrases import HowHigh
 from companion.talk.targets_phrases import (
@@ -66,15 +67,14 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[Proven]:
             yield NothingToProveItOn()
             return Proven(False, good_turns)
         yield Proof(star)
-        how: Turned = "by-hand"
-        if context.linked and (yield from can_be_turned()):
-            how = "stopped"
-            while how == "stopped":
-                how, time = yield from turn_to(star, time)
-            good_turns += how == "arrived"
-        if how != "arrived":
+        if not context.linked or (yield from why_not_now()) is not None:
             yield ProofStar(star)
+        else:
+            good_turns += yield from _turned(star, time)
         told = yield from _look(star, context)
+        while told.command is TurnAnswer.TURN_THERE:
+            good_turns += yield from _turned(star, told.time)
+            told = yield from _look(star, context)
         time = told.time
         match told.command:
             case ProofAnswer.IN_EYEPIECE:
@@ -101,7 +101,7 @@ def prove(context: Context, time: datetime, aligned: Aligned) -> Steps[Proven]:
                 mended = yield from after_a_bad_verdict(state, OutcomeAnswer.SUCCESS_BUT_OFF)
                 time = (yield from take_pose_again(context, mended.time)) if mended.done else mended.time
                 again = yield from align(context, time, choice)
-            case ProofAnswer.HOW_HIGH | ProofAnswer.WHICH_ONE | ProofAnswer.CANNOT_SEE | ProofAnswer.SLEWING:
+            case ProofAnswer.HOW_HIGH | ProofAnswer.WHICH_ONE | ProofAnswer.CANNOT_SEE | ProofAnswer.SLEWING | TurnAnswer():
                 continue  # answered in _look already
             case _:
                 assert_never(told.command)
@@ -117,8 +117,18 @@ def _after(context: Context, time: datetime, aligned: Aligned) -> AlignmentState
     return AlignmentState(context, time, "list", 1, centred=list(aligned.stars), refused=list(aligned.left), fist_deg=fist_deg)
 
 
-def _look(star: str, context: Context) -> Steps[Reply[ProofAnswer]]:
-    """Send the mount to the star and hear where it lies then; what is asked on the way is answered in a sentence."""
+def _turned(star: str, time: datetime) -> Steps[bool]:
+    """Offer a turn to the star until it has arrived, or is to be sent by hand; return whether it arrived."""
+    how: Turned = "stopped"
+    while how == "stopped":
+        how, time = yield from turn_to(star, time)
+    if how != "arrived":
+        yield ProofStar(star)
+    return how == "arrived"
+
+
+def _look(star: str, context: Context) -> Steps[Reply[ProofAnswer | TurnAnswer]]:
+    """Hear where the star lies now that the mount was sent there; what is asked on the way is answered in a sentence."""
     times, steering = 0, Steering()
     while True:
         told = yield from ask(IsTheProofInView())
@@ -134,6 +144,13 @@ def _look(star: str, context: Context) -> Steps[Reply[ProofAnswer]]:
                     first_deg=EYEPIECE_STEP_DEG,
                     uncertainty_deg=ALIGNED_WITHIN_DEG,
                 )
+            case TurnAnswer.TURN_THERE:
+                why = (yield from why_not_now()) if context.linked else "cannot"
+                if why is None:
+                    return Reply(TurnAnswer.TURN_THERE, told.time)
+                yield NotTurning(why)
+            case TurnAnswer():
+                yield ProofStar(star)
             case ProofAnswer.HOW_HIGH:
                 yield HowHigh(star)
             case ProofAnswer.WHICH_ONE:

@@ -24,6 +24,7 @@ NotTurned: TypeAlias = Literal[
     "journal",
     "interrupted",
     "cannot",
+    "unaligned",
     "line",
     "refused",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.talk.answers import FinderAnswer, NudgeAnswer, ProofAnswer, ReadyAnswer, RecentreAnswer, YesNoAnswer
+from companion.talk.answers import FinderAnswer, NudgeAnswer, ProofAnswer, ReadyAnswer, RecentreAnswer, TurnAnswer, YesNoAnswer
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.saying import Ask, Receipt, Say
 
@@ -16,7 +16,7 @@ class ProofStar(Say):
     star: str
 
 
-class IsTheProofInView(Ask[ProofAnswer | NudgeAnswer]): ...
+class IsTheProofInView(Ask[ProofAnswer | NudgeAnswer | TurnAnswer]): ...
 
 
 @dataclass(frozen=True)

@@ -130,6 +130,23 @@ def test_halted_at_the_proof_it_is_offered_again(tmp_path: Path) -> None:
         assert slews(server) == 1
 
 
+def test_a_line_that_is_back_may_turn_it_at_the_proof_again(tmp_path: Path) -> None:
+    """Lost on its way it was halted short of the star; "turn there" announces it anew."""
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
+        held.hear("turn there")
+        held.until(lambda: server.mount.slewing)
+        server.cut()
+        held.until_said("Have the mount go to")
+        assert "It doesn't answer." in held.hear("turn there")
+        server.restore()
+        held.until_said("It stands still.")
+        assert "cables clear" in held.hear("turn there")
+        assert slews(server) == 1
+        held.hear("turn there")
+        assert slews(server) == 2
+
+
 def test_where_it_points_can_be_asked(tmp_path: Path) -> None:
     """It is read when it is asked, moves nothing, and leaves the question open."""
     with altaz_server(**knowing(rate_deg_s=40.0)) as server, evening(server, tmp_path) as held:

@@ -56,6 +56,7 @@ _WHY_NOT: Mapping[NotTurned, str] = {
     "journal": "I can't write my journal, so I won't turn it.",
     "interrupted": "I was cut off just then, so I sent nothing more.",
     "cannot": "It can't be turned over the line.",
+    "unaligned": "I turn it only once it is aligned.",
     "line": "It doesn't answer.",
     "refused": "It refused.",
 }

@@ -26,6 +26,7 @@ _WHY_NOT: Mapping[say.NotTurned, str] = {
     "journal": "기록을 쓸 수 없어서 안 돌릴게요.",
     "interrupted": "방금 끊겨서 더 보내지 않았어요.",
     "cannot": "연결로는 돌릴 수 없는 마운트예요.",
+    "unaligned": "정렬이 끝난 뒤에만 돌릴게요.",
     "line": "마운트가 대답하지 않아요.",
     "refused": "마운트가 거절했어요.",
 }

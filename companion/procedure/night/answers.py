@@ -18,6 +18,7 @@ from companion.procedure.night.told_figures import take_figure
 from companion.procedure.observation import write_down
 from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.script import Context, Steps, ask
+from companion.procedure.turning import why_not_now
 from companion.procedure.verify import prove
 from companion.sky import Body
 from companion.sky.bands import CompassPoint, compass_point
@@ -95,11 +96,12 @@ def answered(context: Context, night: Night, question: Ask[Told], told: Reply[To
             return lead_to_named(context, night, told.time, told.slots["name"])
         case NudgeAnswer() as way:
             return (yield from step_by_line(context, night, Reply(way, told.time, told.slots)))
-        case TurnAnswer.TURN_THERE if night.by_line and body is not None:
-            # Announced anew, with where to stand: it may have been a while.
-            return lead_to_named(context, night, told.time, body.name)
         case TurnAnswer.TURN_THERE:
-            yield NotTurning("cannot")
+            why = (yield from why_not_now(aligned=night.by_line)) if context.linked else "cannot"
+            if why is None and body is not None:
+                # Announced anew, with where to stand: it may have been a while.
+                return lead_to_named(context, night, told.time, body.name)
+            yield NotTurning(why or "cannot")
             return night, _here(body)
         case TurnAnswer.BY_HAND:
             return night, _here(body)

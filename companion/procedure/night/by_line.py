@@ -8,7 +8,7 @@ from typing import TypeAlias
 from companion.procedure.night.state import Night
 from companion.procedure.nudging import EYEPIECE_STEP_DEG, nudged
 from companion.procedure.script import Context, Steps, ask
-from companion.procedure.turning import ALIGNED_WITHIN_DEG, ANYWHERE_DEG, can_be_turned, turn_now
+from companion.procedure.turning import ALIGNED_WITHIN_DEG, ANYWHERE_DEG, turn_now, why_not_now
 from companion.talk.answers import NudgeAnswer, TurnAnswer, TurnReadilyAnswer
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.night_phrases import FindTarget, IntroduceTarget, Told
@@ -26,7 +26,7 @@ def ask_or_turn(night: Night, question: Ask[Told]) -> Steps[Asked]:
 
     What introduces it is said once, whatever becomes of the turn.
     """
-    if not isinstance(question, IntroduceTarget) or not night.by_line or not (yield from can_be_turned()):
+    if not isinstance(question, IntroduceTarget) or not night.by_line or (yield from why_not_now()) is not None:
         return night, question, (yield from ask(question))
     by_hand, again = FindTarget(question.target, question.kind), False
     while True:
