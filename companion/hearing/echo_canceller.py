@@ -6,6 +6,10 @@ which we spoke. Nothing in it can run away, and what somebody else says meanwhil
 
 from __future__ import annotations
 
+import math
+from collections import deque
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -32,10 +36,16 @@ _AUDIBLE = 1e-4
 _RIDGE = 1e-3
 """Share of the mean power added to the diagonal: frequencies we don't speak at are left alone."""
 
-_REST = 10 ** (-9 / 10)
-"""Less than this share of the echo's power is taken for what the filter could not remove."""
+_REST = 10 ** (-12 / 10)
+"""Less than this share of the echo's power is taken for what the filter could not remove: in a drifting room it leaves -20 dB at the
+median, -15 in the worst of thirty tenths of a second."""
+_LOUDER_THAN_PLACE = 2.0
+"""Unless it is hardly louder (3 dB) than the place: a kitchen with holes in it deafens a voice detector, as bursts of a rest do."""
+_BLOCK = 512
+_PLACE_BLOCKS, _PLACE_PERCENT, _NO_ECHO = 128, 20, 0.1
+"""The place is known by the quieter moments of the last four seconds that hold next to no echo."""
 _FADES = 0.5
-"""From call to call the echo's power is held to fall no faster: rooms ring longer than the filter."""
+"""From block to block the echo's power is held to fall no faster: rooms ring longer than the filter."""
 _FAINT = 1e-4
 _STANDS_OUT = 20.0
 """Of the likeness at all delays, the best must stand so far out of the usual: with an echo it is 30 to 90 times, else mostly four, but
@@ -44,53 +54,100 @@ up to 17 where both happen to begin at once."""
 _SPAN = LONGEST_DELAY + TAPS + _CHUNK
 
 
+@dataclass(frozen=True, eq=False)
+class Parted:
+    """What was heard, in two."""
+
+    rest: FloatArray
+    """Without our voice, shape (n,)."""
+    echo: FloatArray
+    """What our voice was taken for, the same shape."""
+
+
 class EchoCanceller:
-    """Removes the echo from a stream. Both streams have 16 kHz, and the same samples of each belong to the same time, but for the delay."""
+    """Removes the echo from a stream. Both streams have 16 kHz, and the same samples of each belong to the same time, but for the delay.
+
+    A chunk is cleaned with the filter that it has taught itself. With the one before it, as was done first, clocks 200 millionths apart
+    left a tenth of all moments at -6 dB of the echo, those after a pause of ours at 0 dB; now at -16.
+    """
 
     def __init__(self) -> None:
-        """Begin without an estimate: nothing is taken away until we have spoken for a moment."""
+        """Begin without an estimate."""
         self._played: FloatArray = np.zeros(_SPAN, np.float32)
-        self._heard: FloatArray = np.zeros(0, np.float32)
+        self._waiting: FloatArray = np.zeros(0, np.float32)
         self._spectrum: NDArray[np.complex128] = np.zeros(_fft_size() // 2 + 1, np.complex128)
         self._delay: int | None = None
         self._echo_power = 0.0
+        self._place: deque[float] = deque(maxlen=_PLACE_BLOCKS)
         self._noise = np.random.default_rng(0)
         self._forget()
 
-    def feed(self, heard: FloatArray, played: FloatArray) -> FloatArray:
-        """Return what was heard, shape (n,), without the echo of what was played, shape (n,)."""
-        self._played = np.concatenate([self._played, played])[-(_SPAN + len(played)) :]
-        echo = self._echo(len(heard))
-        clean = heard - echo
+    @property
+    def waiting(self) -> int:
+        """How many samples of what was heard are still to be given out."""
+        return len(self._waiting)
+
+    def feed(self, heard: FloatArray, played: FloatArray) -> Parted:
+        """Take what was heard and what was played, shape (n,) each; return what is ready.
+
+        That is all of it, or up to 64 ms less while we can be heard.
+        """
+        self._waiting = np.concatenate([self._waiting, heard])
+        self._played = np.concatenate([self._played, played])[-(_SPAN + len(self._waiting)) :]
+        parts: list[Parted] = []
+        while len(self._waiting) >= _CHUNK:
+            beside = len(self._played) - len(self._waiting) + _CHUNK
+            parts.append(self._parted(self._waiting[:_CHUNK], self._played[beside - _SPAN : beside]))
+            self._waiting = self._waiting[_CHUNK:]
+        if len(self._waiting) and float(np.sqrt(np.mean(self._played**2))) < _AUDIBLE:
+            parts.append(self._untouched(self._waiting))
+            self._waiting = np.zeros(0, np.float32)
+        none: list[FloatArray] = [np.zeros(0, np.float32)]
+        return Parted(np.concatenate(none + [part.rest for part in parts]), np.concatenate(none + [part.echo for part in parts]))
+
+    def _parted(self, heard: FloatArray, played: FloatArray) -> Parted:
+        """Take a chunk of what was heard, and what was played from LONGEST_DELAY before its beginning to its end."""
+        self._learn(heard, played)
+        echo = self._echo(len(heard), played)
+        rest = heard - echo
         # A bad estimate, as after a beep, must not add to what is heard.
-        clean = self._without_rest(clean, echo) if np.sum(clean**2) <= np.sum(heard**2) else heard
-        self._heard = np.concatenate([self._heard, heard])
-        if len(self._heard) >= _CHUNK:
-            self._learn(self._heard[-_CHUNK:], self._played[-_SPAN:])
-            self._heard = np.zeros(0, np.float32)
-        return clean
+        if np.sum(rest**2) > np.sum(heard**2):
+            return self._untouched(heard)
+        return Parted(self._without_own_rest(rest, echo), echo)
+
+    def _untouched(self, heard: FloatArray) -> Parted:
+        nothing = np.zeros(len(heard), np.float32)
+        return Parted(self._without_own_rest(heard, nothing), nothing)
 
     def _forget(self) -> None:
         self._filter: FloatArray = np.zeros(TAPS, np.float32)
         self._own = np.zeros((TAPS, TAPS))
         self._cross = np.zeros(TAPS)
 
-    def _echo(self, count: int) -> FloatArray:
-        """Return the echo in the last ``count`` samples."""
+    def _echo(self, count: int, played: FloatArray) -> FloatArray:
+        """Return the echo in the last ``count`` samples, of what was played up to them."""
         if self._delay is None:
             return np.zeros(count, np.float32)
-        end = len(self._played) - self._delay
-        recent = self._played[end - count - TAPS + 1 : end]
+        end = len(played) - self._delay
+        recent = played[end - count - TAPS + 1 : end]
         if float(np.abs(recent).max(initial=0.0)) < _AUDIBLE:
             return np.zeros(count, np.float32)
         return np.asarray(np.convolve(recent, self._filter, "valid"), np.float32)
 
-    def _without_rest(self, clean: FloatArray, echo: FloatArray) -> FloatArray:
-        """Put faint noise where no more is left than the rest of an echo: voice detectors hear a voice however faint it is."""
-        self._echo_power = max(float(np.mean(echo**2)), self._echo_power * _FADES)
-        if float(np.mean(clean**2)) >= _REST * self._echo_power:
-            return clean
-        return np.asarray(_FAINT * self._noise.standard_normal(len(clean)), np.float32)
+    def _without_own_rest(self, rest: FloatArray, echo: FloatArray) -> FloatArray:
+        """Put the place's own noise where no more is left than the rest of an echo: voice detectors hear a voice however faint it is."""
+        pieces = []
+        for start in range(0, len(rest), _BLOCK):
+            piece, ours = rest[start : start + _BLOCK], echo[start : start + _BLOCK]
+            power = float(np.mean(piece**2))
+            self._echo_power = max(float(np.mean(ours**2)), self._echo_power * _FADES)
+            if self._echo_power < _NO_ECHO * power:
+                self._place.append(power)
+            place = float(np.percentile(self._place, _PLACE_PERCENT)) if self._place else 0.0
+            if _LOUDER_THAN_PLACE * place < power < _REST * self._echo_power:
+                piece = (max(_FAINT, math.sqrt(place)) * self._noise.standard_normal(len(piece))).astype(np.float32)
+            pieces.append(piece)
+        return np.concatenate(pieces)
 
     def _learn(self, heard: FloatArray, played: FloatArray) -> None:
         """Take a chunk of what was heard, and what was played from LONGEST_DELAY before its beginning to its end."""

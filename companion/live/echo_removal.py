@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from companion.audio import SPEECH_RATE_HZ
 from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.stream import Captured
+from companion.hearing.vad import FloatArray
 from companion.live.playback_reference import PlaybackReference
 
 
@@ -15,6 +17,7 @@ class EchoRemoval:
         self._reference = reference
         self._canceller = EchoCanceller()
 
-    def clean(self, captured: Captured) -> Captured:
-        """Return what was captured without what was played."""
-        return Captured(self._canceller.feed(captured.samples, self._reference.beside(captured)), captured.at)
+    def part(self, captured: Captured) -> tuple[Captured, FloatArray]:
+        """Return what was captured without what was played, as far as it is ready, and what was taken out, the same shape."""
+        parted = self._canceller.feed(captured.samples, self._reference.beside(captured))
+        return Captured(parted.rest, captured.at - self._canceller.waiting / SPEECH_RATE_HZ), parted.echo

@@ -22,7 +22,7 @@ from companion.hearing.active import ActiveSet
 from companion.hearing.echo_canceller import EchoCanceller
 from companion.hearing.endpoint import Endpointer, Timing
 from companion.hearing.stream import Captured, Segment
-from companion.hearing.vad import VoiceDetector
+from companion.hearing.vad import FloatArray, VoiceDetector
 from companion.live.barge_in import STOP
 from companion.live.last_moment import LastMoment
 from companion.live.playback_reference import PlaybackReference
@@ -128,8 +128,8 @@ class HaltWatch:
 class HaltEar:
     """Says whether a word that halts was just said. No clock and no thread of its own: times come with the sound.
 
-    Beside our own voice the detector goes deaf, and no pause can be waited for: there the last moment is looked at again and again. Else
-    a voice is heard to end, and what ended is looked at; while it goes on, its last moment.
+    Where a voice is heard to end, what ended is looked at; while it goes on, its last moment, again and again. Beside our own voice, too:
+    what the echo removal leaves is no voice to the detector, so nothing is looked at that our own playback explains.
     """
 
     def __init__(self, engine: Engine, detector: VoiceDetector, halting: ActiveSet, reference: PlaybackReference | None) -> None:
@@ -158,15 +158,12 @@ class HaltEar:
         samples = np.nan_to_num(self._resampler.resample_chunk(block.mean(axis=1, dtype=np.float32)))
         if not len(samples):
             return
-        captured = Captured(np.asarray(samples, np.float32), at)
-        clean = self._without_ours(captured)
-        self._last.add(captured, clean)
-        self._at = at
-        if self._is_ours:
-            self._endpointer.reset()
-            self._voice_at = 0.0
-        else:
-            self._follow(clean)
+        clean, echo = self._without_ours(Captured(np.asarray(samples, np.float32), at))
+        if not len(clean.samples):
+            return
+        self._last.add(clean, echo)
+        self._at = clean.at
+        self._follow(clean)
 
     def _follow(self, clean: Captured) -> None:
         """See where a voice ends. After a second without one the detector begins anew: what is left of our own deafens it."""
@@ -185,13 +182,14 @@ class HaltEar:
         Who ``is_behind``, with more sound waiting, looks only at what ended.
         """
         ended, self._ended = self._ended, None
-        if self._is_ours or (ended is None and self._endpointer.hears_voice):
-            return not is_behind and self._says_halt(self._last.look(since), IN_PASSING)
-        if not is_behind:
-            self._last.skip()
-        if ended is None or ended.voice_ended <= since or self._last.is_too_faint(ended.sound.samples):
+        if ended is not None and ended.voice_ended > since and not self._last.is_too_faint(ended.sound.samples):
+            return self._says_halt(ended.sound, IN_PASSING if self._is_ours else DOUBTFUL)
+        if is_behind:
             return False
-        return self._says_halt(ended.sound, DOUBTFUL)
+        if self._endpointer.hears_voice:
+            return self._says_halt(self._last.look(since), IN_PASSING)
+        self._last.skip()
+        return False
 
     def _says_halt(self, sound: Audio | None, least: float) -> bool:
         if sound is None:
@@ -206,10 +204,11 @@ class HaltEar:
         """Whether what ends now may hold what is left of our own voice."""
         return self._at - self._ours_at < _OURS_SECONDS
 
-    def _without_ours(self, captured: Captured) -> Captured:
+    def _without_ours(self, captured: Captured) -> tuple[Captured, FloatArray]:
         if self._reference is None:
-            return captured
+            return captured, np.zeros_like(captured.samples)
         played = self._reference.beside(captured)
         if float(np.sqrt(np.mean(played**2))) > _AUDIBLE:
             self._ours_at = captured.at
-        return Captured(self._canceller.feed(captured.samples, played), captured.at)
+        parted = self._canceller.feed(captured.samples, played)
+        return Captured(parted.rest, captured.at - self._canceller.waiting / SPEECH_RATE_HZ), parted.echo

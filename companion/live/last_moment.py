@@ -1,7 +1,6 @@
-"""The last moment of what is heard, for a look at whether it holds a word that can't wait: no pause is waited for, and no voice detector.
+"""The last moment of what is heard, for a look at whether it holds a word that can't wait: no pause is waited for.
 
-A detector goes deaf beside our own voice, whose rest after the echo removal comes in bursts. What stands out of the place and of that
-rest is looked at whole, again and again, whatever goes on around the word.
+While a voice goes on that stands out of the place and of what the echo removal leaves of ours, it is looked at whole, again and again.
 """
 
 from __future__ import annotations
@@ -43,14 +42,14 @@ class LastMoment:
         self._at = 0.0
         self._looked_at = self._asked_at = -EVERY_SECONDS
 
-    def add(self, captured: Captured, clean: Captured) -> None:
-        """Take what was captured next, and the same without our own voice. After a gap what was heard before is forgotten."""
+    def add(self, clean: Captured, echo: FloatArray) -> None:
+        """Take what was heard next without our own voice, and that. After a gap what was heard before is forgotten."""
         if clean.at - self._at > _GAP_SECONDS:
             self._sound, self._asked_at = np.zeros(0, np.float32), clean.at
         self._sound = np.concatenate([self._sound, clean.samples])[-round(LONGEST_SECONDS * SPEECH_RATE_HZ) :]
         self._levels.append(_rms(clean.samples))
         faded = self._echo * 0.5 ** (len(clean.samples) / SPEECH_RATE_HZ / _ECHO_FADES_SECONDS)
-        self._echo = max(_rms(captured.samples - clean.samples), faded)
+        self._echo = max(_rms(echo), faded)
         self._at = clean.at
 
     def look(self, since: float = 0.0) -> Audio | None:

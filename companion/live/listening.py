@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from companion.hearing import Engine, listen
 from companion.hearing.endpoint import Endpointer
 from companion.hearing.engine import HearsAlong
@@ -36,12 +38,18 @@ class Listening:
 
     def feed(self, captured: Captured) -> Iterator[Utterance]:
         """Take what was captured next and yield each utterance that ends in it. The iterator must be used up."""
-        clean = captured if self._echo is None else self._echo.clean(captured)
+        clean, echo = (captured, np.zeros_like(captured.samples)) if self._echo is None else self._echo.part(captured)
+        if not len(clean.samples):
+            return
         we_speak = self._policy.speaks_at(clean.at)
         if self._we_spoke and not we_speak:
             self._endpointer.begin_anew()
         self._we_spoke = we_speak
-        if we_speak and self._echo is not None and (interruption := self._watcher.beside_us(captured, clean)) is not None:
+        if (
+            we_speak
+            and self._echo is not None
+            and (interruption := self._watcher.beside_us(clean, echo, voice=self.hears_voice)) is not None
+        ):
             yield from self._told(interruption)
         yield from self._utterances(self._endpointer.feed(clean))
         if not we_speak:

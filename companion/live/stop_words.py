@@ -5,6 +5,7 @@ from __future__ import annotations
 from companion.hearing import Engine, glance, listen
 from companion.hearing.engine import Glances
 from companion.hearing.stream import Captured, Segment, SegmentExtent
+from companion.hearing.vad import FloatArray
 from companion.live.last_moment import LastMoment
 from companion.live.turn_policy import Action, TurnPolicy, Utterance
 from companion.messages import Heard
@@ -32,15 +33,20 @@ class StopWordWatcher:
         utterance = Utterance(segment, ruling, listen(self._engine, segment.sound, ruling.scope))
         return utterance if utterance.action is Action.BARGE_IN else None
 
-    def beside_us(self, captured: Captured, clean: Captured) -> Utterance | None:
-        """Return a word that interrupts us in the last moment of what is heard while we speak, the same without our voice given too.
+    def beside_us(self, clean: Captured, echo: FloatArray, *, voice: bool) -> Utterance | None:
+        """Return a word that interrupts us in the last moment of what is heard while we speak; our voice is given apart.
 
-        The voice detector goes deaf beside us. While a mount turns, who watches that looks at the same sound, and needs the processor.
-        Ears without a glance (Vosk) aren't asked: what they take for a word in a cut sound wasn't measured.
+               Without a ``voice`` in it nothing is looked at.
+        While a mount turns, who watches that
+               looks at the same sound, and needs the processor.
+               Ears without a glance (Vosk) aren't asked: what they take for a word in a cut sound wasn't measured.
         """
         if not isinstance(self._engine, Glances):
             return None
-        self._last.add(captured, clean)
+        self._last.add(clean, echo)
+        if not voice:
+            self._last.skip()
+            return None
         sound = None if self._policy.mount_is_turning() else self._last.look()
         if sound is None:
             return None

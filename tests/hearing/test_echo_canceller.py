@@ -33,7 +33,8 @@ def echo(played: np.ndarray, delay: int) -> np.ndarray:
 def cleaned(heard: np.ndarray, played: np.ndarray) -> np.ndarray:
     """Return what is left, block by block."""
     remover = EchoCanceller()
-    return np.concatenate([remover.feed(heard[at : at + BLOCK], played[at : at + BLOCK]) for at in range(0, len(heard) - BLOCK, BLOCK)])
+    blocks = range(0, len(heard) - BLOCK, BLOCK)
+    return np.concatenate([remover.feed(heard[at : at + BLOCK], played[at : at + BLOCK]).rest for at in blocks])
 
 
 def decibels(sound: np.ndarray, other: np.ndarray) -> float:

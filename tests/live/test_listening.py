@@ -190,8 +190,8 @@ class QuickEar(Scripted):
         return self.recognise(audio, active)
 
 
-def _interruption(words: str, confidence: float, *, speaking: bool, turning: bool = False) -> Utterance | None:
-    """Return what a second of noise leads to whose words are always heard, and which no detector takes for a voice."""
+def _interruption(words: str, confidence: float, *, speaking: bool, turning: bool = False, voice: bool = True) -> Utterance | None:
+    """Return what a second of noise leads to whose words are always heard."""
     ear, ruled_by = QuickEar(words, confidence), policy(begun=BEGAN - 1, over=None if speaking else BEGAN - 0.9)
     ruled_by.mount_is_turning = lambda: turning
     watcher, random = StopWordWatcher(ear, ruled_by), np.random.default_rng(4)
@@ -199,18 +199,19 @@ def _interruption(words: str, confidence: float, *, speaking: bool, turning: boo
         level = 0.1 if number > 48 else 0.001
         piece = (level * random.standard_normal(FRAME)).astype(np.float32)
         captured = Captured(piece, BEGAN + (number + 1) * FRAME_SECONDS)
-        if (found := watcher.beside_us(captured, captured)) is not None:
+        if (found := watcher.beside_us(captured, np.zeros(FRAME, np.float32), voice=voice)) is not None:
             return found
     return None
 
 
-def test_while_we_speak_a_word_needs_neither_a_pause_nor_a_voice_detector() -> None:
-    """What surely interrupts us does so out of the last moment of sound; what is less sure, or said to a mount that turns, waits."""
+def test_while_we_speak_a_word_needs_no_pause() -> None:
+    """What surely interrupts us does so out of the last moment of sound; not what is less sure, no voice, or said to a mount that turns."""
     found = _interruption("stop", INTERRUPTS + 0.01, speaking=True)
     assert found is not None
     assert found.action is Action.BARGE_IN
     assert found.segment.sound.seconds == pytest.approx(0.8)
     assert _interruption("stop", INTERRUPTS - 0.01, speaking=True) is None
+    assert _interruption("stop", 0.99, speaking=True, voice=False) is None
     assert _interruption("yes", 0.99, speaking=True) is None
     assert _interruption("stop", 0.99, speaking=False) is None
     assert _interruption("stop", 0.99, speaking=True, turning=True) is None
