@@ -83,7 +83,7 @@ class Evening:
         for hearing in self.session.mount_hearings():
             self.turn = self._told(self.session.hear(hearing))
 
-    def until(self, condition: Callable[[], bool], limit_s: float = 5.0) -> None:
+    def until(self, condition: Callable[[], bool], limit_s: float = 15.0) -> None:
         """Look until this is so."""
         deadline = time.monotonic() + limit_s
         while not condition():
@@ -95,7 +95,7 @@ class Evening:
         """End as a machine that loses its power does: nothing more is sent."""
         self.link._flight = None
 
-    def until_said(self, text: str, limit_s: float = 12.0) -> str:
+    def until_said(self, text: str, limit_s: float = 20.0) -> str:
         """Look until this was said; return what was said since."""
         first, deadline = len(self.said), time.monotonic() + limit_s
         while not any(text in said for said in self.said[first:]):

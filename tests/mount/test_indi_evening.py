@@ -56,11 +56,20 @@ def test_an_indi_mount_is_moved_by_small_steps_among_the_stars(tmp_path: Path) -
                 assert place is not None
                 return horizontal_of(place, Moment(SITE, held.now()))
 
+            def settled(was: Horizontal) -> Horizontal:
+                """Return where it stands elsewhere: the other client is told once a second, so readings further apart must agree."""
+                last, deadline = pointing(), time.monotonic() + 15.0
+                while True:
+                    time.sleep(1.2)
+                    now = pointing()
+                    if _apart_deg(now, last) < 0.03 and _apart_deg(now, was) > 0.1:
+                        return now
+                    assert time.monotonic() < deadline, "it never came to a stand elsewhere"
+                    last = now
+
             before = pointing()
             held.hear(said)
-            # The other client is told once a second.
-            time.sleep(1.2)
-            after = pointing()
+            after = settled(before)
             return (after.azimuth_deg - before.azimuth_deg) * 0.766, after.altitude_deg - before.altitude_deg
 
         assert moved("a bit right") == pytest.approx((1.0, 0.0), abs=0.06)
@@ -68,3 +77,7 @@ def test_an_indi_mount_is_moved_by_small_steps_among_the_stars(tmp_path: Path) -
         assert moved("a bit up") == pytest.approx((0.0, 1.0), abs=0.06)
         assert isinstance(tell(other, Track(False)), Finished)
         assert "arrow" in held.hear("a bit up")
+
+
+def _apart_deg(one: Horizontal, other: Horizontal) -> float:
+    return max(abs(one.azimuth_deg - other.azimuth_deg), abs(one.altitude_deg - other.altitude_deg))

@@ -15,6 +15,7 @@ from companion.messages import Heard
 from companion.talk.mount_phrases import WhatTheReadingsTell
 from tests.mount.altaz_server import AltAzServer, altaz_server
 from tests.mount.evening import SITE, Evening, evening, knowing, words
+from tests.mount.lines import until
 
 THREE_STARS = Equipment(mount=Mount(star_choice="unnamed", pose_time="before-power"), observer=Observer(in_company=False))
 """A mount that takes any three bright things."""
@@ -161,11 +162,11 @@ def test_where_it_points_can_be_asked(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("how", ["word", "key"])
 def test_a_word_or_a_key_halts_it_and_what_follows_is_said_after(tmp_path: Path, how: str) -> None:
-    """It stands within 0.15 s of the key, with a poll hung too; that it stands is said, and nothing before."""
+    """It stands at once, with a poll hung too; that it stands is said, and nothing before. How soon is ``test_stop_latency``'s."""
     with altaz_server(**knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
         at_the_proof(held)
         held.hear("turn there")
-        time.sleep(0.5)
+        held.until(lambda: server.mount.slewing)
         server.hung.add("GET azimuth")
         before, pressed = len(held.said), time.monotonic()
         if how == "key":
@@ -173,12 +174,10 @@ def test_a_word_or_a_key_halts_it_and_what_follows_is_said_after(tmp_path: Path,
         else:
             held.hear("stop")
         assert held.said[before:] == []
-        while server.mount.slewing:
-            assert time.monotonic() - pressed < 1.0
-            time.sleep(0.002)
-        stopped_at = server.mount.stopped_at
-        assert stopped_at is not None
-        assert stopped_at - pressed < 0.15
+        until(lambda: not server.mount.slewing)
+        assert server.mount.stopped_at is not None
+        # The hung poll would hold it up for four seconds and more.
+        assert server.mount.stopped_at - pressed < 1.5
         server.hung.clear()
         held.until_said("It stands still.")
 
@@ -188,7 +187,7 @@ def test_a_line_cut_in_mid_slew_is_said_with_what_stops_it_and_halted_when_back(
     with altaz_server(**knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
         at_the_proof(held)
         held.hear("turn there")
-        time.sleep(0.5)
+        held.until(lambda: server.mount.slewing)
         server.cut()
         assert "switch it off" in held.until_said("doesn't answer any more")
         assert server.mount.slewing
@@ -202,13 +201,13 @@ def test_a_line_cut_in_mid_slew_is_said_with_what_stops_it_and_halted_when_back(
 
 
 def test_a_mount_that_leaves_its_way_is_halted(tmp_path: Path) -> None:
-    """It is pushed far off the box in flight: aborted within two seconds, and said."""
+    """It is pushed far off the box in flight: aborted, and said."""
     with altaz_server(**knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
         at_the_proof(held)
         held.hear("turn there")
-        time.sleep(0.6)
+        held.until(lambda: server.mount.slewing)
         server.mount.altitude_deg -= 40.0
-        held.until_said("so I halted it", 4.0)
+        held.until_said("so I halted it")
         assert not server.mount.slewing
 
 
