@@ -26,7 +26,7 @@ def sure_from(heard: Heard, prior: Prior | None, easily_confused: Collection[str
 
     What sounds much like another answer is always asked back; only what was typed is as sure as that.
     """
-    if heard.phrase in easily_confused:
+    if heard.phrase in easily_confused or heard.command in easily_confused:
         return 1.0
     return SURE if prior is None or prior.weight(heard.command, heard.slots) >= LIKELY else SURE_OF_THE_UNLIKELY
 

@@ -107,7 +107,8 @@ class Language:
     pronunciations: Path | None
     """Words that those voices would guess wrong."""
     easily_confused: frozenset[str] = frozenset()
-    """Answers that sound so like another to the same question that they are read back however well they were heard."""
+    """Answers that sound so like another to the same question that they are read back however well they were heard; commands, where all
+    of theirs do."""
     topics: Mapping[str, str] = field(default_factory=dict)
     """What ``companion help`` tells, a text for each topic. The user's part of the README is made of the same."""
     body_called: Callable[[str], str] = _as_it_is

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from companion.audio import Audio
+from companion.dialogue.doubt import SURE
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import parse_grammar
 from companion.hearing.vosk import VoskEngine
@@ -22,8 +23,11 @@ GRAMMAR = parse_grammar(
 grammar t;
 public <fits> = 맞아요 {yes} | 한가운데예요 {centred};
 public <other> = 다음 대상 {next} | 다 한 거예요 {done};
+public <figures> = <figure> <figure> <figure> 도 {bearing} | 맞아요 {yes};
+<figure> = 영 {0} | 일 {1} | 이 {2} | 삼 {3} | 사 {4} | 오 {5} | 육 {6} | 칠 {7} | 팔 {8} | 구 {9};
 """
 )
+FIGURES = ActiveSet.of((GRAMMAR, "figures"))
 LIVE, EVERYTHING = ActiveSet.of((GRAMMAR, "fits")), ActiveSet.every(GRAMMAR)
 BURST = np.concatenate([np.full(8_000, 1e-3), np.sin(np.arange(16_000) * 0.3) * 0.2, np.full(8_000, 1e-3)]).astype(np.float32)
 """A second of sound between two halves of near silence, at 16 kHz."""
@@ -93,3 +97,22 @@ def test_what_is_refused_is_heard_with_less_noise(engine: Callable[[str, str], V
         ear._words = lambda sound, grammar, words=words, grammars=grammars: grammars.append(grammar) or words(sound, grammar)  # type: ignore[method-assign]
         ear.recognise(Audio(BURST, 16_000), LIVE)
         assert len(grammars) == times, among_all
+
+
+@pytest.mark.parametrize(
+    ("among_all", "live", "phrase"),
+    [
+        ("상 오 육 도 요", "삼 오 육 도", "삼 오 육 도"),
+        ("삼 오 이 육 도", "삼 오 이 육 도", "삼 오 육 도"),  # a short vowel that nobody said
+        ("다음 주 토요일", "사 육 도", None),
+        ("다음 대상", "사 이 오 도", None),  # another question's
+        ("삼 오 육 두", "[unk]", None),
+    ],
+)
+def test_among_countless_numbers_the_nearest_is_asked_back(
+    engine: Callable[[str, str], VoskEngine], among_all: str, live: str, phrase: str | None
+) -> None:
+    """Numbers are too many to be compared one by one, and differ by a letter: what is nearest is taken, never surely."""
+    heard = engine(among_all, live).recognise(Audio(BURST, 16_000), FIGURES)
+    assert (heard.phrase if isinstance(heard, Heard) else None) == phrase
+    assert not isinstance(heard, Heard) or heard.confidence < SURE

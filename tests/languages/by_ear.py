@@ -20,10 +20,11 @@ import numpy as np
 import soundfile
 
 from companion.audio import SPEECH_RATE_HZ, Audio
+from companion.dialogue.doubt import sure_from
 from companion.factories import open_engine
-from companion.hearing import ActiveSet, Engine
+from companion.hearing import ActiveSet
 from companion.languages import Language, load_language
-from companion.messages import Heard
+from companion.messages import Heard, Hearing
 from companion.talk import every_rule
 from companion.vocabulary import Vocabulary, load_vocabulary
 from tests.any_phrase import any_phrase
@@ -34,8 +35,24 @@ TOO_MANY = 600
 """Rules with more phrases than this are figures and names: their examples are drawn from the grammar."""
 VOICES = {"en": "pyttsx3:en-us", "ko": "recorded"}
 """What each language is tried with where nothing else is said."""
+READ_BACK = {
+    "coordinate",
+    "from_town",
+    "millimetres",
+    "few_millimetres",
+    "field_width",
+    "finder_width",
+    "horizon",
+    "fists",
+    "town",
+    "town_letters",
+}
+"""The rules of the answers that the script itself reads back before it believes them, as ``procedure/ask_place.py`` does."""
 _BEFORE, _LEVEL, _HISS = 0.2, 0.4, 5e-4
 """Seconds of faint hiss round the words; how loud both are."""
+
+
+_OTHERS = {"asked": "wrong but asked back", "wrong": "wrong", "refused": "refused"}
 
 
 @dataclass(frozen=True)
@@ -55,7 +72,7 @@ class Result:
 
     example: Example
     found: str
-    """``right``, ``wrong`` or ``refused``."""
+    """``right``, ``wrong``, ``refused``, or ``asked`` where it is wrong and the observer is asked back, so that a no mends it."""
 
 
 def examples(language: Language, vocabulary: Vocabulary, count: int, seed: int) -> list[Example]:
@@ -118,13 +135,15 @@ def say(voice: str, words: str) -> Audio:
     return Audio(np.concatenate([hiss, samples, hiss]), sound.rate_hz)
 
 
-def heard(engine: Engine, example: Example, sound: Audio) -> str:
-    """Tell whether an example comes back: ``right``, ``wrong`` or ``refused``."""
+def outcome(hearing: Hearing, example: Example, language: Language) -> str:
+    """Tell whether an example comes back, as ``Result.found`` says."""
     meant = example.active.parse(example.words)
-    hearing = engine.recognise(sound, example.active)
     if not isinstance(hearing, Heard):
         return "refused"
-    return "right" if meant is not None and (hearing.command, hearing.slots) == (meant.command, meant.slots) else "wrong"
+    if meant is not None and (hearing.command, hearing.slots) == (meant.command, meant.slots):
+        return "right"
+    is_asked_back = example.kind in READ_BACK or hearing.confidence < sure_from(hearing, None, language.easily_confused)
+    return "asked" if is_asked_back else "wrong"
 
 
 def results(code: str, count: int, seed: int, voice: str = "") -> Iterator[Result]:
@@ -137,10 +156,10 @@ def results(code: str, count: int, seed: int, voice: str = "") -> Iterator[Resul
         whole = recorded(language, vocabulary)
         for example, file in random.Random(seed).sample(whole, min(count, len(whole))):
             samples, rate_hz = soundfile.read(file, dtype="float32")
-            yield Result(example, heard(engine, example, Audio(samples, rate_hz)))
+            yield Result(example, outcome(engine.recognise(Audio(samples, rate_hz), example.active), example, language))
     else:
         for example in examples(language, vocabulary, count, seed):
-            yield Result(example, heard(engine, example, say(voice, example.words)))
+            yield Result(example, outcome(engine.recognise(say(voice, example.words), example.active), example, language))
 
 
 def main(code: str, count: str = "60", seed: str = "1", voice: str = "") -> None:
@@ -152,7 +171,8 @@ def main(code: str, count: str = "60", seed: str = "1", voice: str = "") -> None
             print(f"{result.found}: {result.example.words} ({result.example.rule})", flush=True)
     found["all"] = sum(found.values(), Counter())
     for kind, counted in found.items():
-        print(f"{kind}: {counted['right']} of {counted.total()} came back, {counted['wrong']} wrong, {counted['refused']} refused")
+        others = ", ".join(f"{counted[found]} {words}" for found, words in _OTHERS.items())
+        print(f"{kind}: {counted['right']} of {counted.total()} came back, {others}")
 
 
 if __name__ == "__main__":

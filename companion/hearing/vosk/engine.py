@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import math
 import threading
-from collections import OrderedDict
+from collections import OrderedDict, deque
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -22,9 +22,8 @@ from companion.audio import Audio
 from companion.errors import BadRequest, MissingPart
 from companion.hearing.active import ActiveSet
 from companion.hearing.grammar import Phrase
-from companion.hearing.vosk.matching import Prepared, prepared
+from companion.hearing.vosk.matching import Near, Prepared, Ways, prepared
 from companion.hearing.vosk.model import ModelDirectory, check_model
-from companion.hearing.vosk.nearest import CLEARLY_OF_FOUR, NEAR_OF_FOUR, nearest
 from companion.hearing.vosk.word_evidence import ACCEPT, stands_out, weigh
 from companion.hearing.whisper.conditioning import is_silent
 from companion.hearing.whisper.noise_reduction import reduce_noise
@@ -34,6 +33,7 @@ from companion.quiet_loading import quiet_loading
 _GARBAGE = ("[unk]", "<UNK>", "<unk>")
 """What models call a word they can't make out; each has one of these."""
 _SETS_KEPT = 64
+_REFUSED_KEPT = 4
 _LEAST_CLEANED = 0.6
 """Asked of what is heard only after noise was taken out. Two of 20 answers in hiss were taken wrongly, at 0.53."""
 _LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.5
@@ -82,6 +82,7 @@ class VoskEngine:
         self._everything: ActiveSet | None = None
         self._sets: OrderedDict[ActiveSet, Prepared] = OrderedDict()
         self._along: _Along | None = None
+        self._refused: deque[tuple[Audio, Ways]] = deque(maxlen=_REFUSED_KEPT)
         try:
             self._model = library.Model(str(directory.path))
             self._garbage = next((sign for sign in _GARBAGE if self._knows(sign)), "")
@@ -138,6 +139,14 @@ class VoskEngine:
 
     def recognise(self, audio: Audio, active: ActiveSet) -> Hearing:
         """Tell which phrase of a set an utterance says, if any. Raises BadRequest for an impossible rate, GrammarError as ``prepare``."""
+        return self._recognised(audio, active)
+
+    def recognise_again(self, audio: Audio, earlier: Audio, active: ActiveSet) -> Hearing:
+        """Take how both were heard together, where neither is a phrase as it stands."""
+        before = (ways for refused, ways in self._refused if refused is earlier)
+        return self._recognised(audio, active, next(before, ()))
+
+    def _recognised(self, audio: Audio, active: ActiveSet, earlier: Ways = ()) -> Hearing:
         if audio.rate_hz <= 0:
             raise BadRequest(f"a sound can't have {audio.rate_hz} samples a second; record it again")
         samples = _sane(audio.samples)
@@ -150,38 +159,45 @@ class VoskEngine:
             return Silence()
         phrase = ready.phrase(_texts(words))
         if phrase is not None:
-            return _weighed(phrase, words, sound)
-        return self._nearly(words, sound, ready)
+            return _weighed(Near(phrase), words, sound)
+        return self._nearly(words, audio, sound, ready, earlier)
 
-    def _nearly(self, among_all: list[_Word], sound: Audio, ready: Prepared) -> Hearing:
-        """Tell which phrase comes near what was heard, where it is no phrase as it stands and nothing known of another question."""
-        if not ready.decoys or not ready.compared or not self._is_open(among_all):
+    def _nearly(self, among_all: list[_Word], audio: Audio, sound: Audio, ready: Prepared, earlier: Ways) -> Hearing:
+        """Tell which phrase comes near what was heard, where it is no phrase as it stands and nothing known of another question.
+
+        ``earlier`` is how the same was heard when it was said before.
+        """
+        if not ready.can_be_near or not self._is_open(among_all):
             return NotUnderstood()
         live = self._words(sound, ready.live_grammar)
-        found = nearest((_texts(live), _texts(among_all)), ready.compared)
-        if found is not None and self._fits(found[0], among_all, live):
-            return _weighed(found[0], live, sound, 1.0 - found[1])
-        return self._with_less_noise([live, among_all], sound, ready)
+        ways = (_texts(live), _texts(among_all))
+        self._refused.append((audio, ways))
+        for heard in (ways, (*earlier, *ways)) if earlier else (ways,):
+            found = ready.nearest(heard)
+            if found is not None and self._fits(found.phrase, among_all, live):
+                return _weighed(found, live, sound)
+        return self._with_less_noise(among_all, sound, ready, (*earlier, *ways))
 
-    def _with_less_noise(self, before: list[list[_Word]], sound: Audio, ready: Prepared) -> Hearing:
-        """Hear it both ways once more with less noise: a phrase counts where both agree, or where both or all four come near it."""
+    def _with_less_noise(self, before: list[_Word], sound: Audio, ready: Prepared, ways: Ways) -> Hearing:
+        """Hear it both ways once more with less noise: a phrase counts where both agree, or where both or all ways come near it."""
         cleaner = reduce_noise(sound).at_rate(self.rate_hz)
         among_all, live = (self._words(cleaner, grammar) for grammar in (ready.grammar, ready.live_grammar))
         exact, also = (ready.phrase(_texts(words)) if words else None for words in (among_all, live))
         if exact is not None:
-            hearing = _weighed(exact, among_all, cleaner)
+            hearing = _weighed(Near(exact), among_all, cleaner)
             return hearing if also is not None and also.means_as(exact) and _is_sure(hearing) else NotUnderstood()
         if not self._is_open(among_all):
             return NotUnderstood()
-        found = nearest((_texts(live), _texts(among_all)), ready.compared)
-        if found is not None and self._fits(found[0], among_all, live):
-            hearing = _weighed(found[0], live, cleaner, 1.0 - found[1])
+        cleaned = (_texts(live), _texts(among_all))
+        found = ready.nearest(cleaned)
+        if found is not None and self._fits(found.phrase, among_all, live):
+            hearing = _weighed(found, live, cleaner)
             if _is_sure(hearing):
                 return hearing
-        found = nearest(map(_texts, (*before, live, among_all)), ready.compared, NEAR_OF_FOUR, CLEARLY_OF_FOUR)
-        if found is None or not all(self._fits(found[0], among, live) for among in (before[-1], among_all)):
+        found = ready.nearest((*ways, *cleaned), with_less_noise=True)
+        if found is None or not all(self._fits(found.phrase, among, live) for among in (before, among_all)):
             return NotUnderstood()
-        return _weighed(found[0], live, cleaner, 1.0 - found[1])
+        return _weighed(found, live, cleaner)
 
     def _is_open(self, among_all: list[_Word]) -> bool:
         """Tell whether what was heard among all that people say may be something else: it is words, and no phrase known elsewhere."""
@@ -236,14 +252,15 @@ def _texts(words: list[_Word]) -> list[str]:
     return [word.text for word in words]
 
 
-def _weighed(phrase: Phrase, words: list[_Word], sound: Audio, nearness: float = 1.0) -> Hearing:
+def _weighed(found: Near, words: list[_Word], sound: Audio) -> Hearing:
     """Tell whether a phrase made of the words found in a sound is likely enough."""
+    phrase = found.phrase
     sureness = float(np.mean([word.sureness for word in words]))
     begin, end = words[0].begin_seconds - _LEAD_SECONDS, words[-1].end_seconds - _LEAD_SECONDS
-    confidence = weigh(sound.samples, sound.rate_hz, begin, end, sureness).confidence * nearness
+    confidence = weigh(sound.samples, sound.rate_hz, begin, end, sureness).confidence * found.likely
     if confidence < ACCEPT:
         return NotUnderstood(confidence)
-    return Heard(phrase.words, phrase.command, phrase.slots, confidence, phrase.written)
+    return Heard(phrase.words, phrase.command, phrase.slots, min(confidence, found.at_most), phrase.written)
 
 
 def load_library() -> Any:

@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+from typing import TypeAlias
 
 from companion.errors import BadRequest, GrammarError
 from companion.hearing.active import ActiveSet
@@ -21,6 +22,8 @@ from companion.hearing.grammar import Phrase
 from companion.hearing.jsgf.ast import Reference, Rule, Word, walk
 from companion.hearing.jsgf.graph import Place, Step, WordGraph
 from companion.hearing.jsgf.words import keys_of
+from companion.hearing.vosk.nearest import CLEARLY, CLEARLY_OF_FOUR, NEAR, NEAR_OF_FOUR, nearest
+from companion.hearing.vosk.nearest_chain import nearest_chain
 
 Knows = Callable[[str], bool]
 """Tells whether the model has a word."""
@@ -29,9 +32,24 @@ _ORDINARY = re.compile(r"[\w'.-]*[^\W_][\w'.-]*")
 """A word that is none of the model's own signs: the library ends the process when ``<eps>`` is in a grammar."""
 _HANGUL = re.compile("[\uac00-\ud7a3 ]+")
 _COMPARED = 600
-"""What was heard is compared with no more phrases than these. Numbers and dates are more, and differ by a letter."""
+"""What was heard is compared with no more phrases than these, one by one. Numbers and dates are more, and differ by a letter."""
 _NAMED = 12
 """So many missing words are named."""
+LIKELIEST_CHAIN = 0.75
+"""What is asked back is less than that: among numbers what is nearest is often another."""
+Ways: TypeAlias = tuple[list[str], ...]
+"""The words of one utterance, as they were heard among other phrases or with less noise."""
+
+
+@dataclass(frozen=True)
+class Near:
+    """A phrase that is near to what was heard."""
+
+    phrase: Phrase
+    likely: float = 1.0
+    """What the likelihood that it was said is multiplied by, 0..1."""
+    at_most: float = 1.0
+    """How likely it is at most."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,10 +77,32 @@ class Prepared:
     def _listed(self, sentences: tuple[str, ...]) -> str:
         return json.dumps([*dict.fromkeys(sentences), self.garbage], ensure_ascii=False)
 
+    @property
+    def can_be_near(self) -> bool:
+        """Whether what is spelled otherwise may be one of its phrases: not where nothing else is listened for, nor among all we know."""
+        return bool(self.decoys) and not self.active.is_everything
+
     @cached_property
-    def compared(self) -> tuple[Phrase, ...]:
-        """The phrases that something heard may be compared with; none where they are too many, such as places and dates."""
+    def _compared(self) -> tuple[Phrase, ...]:
+        """The phrases one by one; none where they are too many, such as places and dates."""
         return self.active.phrases(_COMPARED) if self.active.phrase_count <= _COMPARED else ()
+
+    @cached_property
+    def _graph(self) -> WordGraph:
+        return WordGraph(grammar.rule(name) for grammar, name in self.active.sources)
+
+    def nearest(self, heard: Ways, *, with_less_noise: bool = False) -> Near | None:
+        """Return the phrase that is near to what was heard in several ways, and nearer than others; None where there is none.
+
+        Among numbers and names the nearest counts, however near the next one is, and is never likely enough to be acted upon unasked.
+        """
+        if self._compared:
+            bounds = (NEAR_OF_FOUR, CLEARLY_OF_FOUR) if with_less_noise else (NEAR, CLEARLY)
+            found = nearest(heard, self._compared, *bounds)
+            return None if found is None else Near(found[0], 1.0 - found[1])
+        chain = nearest_chain(heard, self._graph)
+        phrase = None if chain is None else self.active.parse(chain[0])
+        return None if chain is None or phrase is None else Near(phrase, at_most=LIKELIEST_CHAIN)
 
     def phrase(self, words: Sequence[str]) -> Phrase | None:
         """Return the phrase that recognised words are, all of them together, else None."""

@@ -32,7 +32,7 @@ _ALIKE: tuple[tuple[str, float], ...] = (
 _PARTED = {"ㅘ": "ㅗㅏ", "ㅙ": "ㅗㅐ", "ㅚ": "ㅗㅔ", "ㅝ": "ㅜㅓ", "ㅞ": "ㅗㅔ"}
 _INITIALS, _VOWELS = "ㄱㄲㄴㄷㄸㄹㅁㅂㅃㅅㅆㅇㅈㅉㅊㅋㅌㅍㅎ", "ㅏㅐㅑㅒㅓㅔㅕㅖㅗㅘㅙㅚㅛㅜㅝㅞㅟㅠㅡㅢㅣ"
 _FINALS = ("", *"ㄱ ㄲ ㄱㅅ ㄴ ㄴㅈ ㄴㅎ ㄷ ㄹ ㄹㄱ ㄹㅁ ㄹㅂ ㄹㅅ ㄹㅌ ㄹㅍ ㄹㅎ ㅁ ㅂ ㅂㅅ ㅅ ㅆ ㅇ ㅈ ㅊ ㅋ ㅌ ㅍ ㅎ".split())  # noqa: SIM905
-_COSTS = {frozenset(pair): cost for letters, cost in reversed(_ALIKE) for pair in combinations(letters, 2)}
+COSTS = {frozenset(pair): cost for letters, cost in reversed(_ALIKE) for pair in combinations(letters, 2)}
 
 
 def nearest(
@@ -82,6 +82,6 @@ def _far(one: str, other: str) -> float:
     for number, letter in enumerate(one, start=1):
         above, row = row, [float(number)]
         for column, rival in enumerate(other, start=1):
-            change = 0.0 if letter == rival else _COSTS.get(frozenset((letter, rival)), 1.0)
+            change = 0.0 if letter == rival else COSTS.get(frozenset((letter, rival)), 1.0)
             row.append(min(row[-1] + 1, above[column] + 1, above[column - 1] + change))
     return row[-1] / max(len(one), len(other), 1)

@@ -13,6 +13,7 @@ from companion.languages.ko.typed_forms import typed_forms
 from companion.languages.language import Language
 from companion.languages.typing_habits import TypingHabits
 from companion.orthography import Orthography
+from companion.talk.answers import BearingAnswer, CalendarDateAnswer, ClockTimeAnswer, ToldFigureAnswer, YearAnswer
 
 
 def _words_in(text: str) -> list[str]:
@@ -31,6 +32,10 @@ LANGUAGE = Language(
         contrary_words=frozenset({"그런데", "하지만", "근데"}),
         other_forms=typed_forms,
         any_name="토성",
+    ),
+    easily_confused=frozenset(
+        {ClockTimeAnswer.PAST, ClockTimeAnswer.TO, CalendarDateAnswer.DATE, YearAnswer.YEAR, BearingAnswer.BEARING}
+        | {ToldFigureAnswer.SKY_MAG, ToldFigureAnswer.FINDER_FIELD, ToldFigureAnswer.EYEPIECE_IN}
     ),
     yes_and_no=frozenset({"네", "예", "아니요", "네 맞아요"}),
     engines=("vosk",),
