@@ -8,7 +8,6 @@ from datetime import datetime
 from functools import cache
 from importlib import import_module, resources
 from pathlib import Path
-from typing import Protocol
 
 from companion.diagnosis import Cause, CauseFound
 from companion.equipment import Mount, Observer
@@ -28,59 +27,36 @@ def _as_it_is(name: str) -> str:
     return name
 
 
-class SkyWords(Protocol):
+@dataclass(frozen=True)
+class SkyWords:
     """How single things of the sky are told, outside any conversation."""
 
     sun_caution: str
     """The caution that comes first where the Sun is up."""
-
-    def describe(self, sight: Sight, moment: Moment) -> str:
-        """Say where a body is and how bright it looks, with the caution first when it is the Sun or stands near a risen one."""
-        ...
-
-    def introduce(self, target: RankedTarget, moment: Moment) -> str:
-        """Introduce a target: name and number, what and where it is, which eyepiece, what to look for; by day the caution first."""
-        ...
-
-    def look_for(self, body: Body, moment: Moment) -> str | None:
-        """Return what a person sees of a target at that moment, None where we don't know."""
-        ...
-
-    def reasons(self, codes: tuple[str, ...]) -> list[str]:
-        """Return each reason of a choice as a short phrase."""
-        ...
-
-    def warning(self, code: str | None) -> str | None:
-        """Return what a warning about the declination means, or None."""
-        ...
-
-    def explain(self, found: CauseFound) -> str:
-        """Say what a likely cause of a miss means here."""
-        ...
-
-    def sum_up(self, found: CauseFound) -> str:
-        """Say what a likely cause of a miss means here, in one sentence."""
-        ...
-
-    def what_would_decide(self, causes: Sequence[CauseFound]) -> str | None:
-        """Say what tells a few causes from one another; None where there is but one."""
-        ...
-
-    def remedy(self, cause: Cause) -> str:
-        """Say the least that must be done again for a cause."""
-        ...
-
-    def night_lines(self, times: Mapping[str, datetime | None], zone: str) -> list[str]:
-        """Return whose clock it is, and a line for each event of the night; None is one there is not."""
-        ...
-
-    def moon_line(self, lit: float, rises: datetime | None, sets: datetime | None) -> str:
-        """Return the share of the Moon that is lit, 0..1, and its next rise and set."""
-        ...
-
-    def place_line(self, altitude_deg: float, azimuth_deg: float, constellation: str) -> str:
-        """Return where something is; ``constellation``: its three letters."""
-        ...
+    describe: Callable[[Sight, Moment], str]
+    """Where a body is and how bright it looks, with the caution first when it is the Sun or stands near a risen one."""
+    introduce: Callable[[RankedTarget, Moment], str]
+    """A target's name and number, what and where it is, which eyepiece, what to look for; by day the caution first."""
+    look_for: Callable[[Body, Moment], str | None]
+    """What a person sees of a target at that moment, None where we don't know."""
+    reasons: Callable[[tuple[str, ...]], list[str]]
+    """Each reason of a choice as a short phrase."""
+    warning: Callable[[str | None], str | None]
+    """What a warning about the declination means, or None."""
+    explain: Callable[[CauseFound], str]
+    """What a likely cause of a miss means here."""
+    sum_up: Callable[[CauseFound], str]
+    """The same in one sentence."""
+    what_would_decide: Callable[[Sequence[CauseFound]], str | None]
+    """What tells a few causes from one another; None where there is but one."""
+    remedy: Callable[[Cause], str]
+    """The least that must be done again for a cause."""
+    night_lines: Callable[[Mapping[str, datetime | None], str], list[str]]
+    """Whose clock it is, the zone given, and a line for each event of the night; None is one there is not."""
+    moon_line: Callable[[float, datetime | None, datetime | None], str]
+    """The share of the Moon that is lit, 0..1, and its next rise and set."""
+    place_line: Callable[[float, float, str], str]
+    """Where something is: its altitude and azimuth in degrees, its constellation's three letters."""
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from companion.languages.en.content_words import TELLING
 from companion.languages.en.easily_confused import EASILY_CONFUSED
 from companion.languages.en.gists import gists
 from companion.languages.en.help_topics import TOPICS
-from companion.languages.en.sky_words import EnglishSky
+from companion.languages.en.sky_words import SKY
 from companion.languages.en.typed_forms import CONTRARY_WORDS, town_in, typed_forms
 from companion.languages.en.written_forms import ENGLISH_WRITING
 from companion.languages.language import Language
@@ -29,7 +29,7 @@ _EMPTY_WORDS = (
 LANGUAGE = Language(
     code="en",
     book=BOOK,
-    sky=EnglishSky(),
+    sky=SKY,
     writing=ENGLISH_WRITING,
     words_in=_words_in,
     typing=TypingHabits(

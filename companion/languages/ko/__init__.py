@@ -7,7 +7,7 @@ import re
 from companion.languages.ko.book import BOOK
 from companion.languages.ko.heard_numbers import is_number_word, number_in_words
 from companion.languages.ko.help_topics import TOPICS
-from companion.languages.ko.sky_words import KoreanSky
+from companion.languages.ko.sky_words import SKY
 from companion.languages.ko.spoken_names import body_called, town_called
 from companion.languages.ko.typed_forms import typed_forms
 from companion.languages.language import Language
@@ -23,7 +23,7 @@ def _words_in(text: str) -> list[str]:
 LANGUAGE = Language(
     code="ko",
     book=BOOK,
-    sky=KoreanSky(),
+    sky=SKY,
     writing=Orthography(cardinal=number_in_words, point="점", is_number_word=is_number_word, negations=("안", "못", "아니", "없")),
     words_in=_words_in,
     typing=TypingHabits(
