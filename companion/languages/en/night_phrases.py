@@ -22,9 +22,9 @@ from companion.observing import Chance
 from companion.sky import Body, Kind, Moment
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
+from companion.talk.kinds import AT_A_TARGET, SEARCH
 from companion.talk.night_answers import MilkyWayAnswer, StarCountAnswer, TargetAnswer
 from companion.talk.night_phrases import Wish
-from companion.talk.saying import Answers, Ask
 
 _WISHES: dict[Wish, str] = {
     "anything": "anything",
@@ -54,38 +54,6 @@ _FIGURES: dict[tuple[str, ...], str] = {
 _CONSTELLATIONS = dict(load_constellation_names())
 """Their Latin names by three letters."""
 _HOW_WIDE = "How many degrees of sky does the finder show, from edge to edge? If unsure, say skip this."
-AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
-    say.IntroduceTarget,
-    say.FindTarget,
-    say.LookAtIt,
-    say.WhatToSee,
-    say.MoreAboutIt,
-    say.EyepieceForIt,
-    say.HowWellItStands,
-    say.NoneOfThem,
-    say.NothingBefore,
-    say.NotUpNow,
-    say.HiddenNow,
-    say.TooNearTheSun,
-    say.HowManySeen,
-    say.StillToCome,
-    say.MoonAndTargets,
-    say.DewOnTheGlass,
-    say.BatteryFading,
-    say.FilterForIt,
-    say.EnjoyIt,
-    say.GetItSharp,
-    say.LetItSettle,
-    say.EyesDazzled,
-    say.WhyUpsideDown,
-    say.NoneInConstellation,
-    say.NoneInDirection,
-    say.SkyIsSoDark,
-    say.FinderIsSoWide,
-    say.EyepieceIsIn,
-)
-"""The questions that are no more than a word while one looks; asked again, they all ask the same."""
-_SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
 
 
 def introduce_target(scene: Scene, *, target: str, kind: Kind, eyepiece_mm: float | None, change: bool) -> str:
@@ -386,7 +354,7 @@ NIGHT = Chapter(
         MilkyWayAnswer: ("easily", "faintly", "only just", "not at all"),
     },
     step_help=dict.fromkeys(AT_A_TARGET, "Choose it on the handset, or steer there by the arrows. Say found it, or nothing there.")
-    | dict.fromkeys(_SEARCH, "Nothing there leads one step on. Found it tells you what to look for.")
+    | dict.fromkeys(SEARCH, "Nothing there leads one step on. Found it tells you what to look for.")
     | {
         say.HowDoesTheMilkyWayShow: "A pale band of light. It tells me how faint a thing shows here. Say skip this if you can't tell.",
         say.HowManyStarsInside: "Give it half a minute, without any light. It tells me how faint a thing shows here. Or say: I don't know.",

@@ -21,7 +21,6 @@ from companion.languages.en.fact_words import (
     why_this_one,
 )
 from companion.languages.en.guidance_phrases import where_we_are
-from companion.languages.en.night_phrases import AT_A_TARGET
 from companion.languages.en.number_words import cardinal, count_of, decimal
 from companion.languages.en.sight_words import SUN_CAUTION, place_of
 from companion.languages.en.sky_answers import (
@@ -59,6 +58,7 @@ from companion.talk.equipment_phrases import (
 )
 from companion.talk.ground_phrases import CapsAndCooling, PickAFarMark, PickAMarkAfterDark, TakeAFartherMark
 from companion.talk.guidance_phrases import DidYouSay
+from companion.talk.kinds import AT_A_TARGET
 from companion.talk.mistakes_phrases import CheckThis, IsItsTimeRight, WhichWayAndHowFar
 from companion.talk.pose_phrases import NorthByAMark, NorthByLandmark, NorthByThePole, NorthByTheShadow, NorthByTheSunset
 from companion.talk.question_phrases import (

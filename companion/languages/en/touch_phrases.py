@@ -16,10 +16,8 @@ from companion.languages.en.spoken_names import spoken_name
 from companion.languages.en.story import story_of_a_target
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.sky import Kind
-from companion.talk import by_hand_phrases as by_hand
 from companion.talk import centring_phrases as centring
 from companion.talk import equipment_phrases as equipment
-from companion.talk import every_ask
 from companion.talk import ground_phrases as ground
 from companion.talk import night_phrases as night
 from companion.talk import observation_phrases as observation
@@ -29,15 +27,11 @@ from companion.talk import stars_phrases as stars
 from companion.talk import targets_phrases as targets
 from companion.talk.answers import (
     ArrowByCableAnswer,
-    EyepieceAnswer,
-    FinderAnswer,
     KeyPlaceAnswer,
     LevelAidAnswer,
-    ProofAnswer,
-    UnseenAnswer,
-    ViewAnswer,
 )
 from companion.talk.centring_phrases import OPPOSITE, ArrowKey
+from companion.talk.kinds import BY_EYE, FOR_AN_EYE
 from companion.talk.settings_phrases import BeforeTheSettings
 from companion.talk.sight_phrases import (
     AidNoted,
@@ -227,21 +221,6 @@ _BY_TOUCH: Mapping[Spoken, Phrase] = {
 }
 """What takes fine sight, and is done without: for who sees little, too."""
 
-_FOR_AN_EYE: tuple[Spoken, ...] = tuple(
-    kind for kind in every_ask() if kind.expects in (FinderAnswer, EyepieceAnswer, ViewAnswer, ProofAnswer, UnseenAnswer)
-)
-"""What only an eye answers: where nobody has come to look, that is said instead of asking."""
-_SEARCHES: tuple[Spoken, ...] = (
-    by_hand.StartByHand,
-    by_hand.StepByEye,
-    by_hand.StepByFinder,
-    by_hand.BackToTheStarBefore,
-    night.CheckTheFinder,
-    night.LowestPower,
-    night.LookBeside,
-    night.SweepForIt,
-)
-"""Ways to find a target by eye."""
 _NOT_ALONE = "That takes an eye. Say: someone looks for me. Or say next target, for its story."
 
 TOUCH = Chapter(
@@ -267,11 +246,11 @@ TOUCH = Chapter(
         night.IntroduceTarget: story_of_a_target,
     },
     where_nobody_sees={
-        **dict.fromkeys(_FOR_AN_EYE, "This needs an eye. Say: someone looks for me. Or, to go on to the stories: leave this part."),
+        **dict.fromkeys(FOR_AN_EYE, "This needs an eye. Say: someone looks for me. Or, to go on to the stories: leave this part."),
         night.FindTarget: where_it_stands,
         night.LookAtIt: "What it looks like you have heard. Say next target, or show me, and a name.",
         observation.HowDidItShow: "For who looked: easily, only just, suspected, or not at all? If nobody did, say skip this.",
-        **dict.fromkeys(_SEARCHES, _NOT_ALONE),
+        **dict.fromkeys(BY_EYE, _NOT_ALONE),
     },
     by_touch_tersely={
         ground.LevelTheTripod: "Say when its top is level.",

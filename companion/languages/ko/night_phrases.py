@@ -19,8 +19,8 @@ from companion.observing import Chance
 from companion.sky import Body, Kind, Moment
 from companion.sky.bands import CompassPoint
 from companion.talk import night_phrases as say
+from companion.talk.kinds import AT_A_TARGET, SEARCH
 from companion.talk.night_answers import MilkyWayAnswer, StarCountAnswer, TargetAnswer
-from companion.talk.saying import Answers, Ask
 
 _WISHES: dict[say.Wish, str] = {
     "anything": "볼 만한 것",
@@ -48,38 +48,6 @@ _FIGURES: dict[tuple[str, ...], str] = {
 }
 """What people call them; the others are triangles, told by their corners."""
 _HOW_WIDE = "파인더에 하늘이 끝에서 끝까지 몇 도 보여요? 모르면 건너뛰기라고 하세요."
-AT_A_TARGET: tuple[type[Ask[Answers]], ...] = (
-    say.IntroduceTarget,
-    say.FindTarget,
-    say.LookAtIt,
-    say.WhatToSee,
-    say.MoreAboutIt,
-    say.EyepieceForIt,
-    say.HowWellItStands,
-    say.NoneOfThem,
-    say.NothingBefore,
-    say.NotUpNow,
-    say.HiddenNow,
-    say.TooNearTheSun,
-    say.HowManySeen,
-    say.StillToCome,
-    say.MoonAndTargets,
-    say.DewOnTheGlass,
-    say.BatteryFading,
-    say.FilterForIt,
-    say.EnjoyIt,
-    say.GetItSharp,
-    say.LetItSettle,
-    say.EyesDazzled,
-    say.WhyUpsideDown,
-    say.NoneInConstellation,
-    say.NoneInDirection,
-    say.SkyIsSoDark,
-    say.FinderIsSoWide,
-    say.EyepieceIsIn,
-)
-"""The questions that are no more than a word while one looks; asked again, they all ask the same."""
-_SEARCH: tuple[type[Ask[Answers]], ...] = (say.CheckTheFinder, say.LowestPower, say.LookBeside, say.HowItLooks, say.SweepForIt)
 _STAY = "잠시 더 보세요. 시간이 지나면 더 많이 보여요."
 
 
@@ -374,7 +342,7 @@ NIGHT = Chapter(
     step_help=dict.fromkeys(
         AT_A_TARGET, "조종기에서 대상을 골라 마운트를 보내거나 화살표 키로 맞추세요. 그다음 찾았어요, 또는 아직 없어요라고 하세요."
     )
-    | dict.fromkeys(_SEARCH, "아직 없어요라고 하면 한 단계 더 나가요. 찾았어요라고 하면 무엇을 볼지 말할게요.")
+    | dict.fromkeys(SEARCH, "아직 없어요라고 하면 한 단계 더 나가요. 찾았어요라고 하면 무엇을 볼지 말할게요.")
     | {
         say.HowDoesTheMilkyWayShow: "흐린 빛의 띠예요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르겠으면 건너뛰기라고 하세요.",
         say.HowManyStarsInside: "불빛 없이 삼십 초쯤 보세요. 여기서 얼마나 어두운 것까지 보이는지 알려 줘요. 모르면 잘 몰라요라고 하세요.",

@@ -12,7 +12,6 @@ from companion.languages.ko.direction_words import degrees
 from companion.languages.ko.fact_words import how_big, how_bright, how_far, how_old, its_constellation, light_age, what_it_is, why_this_one
 from companion.languages.ko.guidance_phrases import where_we_are
 from companion.languages.ko.look_for import millimetres
-from companion.languages.ko.night_phrases import AT_A_TARGET
 from companion.languages.ko.number_words import count_of, decimal
 from companion.languages.ko.sight_words import SUN_CAUTION, it_is, place_of
 from companion.languages.ko.sky_answers import (
@@ -37,6 +36,7 @@ from companion.languages.phrase import Chapter, Scene
 from companion.talk import check_in_phrases, cloud_phrases, equipment_phrases, ground_phrases, mistakes_phrases, pose_phrases, stars_phrases
 from companion.talk import question_phrases as say
 from companion.talk.guidance_phrases import DidYouSay
+from companion.talk.kinds import AT_A_TARGET
 from companion.talk.saying import Answers, Ask
 
 _CHOICES = {

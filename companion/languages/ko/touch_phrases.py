@@ -16,10 +16,8 @@ from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.ko.story import story_of_a_target
 from companion.languages.phrase import Chapter, Phrase, Scene, Spoken
 from companion.sky import Kind
-from companion.talk import by_hand_phrases as by_hand
 from companion.talk import centring_phrases as centring
 from companion.talk import equipment_phrases as equipment
-from companion.talk import every_ask
 from companion.talk import ground_phrases as ground
 from companion.talk import night_phrases as night
 from companion.talk import observation_phrases as observation
@@ -29,15 +27,11 @@ from companion.talk import stars_phrases as stars
 from companion.talk import targets_phrases as targets
 from companion.talk.answers import (
     ArrowByCableAnswer,
-    EyepieceAnswer,
-    FinderAnswer,
     KeyPlaceAnswer,
     LevelAidAnswer,
-    ProofAnswer,
-    UnseenAnswer,
-    ViewAnswer,
 )
 from companion.talk.centring_phrases import OPPOSITE, ArrowKey
+from companion.talk.kinds import BY_EYE, FOR_AN_EYE
 from companion.talk.settings_phrases import BeforeTheSettings
 from companion.talk.sight_phrases import (
     AidNoted,
@@ -186,21 +180,6 @@ _BY_TOUCH: Mapping[Spoken, Phrase] = {
     packing.WhereThingsHide: "먼저 가만히 서세요. 접안렌즈 자리와 주머니를 만져 보고, 발 둘레를 더듬으세요.",
 }
 """What takes fine sight, and is done without: for who sees little, too."""
-_FOR_AN_EYE: tuple[Spoken, ...] = tuple(
-    kind for kind in every_ask() if kind.expects in (FinderAnswer, EyepieceAnswer, ViewAnswer, ProofAnswer, UnseenAnswer)
-)
-"""What only an eye answers: where nobody has come to look, that is said instead of asking."""
-_SEARCHES: tuple[Spoken, ...] = (
-    by_hand.StartByHand,
-    by_hand.StepByEye,
-    by_hand.StepByFinder,
-    by_hand.BackToTheStarBefore,
-    night.CheckTheFinder,
-    night.LowestPower,
-    night.LookBeside,
-    night.SweepForIt,
-)
-"""Ways to find a target by eye."""
 _NOT_ALONE = "그건 눈이 필요해요. 다른 사람이 봐 줘요라고 하거나, 다음이라고 하세요."
 
 TOUCH = Chapter(
@@ -221,11 +200,11 @@ TOUCH = Chapter(
         night.IntroduceTarget: story_of_a_target,
     },
     where_nobody_sees={
-        **dict.fromkeys(_FOR_AN_EYE, "여기에는 눈이 필요해요. 다른 사람이 봐 줘요라고 하거나, 건너뛰기라고 하세요."),
+        **dict.fromkeys(FOR_AN_EYE, "여기에는 눈이 필요해요. 다른 사람이 봐 줘요라고 하거나, 건너뛰기라고 하세요."),
         night.FindTarget: where_it_stands,
         night.LookAtIt: "어떻게 보이는지는 들으셨어요. 다음이라고 하거나 이름을 말하세요.",
         observation.HowDidItShow: "본 사람이 있으면, 쉽게, 겨우, 보일 듯 말 듯, 안 보였어요 가운데 어느 거예요? 없으면 건너뛰기라고 하세요.",
-        **dict.fromkeys(_SEARCHES, _NOT_ALONE),
+        **dict.fromkeys(BY_EYE, _NOT_ALONE),
     },
     in_poor_sight={**_BY_TOUCH, centring.IsItInTheFinder: find_it_wide, centring.IsItCentred: centre_it_wide},
     relayed={ground.CapsAndTheSun: caps_and_the_sun},
