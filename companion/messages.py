@@ -48,6 +48,8 @@ class NotUnderstood:
     """Probability 0..1 that the best phrase, refused here, would have been right."""
     likeliest: tuple[Heard, ...] = ()
     """The two likeliest phrases, where it is worth while to ask which was said."""
+    guesses: tuple[Heard | NotNow, ...] = field(default=(), compare=False)
+    """Two guesses at a typed line that are as likely: neither is taken before it is asked which was meant."""
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 Words = tuple[str, ...]
@@ -67,3 +67,5 @@ class Telling:
     """What a line carries that says no to something."""
     slight: Content
     """What tells little, and nothing by itself: "how"."""
+    opposites: Mapping[str, str] = field(default_factory=dict)
+    """What can't be meant where the other was said: "on" and "off"."""

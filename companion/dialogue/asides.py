@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TypeAlias
 
-from companion.messages import Heard
 from companion.talk.answers import EitherAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import DidYouSay, DoYouMean, WhichDidYouSay
 from companion.talk.jump_phrases import PackUpNow
@@ -62,10 +61,12 @@ class Asides:
         """Ask whether that was meant."""
         self._open.append(Aside(DoYouMean(guess), {YesNoAnswer.YES: on_yes, YesNoAnswer.NO: on_no}, asks_back=True))
 
-    def ask_which(self, first: Heard, second: Heard, then: Callable[[Heard], Then]) -> None:
-        """Ask which of two was said."""
-        leads_to = {str(answer): then(heard) for answer, heard in ((EitherAnswer.FIRST, first), (EitherAnswer.SECOND, second))}
-        self._open.append(Aside(WhichDidYouSay(first.written, second.written), leads_to, asks_back=True))
+    def ask_which(self, first: str, second: str, on_first: Then, on_second: Then, on_neither: Then | None = None) -> None:
+        """Ask which of two was said, or meant."""
+        leads_to: dict[str, Then] = {EitherAnswer.FIRST: on_first, EitherAnswer.SECOND: on_second}
+        if on_neither is not None:
+            leads_to |= {EitherAnswer.NEITHER: on_neither, YesNoAnswer.NO: on_neither}
+        self._open.append(Aside(WhichDidYouSay(first, second), leads_to, asks_back=True))
 
     def ask_first(self, question: Ask[YesNoAnswer] | PackUpNow, on_yes: Then) -> None:
         """Ask whether something is to be done that can't be taken back easily."""

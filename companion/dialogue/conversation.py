@@ -192,8 +192,10 @@ class Conversation:
             case NotNow():
                 sayings = self._out_of_turn(hearing, question, time)
             case NotUnderstood(likeliest=(first, second)) if not (self._asides or self._touring) and may_be_either(first, second):
-                self._asides.ask_which(first, second, lambda heard: partial(self._heard, heard))
+                self._asides.ask_which(first.written, second.written, partial(self._heard, first), partial(self._heard, second))
                 sayings = (self._floor.question,)
+            case NotUnderstood(guesses=(first, second)):
+                sayings = self._either_meant(first, second, question, time)
             case NotUnderstood():
                 sayings = self._reprompts.not_understood(question)
             case Silence() if self._pauses.are_left_alone(question):
@@ -233,6 +235,21 @@ class Conversation:
         if only_asks(guess, question):
             return self.hear(plain, time).sayings
         self._asides.ask_meant(guess.written, lambda then: self.hear(plain, then).sayings, lambda _: (YouCanSay(question.expects),))
+        return (self._floor.question,)
+
+    def _either_meant(self, first: Heard | NotNow, second: Heard | NotNow, question: Ask[Answers], time: datetime) -> Sayings:
+        """Ask which of two guesses is meant; the likelier one alone where the other can't be done now, or where it only asks."""
+        if self._asides or self._touring or not is_taken(second, question) or only_asks(first, question):
+            return self._guessed(first, question, time)
+        if not is_taken(first, question):
+            return self._guessed(second, question, time)
+        self._asides.ask_which(
+            first.written,
+            second.written,
+            lambda then: self.hear(replace(first, is_guess=False, confidence=1.0), then).sayings,
+            lambda then: self.hear(replace(second, is_guess=False, confidence=1.0), then).sayings,
+            lambda _: (YouCanSay(question.expects),),
+        )
         return (self._floor.question,)
 
     def _leave_the_mount(self, question: Ask[Answers], time: datetime, *, alone: bool) -> Sayings:

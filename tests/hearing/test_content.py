@@ -9,7 +9,7 @@ from companion.languages.en.content_words import TELLING
 GRAMMAR = parse_grammar(
     "#JSGF V1.0; grammar g; public <a> = (the legs are tight | all legs tight) {tight} | (it's level | is it level) {level}"
     " | [it's] two degrees (left | right) {off} | (can't see it) {unseen} | (I can see it) {seen} | the button is on the left {key};"
-    "<thing> = the (cover | lid | tray); <state> = loose | missing | broken; public <b> = [all] <thing> [is | looks] <state> {thing};"
+    "<thing> = the (knob | lid | tray); <state> = loose | missing | broken; public <b> = [all] <thing> [is | looks] <state> {thing};"
 )
 INDEX = ContentIndex(((GRAMMAR, "a"),), TELLING)
 
@@ -57,7 +57,7 @@ def test_small_words_alone_mean_nothing() -> None:
 def test_what_is_put_together_from_parts() -> None:
     """However many ways there are to say a rule, each content is known once, by its shortest words."""
     index = ContentIndex(((GRAMMAR, "b"),), TELLING)
-    assert len(index._phrases) == 9
+    assert len(index._ways) == 9
     assert _phrases("somebody must have lost that lid, I believe it has gone missing", index)[0] == "the lid missing"
 
 

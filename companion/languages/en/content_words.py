@@ -18,12 +18,12 @@ _SMALL = frozenset(
         "and or so just only very really quite rather pretty well then now already still yet again please thanks um er oh okay ok hmm "
         "is be been being am are was were s t re ve ll d m do does did doing have has had having got get gets getting gotten "
         "will would could can may might must should shall ought need needs let let's lets going go goes went gone want wants like "
-        "supposed seem seems think guess suppose mean but because while up on in out off over about around right way bit thing "
+        "supposed seem seems think guess suppose mean but because while over about around way bit thing "
         "things stuff ones kind sort sure say says said tell asking asks ask look looks looking come comes came keep keeps make makes made "
         "put see something anything everything earth world hell heck somebody someone everybody else much many too also even tonight "
         "what whats what's whether simply really sitting sits standing part use using used know knows idea remind told "
         "own upon per via within until till ever yours give gives take takes let's trying try tried first back away else whole little "
-        "inside hi hello able",
+        "hi hello able demand demands demanding request requests requesting prompt prompts prompting insists expects",
     )
 )
 """They tell too little: nearly every line has some of them."""
@@ -35,7 +35,12 @@ _NOT = frozenset(
 )
 _DECISIVE = frozenset(_words("left down north south east west"))
 """Not "right" and "up", which mean much else."""
-_SLIGHT = frozenset(_words("which where how why who when telescope star tube"))
+_OPPOSITES = {
+    one: other
+    for pair in ("on off", "in out", "up down", "left right", "higher lower", "more less")
+    for one, other in (_words(pair), _words(pair)[::-1])
+}
+_SLIGHT = frozenset(_words("which where how why who when telescope star tube on off in out up right"))
 _ONE_MEANING = (
     "handset control controller paddle keypad remote",
     "phone mobile cellphone smartphone app",
@@ -90,6 +95,23 @@ _ONE_MEANING = (
     "star stars",
     "quiet silent",
     "check checked",
+    "broken broke bust busted faulty damaged kaput duff",
+    "cap caps cover covers lid lids",
+    "cable cables cord cords wire wires lead leads",
+    "eyepiece eyepieces ocular oculars",
+    "finder finderscope viewfinder",
+    "tube barrel",
+    "stuck jammed stalled crashed hung unresponsive",
+    "fast ahead",
+    "blocked hidden hiding hid obscured obstructed",
+    "battery batteries",
+    "children child kids kid youngsters",
+    "bored boring dull",
+    "sink sinks sinking sank sunk",
+    "swap swapped change changed changes",
+    "repeat repeated",
+    "pointing points point pointed aimed aiming aims",
+    "colour colours color colors coloured",
 )
 _SAME = {word: group.split()[0] for group in _ONE_MEANING for word in group.split()}
 _ENDINGS = ("'s", "ings", "ing", "ed", "ies", "es", "s", "ly")
@@ -101,6 +123,10 @@ _PUT_OTHERWISE = (
     (r"\bspirit level\b", "bubble"),
     (r"^(can|could|wo|do|is|should|are)n't (?=(we|you|it|i|there|that|this)\b)", ""),
     (r"\bfar too\b", "too"),
+    (r"\btimezone\b", "time zone"),
+    (r"\b(stopped|finished|done|quit) (moving|turning|slewing|going)\b", "stopped"),
+    (r"\b(locked|seized|frozen|froze) (up|solid)\b", "stuck"),
+    (r"\bflat batter(y|ies)\b", "battery flat dead"),
     (r"\bnext to\b", "beside"),
     (r"\bred (light|dot|spot)\b", "dot"),
     (r"\b(a|hang on a|just a) (minute|second|sec|moment|mo)\b|\b(hang|hold) on\b", "wait"),
@@ -113,7 +139,8 @@ _PUT_OTHERWISE = (
 """Several words of one meaning."""
 _ASKED = re.compile(
     r"\?|^(?:(?:and|but|so|hmm|um|er|well|okay|ok|please|right|hey|now|then)\W+)*"
-    r"(?:what|which|where|how|why|who|when|is|are|am|was|do|does|did|can|could|should|shall|will|would|must|may|any)(?:'s|s|n't)?\b"
+    r"(?:(?:what|which|where|how|why|who|when|is|are|am|was|do|does|did|shall|any)(?:'s|s|n't)?\b"
+    r"|(?:can|could|should|will|would|must|may)(?:n't)?\b(?! (?:only|just|not|see|hardly|barely|still|be|have)\b))"
     r"|\b(?:explain|wonder\w*|remind me|tell me|know|idea)\b.*\b(?:what|which|where|how|why|who|when|if)\b"
 )
 _FIGURES = frozenset(
@@ -163,5 +190,5 @@ def asks(line: str) -> bool:
     return _ASKED.search(line.lower().replace("’", "'")) is not None
 
 
-TELLING = Telling(of_word, of_line, asks, _DECISIVE, _NEGATED, _SLIGHT)
+TELLING = Telling(of_word, of_line, asks, _DECISIVE, _NEGATED, _SLIGHT, _OPPOSITES)
 """English, as it is typed."""

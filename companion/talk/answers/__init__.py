@@ -6,6 +6,8 @@ One module for each part of the evening.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from companion.talk.answers.anytime import EitherAnswer, ReadyAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.answers.check_in import (
     BearingAnswer,
@@ -61,10 +63,11 @@ from companion.talk.answers.stars import (
     ViewAnswer,
     WaitingAnswer,
 )
-from companion.talk.night_answers import ASKED_AT_A_TARGET
+from companion.talk.night_answers import ASKED_AT_A_TARGET, TargetAnswer
 from companion.talk.saying import Answers
 
 __all__ = [
+    "DENIED",
     "ONLY_ASK",
     "ArrowByCableAnswer",
     "BearingAnswer",
@@ -143,3 +146,18 @@ ONLY_ASK: frozenset[Answers] = frozenset(
     {FinderAnswer.WHICH_ONE, FinderAnswer.HOW_HIGH, NorthAnswer.WHICH_WAY, ProofAnswer.WHICH_ONE, ProofAnswer.HOW_HIGH} | ASKED_AT_A_TARGET
 )
 """Answers that only ask something, and change nothing."""
+DENIED: Mapping[str, str] = {
+    ReadyAnswer.READY: UniversalAnswer.WAIT,
+    SettingAnswer.NEXT: UniversalAnswer.WAIT,
+    SettingAnswer.ALL_IN: UniversalAnswer.WAIT,
+    FinderAnswer.IN_FINDER: UniversalAnswer.WAIT,
+    FinderAnswer.IN_EYEPIECE: UniversalAnswer.WAIT,
+    EyepieceAnswer.CENTRED: UniversalAnswer.WAIT,
+    FinderAnswer.SLEWING: FinderAnswer.STOPPED,
+    FinderAnswer.STOPPED: FinderAnswer.SLEWING,
+    FinderCheckAnswer.AGREES: FinderCheckAnswer.MOVED,
+    OutcomeAnswer.SUCCESS: OutcomeAnswer.FAILED,
+    TargetAnswer.FOUND: TargetAnswer.NOT_THERE,
+    YesNoAnswer.YES: YesNoAnswer.NO,
+}
+"""What is answered by denying an answer, where that says as much: "it isn't in the finder" is as good as "not yet"."""
