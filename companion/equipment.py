@@ -206,7 +206,7 @@ class Equipment:
 
 @dataclass(frozen=True)
 class Oneself:
-    """What the observer said of themselves this evening: their sight, who looks for them, what talks or is felt instead, what is hard."""
+    """What the observer said unasked this evening: of their sight, who looks for them, what talks, what is hard, of the telescope."""
 
     sight: SightLeft | None = None
     eyes: Looker | None = None
@@ -216,6 +216,10 @@ class Oneself:
     """None where nothing was said of it."""
     limits: tuple[Limit, ...] = ()
     """What is hard for them beside what is known already; each once."""
+    aperture_mm: float | None = None
+    """Of the telescope, told before anybody asked; None where it wasn't, here and below."""
+    focal_length_mm: float | None = None
+    finder: FinderKind | None = None
 
     @classmethod
     def of(cls, equipment: Equipment) -> Oneself:
@@ -227,7 +231,9 @@ class Oneself:
         before = equipment.observer
         aid, compass = self.level_aid or before.level_aid, self.compass or before.compass
         told = replace(before, sight=self.sight, eyes=self.eyes, level_aid=aid, compass=compass, limits=before.limits | {*self.limits})
-        return replace(equipment, observer=told)
+        gear = {"aperture_mm": self.aperture_mm, "focal_length_mm": self.focal_length_mm, "finder": self.finder}
+        known = {key: value for key, value in gear.items() if value is not None}
+        return replace(equipment, observer=told, instrument=replace(equipment.instrument, **known))  # type: ignore[arg-type]
 
 
 NOTHING_KNOWN = Equipment()

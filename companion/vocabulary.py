@@ -20,7 +20,7 @@ from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.answers import DENIED, HaltAnswer, TownAnswer, TownLettersAnswer, UniversalAnswer
 from companion.talk.night_answers import ShowMeAnswer
-from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, JumpAnswer, SkyQuestionAnswer, WordQuestionAnswer
+from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, GearAnswer, JumpAnswer, SkyQuestionAnswer, WordQuestionAnswer
 from companion.talk.saying import Answers
 
 _ASKED = frozenset(str(command) for rule in QUESTION_RULES for command in rule)
@@ -32,7 +32,7 @@ _NEAR_ENOUGH = 0.6
 _ASKED_BESIDE = 0.75
 """how much less likely a line that asks nothing is a question, or a wish to go elsewhere;"""
 _DENIED = 0.9
-"""how likely a line that denies an answer gives the contrary one. Tuned on 1113 answers in other words, each with all said alike left out."""
+"""how likely a line that denies an answer gives the contrary one. Tuned on 1113 answers in other words, each without all like it."""
 _AS_LIKELY = 0.92
 """What comes so near to the likeliest is as likely: which of the two is meant is asked. Tuned on the same."""
 _LONGEST_GUESSED = 60
@@ -46,8 +46,9 @@ _LED_TO = (ShowMeAnswer.SHOW_ME, SkyQuestionAnswer.WHERE, SkyQuestionAnswer.UP)
 """What leads to one of the observer's own objects."""
 _LONGEST_TOWN_WORDS = 3
 """A town that we don't know has no longer a name: what is longer is said of something else. Judgement."""
-_LETTERS = TownLettersAnswer.rule()
-"""Letters are said where they are asked for only: anywhere else they would be found in whatever people say."""
+_NEVER_HEARD = {TownLettersAnswer.rule(), GearAnswer.rule()}
+"""Letters are said where they are asked for only, and what is told unasked of a telescope is typed: elsewhere they would be found in
+whatever people say."""
 _IN_OTHER_WORDS = "_otherwise"
 """Ends the name of the rule that holds the answers of another one in words that are not live."""
 _TYPED = "_typed"
@@ -84,7 +85,8 @@ class Vocabulary:
     @property
     def everything(self) -> ActiveSet:
         """Every public rule of every file that an ear may listen for. Where words stand in several, those of a live set decide."""
-        heard = [source for source in ActiveSet.every(*self.grammars).sources if not source[1].endswith(_TYPED) and source[1] != _LETTERS]
+        sources = ActiveSet.every(*self.grammars).sources
+        heard = [source for source in sources if not source[1].endswith(_TYPED) and source[1] not in _NEVER_HEARD]
         return ActiveSet(tuple(sorted(heard, key=lambda source: source[1].endswith(_IN_OTHER_WORDS))), is_everything=True)
 
     @property
@@ -113,7 +115,10 @@ class Vocabulary:
 
     def _town(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Heard | NotNow | None:
         """Take a line for one of all the towns there are, of which an ear knows only the largest; None where it names none."""
-        name = self.typing.town_in(line) or (line.strip(" .!") if expects in (TownAnswer, TownLettersAnswer) else None)
+        told = [name for part in (line, *self.typing.clauses(line)) if (name := self.typing.town_in(part)) is not None]
+        if not told and expects in (TownAnswer, TownLettersAnswer) and self._may_be_a_town(line):
+            told = [line.strip(" .!")]
+        name = next((name for name in told if places.towns_named(name)), min(told, key=len, default=None))
         if name is not None and expects is TownLettersAnswer:
             letters = places.beginning_of(name)
             return Heard(line, TownLettersAnswer.LETTERS, {"letters": letters}) if places.towns_beginning(letters) else None
@@ -121,11 +126,17 @@ class Vocabulary:
             return None
         known = places.towns_named(name)
         is_a_name = len(name.split()) <= _LONGEST_TOWN_WORDS
-        if not known and (expects is not TownAnswer or not is_a_name or self._guesses(line, expects)):
+        if not known and (expects is not TownAnswer or not is_a_name or self._guesses(name, expects)):
             return None
         command = TownAnswer.TOWN if known else TownAnswer.UNKNOWN
         slots = {"town_name": known[0].name if known else name}
         return Heard(line, command, slots) if expects is TownAnswer else NotNow(line, command, slots)
+
+    def _may_be_a_town(self, line: str) -> bool:
+        """Say whether a whole line may be a name: not where it asks something, or says what people say of other things."""
+        asks = self.typing.telling is not None and self.typing.telling.asks(line)
+        words = [word.strip(".,;:!?").lower() for word in line.split()]
+        return bool(places.towns_named(line.strip(" .!"))) or not (asks or self._known_words.issuperset(words))
 
     def _misspelt(self, line: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Heard | NotNow | None:
         """Take a line with the words that nothing has spelt as the nearest that something has; None where that says nothing."""
@@ -173,7 +184,7 @@ class Vocabulary:
             if not isinstance(heard, NotUnderstood):
                 return heard
         # What asks us something is a question wherever it is said, though at another one it is an answer.
-        known = (self._questions, *map(self._all_words, instead), self.everything)
+        known = (self._questions, *map(self._all_words, instead), self._gear, self.everything)
         elsewhere = (understand(words, active, words_of) for words_of in known for words in ways)
         return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
 
@@ -318,6 +329,11 @@ class Vocabulary:
         names = [f"{rule}{_TYPED}" for rule in sorted(asking)]
         typed = [(grammar, name) for name in names for grammar in self.grammars if name in grammar.public_rules]
         return ActiveSet((*heard, *typed))
+
+    @cached_property
+    def _gear(self) -> ActiveSet:
+        """What is told of the telescope."""
+        return ActiveSet((self._place(GearAnswer),))
 
     @cached_property
     def _elsewhere(self) -> ActiveSet:

@@ -14,6 +14,7 @@ from companion.dialogue.device_calls import Calls
 from companion.dialogue.doubt import SURE, YES_AND_NO, is_taken, may_be_either, only_asks, sure_from
 from companion.dialogue.expectations import expected_at
 from companion.dialogue.floor import Floor
+from companion.dialogue.gear import answered_ahead, gear_told, tells_of_gear
 from companion.dialogue.journal import Record, forget
 from companion.dialogue.jumps import is_gone_through, is_jump
 from companion.dialogue.memory import EveningMemory, hands_off_record, terse_record
@@ -101,6 +102,7 @@ class Conversation:
         self._told = Told()
         self._pause: str | None = None
         self._pauses = Pauses()
+        self._answered_ahead: set[type[Ask[Answers]]] = set()
         self._repeats = 0
 
     def moment(self, time: datetime) -> Moment:
@@ -202,7 +204,18 @@ class Conversation:
                 sayings = self._pauses.words_at(question, self.moment(time), self._course.current.context)
             case Silence():
                 sayings = self._reprompts.silence()
-        return self._turn(sayings)
+        return self._turn(self._told_ahead(sayings, time))
+
+    def _told_ahead(self, sayings: Sayings, time: datetime) -> Sayings:
+        """Answer what was told before it is asked, once: who takes it back then is asked."""
+        while not (self._course.is_over or self._asides or self._touring):
+            question = self._course.current.question
+            answer = None if type(question) in self._answered_ahead else answered_ahead(question, self.oneself, self.moment(time).time)
+            if question is None or answer is None:
+                break
+            self._answered_ahead.add(type(question))
+            sayings = (*(saying for saying in sayings if saying != question), *self._course.answer(answer, time))
+        return sayings
 
     def asked(self, hearing: Hearing, time: datetime) -> Sayings:
         """Return the answer alone to what only asks us something; nothing for all else."""
@@ -272,6 +285,11 @@ class Conversation:
         elif tells_of_oneself(heard):
             self._last_heard = heard.written
             sayings = self._told_of_oneself(heard)
+        elif tells_of_gear(heard):
+            self._last_heard = heard.written
+            oneself, noted = gear_told(heard, self.oneself, self.equipment)
+            self._course.tell(oneself)
+            sayings = (noted, AskedAgain(question))
         elif self._is_linked and heard.command in set(HandsAnswer):
             sayings = self._leave_the_mount(question, time, alone=heard.command == HandsAnswer.HANDS_OFF)
         elif is_jump(heard) and (sayings := self._moves.elsewhere(heard, time)):

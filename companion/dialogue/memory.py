@@ -216,7 +216,8 @@ def hands_off_record(*, on: bool) -> Record:
 def _oneself(record: Record) -> Oneself:
     """Return what a record tells of the observer; older ones told less."""
     aid, compass, limits = record.get("level_aid"), record.get("compass"), tuple(record.get("limits", ()))
-    return Oneself(record["sight"], record["eyes"], aid, compass, limits)
+    gear = (record.get(key) for key in ("aperture_mm", "focal_length_mm", "finder"))
+    return Oneself(record["sight"], record["eyes"], aid, compass, limits, *gear)
 
 
 def oneself_record(oneself: Oneself) -> Record:

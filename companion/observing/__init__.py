@@ -17,6 +17,7 @@ from companion.observing.moon_features import (
     sun_altitude_deg,
 )
 from companion.observing.outfit import Guess, Outfit, outfit_of, site_sky_of
+from companion.observing.overhead import finest_overhead, leaves_the_top
 from companion.observing.own_objects import found_among, own_objects, read_own_objects
 from companion.observing.planets import EQUATORIAL_RADIUS_KM, PlanetView, RingView, planet_view, saturn_rings
 from companion.observing.rising import rises_at
@@ -82,12 +83,14 @@ __all__ = [
     "faintest_seen_mag",
     "figure_to_count",
     "finder_of",
+    "finest_overhead",
     "found_among",
     "from_east_to_west",
     "in_field_parts",
     "in_fingers",
     "jupiter_moons",
     "lamps",
+    "leaves_the_top",
     "length_in_fingers",
     "light_seconds",
     "light_years",

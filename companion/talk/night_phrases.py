@@ -161,6 +161,14 @@ class NotAgain(Receipt): ...
 
 
 @dataclass(frozen=True)
+class AtTheTopNow(Say):
+    """Promise what stands at the top of the sky, where it is hard to steer, for when it has left it."""
+
+    target: str
+    until: datetime
+
+
+@dataclass(frozen=True)
 class NoMoreOfThem(Receipt):
     """Say that nothing more of what was wished for stands well."""
 

@@ -108,6 +108,16 @@ class OneselfAnswer(Answers):
     TALKING_LEVEL = "has-talking-level"
 
 
+class GearAnswer(Answers):
+    """Commands of the rule ``gear``: what is told of the telescope before anybody asks. Only typed: no ear listens for so many figures."""
+
+    APERTURE = "has-aperture"
+    FINDER = "has-finder"
+    FOCAL_LENGTH = "has-focal-length"
+    FOCAL_RATIO = "has-focal-ratio"
+    KIND = "has-telescope"
+
+
 class JumpAnswer(Answers):
     """Commands of the rule ``jump``: to go to a part of the evening, in slot ``part``, or to begin it again."""
 
@@ -125,5 +135,5 @@ QUESTION_RULES: tuple[type[Answers], ...] = (
     AdviceQuestionAnswer,
 )
 """All that only ask."""
-NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HaltAnswer, HandsAnswer, OneselfAnswer, TourWishAnswer)
+NEVER_LIVE: tuple[type[Answers], ...] = (*QUESTION_RULES, JumpAnswer, HaltAnswer, HandsAnswer, OneselfAnswer, GearAnswer, TourWishAnswer)
 """All that may be said at any time, and is looked up where nothing live fits."""

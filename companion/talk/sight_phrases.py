@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from companion.equipment import Limit, Looker, SightLeft
+from companion.equipment import FinderKind, Limit, Looker, SightLeft
 from companion.talk.answers import ArrowByCableAnswer, KeyPlaceAnswer, LevelAidAnswer, ReadyAnswer
 from companion.talk.saying import Ask, Say
 
@@ -26,6 +26,17 @@ class LimitNoted(Say):
     """Confirm what is chosen otherwise from the next part on."""
 
     limit: Limit
+
+
+@dataclass(frozen=True)
+class GearNoted(Say):
+    """Confirm what was told of the telescope unasked; nothing but that, where it says nothing we reckon with."""
+
+    aperture_mm: float | None = None
+    focal_length_mm: float | None = None
+    finder: FinderKind | None = None
+    on_the_ground: bool = False
+    """Whether it has a base that stands on the ground, and no tripod."""
 
 
 class WhatTellsYouLevel(Ask[LevelAidAnswer]): ...

@@ -69,6 +69,12 @@ def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_
     return f"{sentence(name_and_number(scene.find(target)))} {where_to_look(_sight(scene, target), scene.fist_deg)}"
 
 
+def at_the_top_now(scene: Scene, *, target: str, until: datetime) -> str:
+    """Promise for later what stands at the top of the sky."""
+    there = f"{spoken_name(target)} stands at the top of the sky, where it's hard to steer."
+    return f"{there} We'll go there in {clock_words.duration(until - scene.time)}, when it has left it."
+
+
 def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say again where a target is, from where it is now."""
     return f"{sentence(spoken_name(target))} {where_to_look(_sight(scene, target), scene.fist_deg)} Low-power eyepiece first."
@@ -308,6 +314,7 @@ NIGHT = Chapter(
         say.SweepForIt: "Sweep slowly in a widening spiral, half a view at a time.",
         say.LeaveItForLater: "Then the air or the light hides it. Say later, or next target.",
         say.ForLater: "Later, then.",
+        say.AtTheTopNow: at_the_top_now,
         say.NotAgain: "Not again tonight.",
         say.NoMoreOfThem: no_more_of_them,
         say.NoneOfThem: none_of_them,

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from companion.equipment import Limit, Looker, SightLeft
+from companion.equipment import FinderKind, Limit, Looker, SightLeft
+from companion.languages.en.number_words import cardinal
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.sight_phrases import LimitNoted, SightNoted
+from companion.talk.sight_phrases import GearNoted, LimitNoted, SightNoted
 
 
 def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -> str:
@@ -36,4 +37,18 @@ def limit_noted(scene: Scene, *, limit: Limit) -> str:
     return _LIMITS[limit]
 
 
-SIGHT = Chapter({SightNoted: sight_noted, LimitNoted: limit_noted})
+_FINDERS: Mapping[FinderKind, str] = {"dot": "a finder with a dot", "optical": "a finder that magnifies"}
+
+
+def gear_noted(
+    scene: Scene, *, aperture_mm: float | None, focal_length_mm: float | None, finder: FinderKind | None, on_the_ground: bool
+) -> str:
+    """Confirm what was told of the telescope."""
+    wide = [] if aperture_mm is None else [f"{cardinal(round(aperture_mm))} millimetres wide"]
+    long = [] if focal_length_mm is None else [f"focal length {cardinal(round(focal_length_mm))} millimetres"]
+    told = ", ".join((*wide, *long, *([] if finder is None else [_FINDERS[finder]])))
+    noted = f"Noted: {told}." if told else "Noted."
+    return f"{noted} Where I say tripod, take its base on the ground." if on_the_ground else noted
+
+
+SIGHT = Chapter({SightNoted: sight_noted, LimitNoted: limit_noted, GearNoted: gear_noted})

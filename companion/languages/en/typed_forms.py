@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from companion.languages.en.number_words import ordinal
 from companion.languages.en.written_forms import to_british
 
 _CATALOGUE = re.compile(r"\b(ngc|ic|m|c)\s*(\d+)\b", re.IGNORECASE)
@@ -19,13 +20,27 @@ _ADVERBS = re.compile(
 )
 """What makes a thing more or less so, and changes no answer."""
 _BEFORE_A_FIGURE = re.compile(r"^((it's|it is|about|around|roughly|a|an|my|the) )+(?=\d)", re.IGNORECASE)
-_UNITS = {"mm": "millimetres", "km": "kilometres", "mi": "miles", "in": "inches", "°": "degrees", "deg": "degrees"}
+_UNITS = {
+    "mm": "millimetres",
+    "km": "kilometres",
+    "mi": "miles",
+    "k": "kilometres",
+    "kms": "kilometres",
+    "in": "inches",
+    "°": "degrees",
+    "deg": "degrees",
+}
 _UNIT = re.compile(rf"(?<=\d)\s*({'|'.join(_UNITS)})(?![a-z])", re.IGNORECASE)
+_PLACE = re.compile(r"\b(\d{1,2})(?:st|nd|rd|th)\b", re.IGNORECASE)
 _LETTERS = re.compile(r"\b(?!OK\b)[A-Z]{2,4}\b")
 """Said letter by letter."""
 _PLAIN = {
     "ok": "okay", "alright": "all right", "cannot": "can't", "gonna": "going to", "goodnight": "good night", "wanna": "want to",
-    "scope": "telescope", "scope's": "telescope's",
+    "scope": "telescope", "scope's": "telescope's", "tele": "telescope", "ep": "eyepiece", "eps": "eyepieces", "batt": "battery",
+    "batts": "batteries", "dunno": "I don't know", "idk": "I don't know", "brb": "just a minute", "thx": "thanks", "pls": "please",
+    "ur": "your", "u": "you", "wot": "what", "yer": "yes", "yup": "yes", "yeh": "yes", "nah": "no", "hc": "handset",
+    "alt": "altitude", "az": "azimuth", "lat": "latitude", "mins": "minutes",
+    "secs": "seconds", "hrs": "hours", "dst": "daylight saving", "tz": "time zone",
 }  # fmt: skip
 _IN_SHORT = {
     "skip": "skip this", "back": "go back", "undo": "go back", "again": "say that again", "how": "help", "in": "that's in", "go": "ready",
@@ -63,13 +78,14 @@ def _forms(line: str) -> Iterator[str]:
         yield whole
     line = line if line.isupper() else _LETTERS.sub(lambda found: " ".join(found[0]), line)
     line = _UNIT.sub(lambda found: f" {_UNITS[found[1].lower()]}", _BEFORE_A_FIGURE.sub("", line))
-    line = _RATIO.sub("F ", line)
+    line = _PLACE.sub(lambda found: ordinal(int(found[1])).replace("-", " "), _RATIO.sub("F ", line))
     plain = _by_word(_CATALOGUE.sub(lambda found: f"{' '.join(found[1])} {found[2]}", line.replace("’", "'")), _PLAIN)
     plain = " ".join(_CLOSED_UP.get(word.strip(",.!?").lower(), to_british(word)) for word in plain.split())
     for barely in dict.fromkeys((plain, _ADVERBS.sub("", plain))):
         forms = (barely, _by_pair(barely), _by_word(barely, _LONG))
         yield from forms
         yield from (_by_word(form, _OF_SEVERAL) for form in forms)
+        yield _IS.sub(" is", barely)
 
 
 def _by_word(line: str, table: dict[str, str]) -> str:
@@ -78,6 +94,8 @@ def _by_word(line: str, table: dict[str, str]) -> str:
     return re.sub(r"[A-Za-z']+", lambda found: known.get(found[0].lower(), found[0]), line)
 
 
+_IS = re.compile(r"(?<=\w)'s\b")
+"""After any word, not only after those that the grammars shorten."""
 _PAIRS = re.compile(rf"\b(?:{'|'.join(map(re.escape, _SHORT))})\b", re.IGNORECASE)
 _BY_PAIR = {pair.lower(): short for pair, short in _SHORT.items()}
 

@@ -63,6 +63,12 @@ def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_
     return f"{name_and_number(scene.find(target))}. {where_to_look(_sight(scene, target), scene.fist_deg)}"
 
 
+def at_the_top_now(scene: Scene, *, target: str, until: datetime) -> str:
+    """Promise for later what stands at the top of the sky."""
+    there = f"{topic(spoken_name(target))} 지금 머리 바로 위라서 맞추기 어려워요."
+    return f"{there} {clock_words.duration(until - scene.time)} 뒤 거기서 벗어나면 보러 가요."
+
+
 def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
     """Say again where a target is, from where it is now."""
     return f"{it_is(spoken_name(target))} {where_to_look(_sight(scene, target), scene.fist_deg)} 먼저 저배율 접안렌즈로 보세요."
@@ -294,6 +300,7 @@ NIGHT = Chapter(
         say.SweepForIt: "반 시야씩 천천히, 나선을 넓혀 가며 훑으세요.",
         say.LeaveItForLater: "그럼 공기나 빛에 묻힌 거예요. 나중에, 또는 다음 대상이라고 하세요.",
         say.ForLater: "나중에 볼게요.",
+        say.AtTheTopNow: at_the_top_now,
         say.NotAgain: "오늘 밤은 다시 안 권할게요.",
         say.NoMoreOfThem: no_more_of_them,
         say.NoneOfThem: none_of_them,

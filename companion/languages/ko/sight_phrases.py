@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from companion.equipment import Limit, Looker, SightLeft
+from companion.equipment import FinderKind, Limit, Looker, SightLeft
+from companion.languages.ko.number_words import cardinal
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.sight_phrases import LimitNoted, SightNoted
+from companion.talk.sight_phrases import GearNoted, LimitNoted, SightNoted
 
 
 def sight_noted(scene: Scene, *, sight: SightLeft | None, eyes: Looker | None) -> str:
@@ -36,4 +37,18 @@ def limit_noted(scene: Scene, *, limit: Limit) -> str:
     return _LIMITS[limit]
 
 
-SIGHT = Chapter({SightNoted: sight_noted, LimitNoted: limit_noted})
+_FINDERS: Mapping[FinderKind, str] = {"dot": "점이 있는 파인더", "optical": "확대되는 파인더"}
+
+
+def gear_noted(
+    scene: Scene, *, aperture_mm: float | None, focal_length_mm: float | None, finder: FinderKind | None, on_the_ground: bool
+) -> str:
+    """Confirm what was told of the telescope."""
+    wide = [] if aperture_mm is None else [f"구경 {cardinal(round(aperture_mm))} 밀리미터"]
+    long = [] if focal_length_mm is None else [f"초점 거리 {cardinal(round(focal_length_mm))} 밀리미터"]
+    told = ", ".join((*wide, *long, *([] if finder is None else [_FINDERS[finder]])))
+    noted = f"적어 뒀어요, {told}." if told else "적어 뒀어요."
+    return f"{noted} 제가 삼각대라고 하면 바닥에 놓는 받침으로 생각하세요." if on_the_ground else noted
+
+
+SIGHT = Chapter({SightNoted: sight_noted, LimitNoted: limit_noted, GearNoted: gear_noted})

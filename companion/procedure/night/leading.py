@@ -6,12 +6,13 @@ from dataclasses import replace
 from datetime import datetime
 from typing import TypeAlias
 
-from companion import sky
+from companion import observing, sky
 from companion.procedure.night.offer import Offer, offer_of, offers, offers_in, offers_towards
-from companion.procedure.night.state import Night
+from companion.procedure.night.state import Night, PutOff
 from companion.procedure.script import Context, Steps
 from companion.sky.bands import CompassPoint
 from companion.talk.night_phrases import (
+    AtTheTopNow,
     HiddenNow,
     IntroduceTarget,
     NoMoreOfThem,
@@ -29,15 +30,47 @@ from companion.talk.saying import Ask
 Onward: TypeAlias = tuple[Night, Ask[Told]]
 """What the night has become, and what is asked then."""
 
+_AMONG_THE_BEST = 3
+"""What is promised must be worth the wait then. Judgement."""
+
 
 def lead_on(context: Context, night: Night, time: datetime) -> Steps[Onward]:
     """Introduce the next target; where nothing is left of what was wished for, say so once and go on with the rest."""
-    found = _best(context, night, time, night.wish)
+    if night.wish == "anything" and night.shown:
+        night = yield from _promise_what_is_overhead(context, night, time)
+    found = _promised(context, night, time) or _best(context, night, time, night.wish)
     if found is None and night.wish != "anything":
         yield NoMoreOfThem(night.wish)
         night = replace(night, wish="anything")
         found = _best(context, night, time, "anything")
     return introduced(context, night, found) if found is not None else (night.at(None), NothingNow())
+
+
+def _promise_what_is_overhead(context: Context, night: Night, time: datetime) -> Steps[Night]:
+    """Tell of one of the finest that stands at the top of the sky, and would be among the best when it has left it; each once."""
+    moment = context.moment(time)
+    known = {*night.passed_over(time), *(one.name for one in night.awaited), night.now}
+    for showpiece in observing.finest_overhead(moment):
+        body = showpiece.body
+        until = None if body.name in known else observing.leaves_the_top(body, moment)
+        if until is None:
+            continue
+        then = offers(context.moment(until), context.equipment, night, "anything", _AMONG_THE_BEST)
+        now = offers(moment, context.equipment, night, "anything")
+        if body.name in {one.body.name for one in then} and body.name not in {one.body.name for one in now}:
+            yield AtTheTopNow(body.name, until)
+            return replace(night, awaited=(*night.awaited, PutOff(body.name, until)))
+    return night
+
+
+def _promised(context: Context, night: Night, time: datetime) -> Offer | None:
+    """Return what was promised for now, where it can still be seen."""
+    if night.wish != "anything":
+        return None
+    due = (one.name for one in night.awaited if one.until <= time and one.name not in night.passed_over(time))
+    seen = (sky.sight(night.find(name), context.moment(time)) for name in due)
+    name = next((sight.body.name for sight in seen if not context.hides(sight) and not night.hides(sight)), None)
+    return None if name is None else offer_of(name, context.moment(time), context.equipment, night)
 
 
 def lead_to(context: Context, night: Night, time: datetime, wish: Wish) -> Onward:

@@ -88,6 +88,8 @@ class Night:
     seen: tuple[str, ...] = ()
     put_off: tuple[PutOff, ...] = ()
     never: tuple[str, ...] = ()
+    awaited: tuple[PutOff, ...] = ()
+    """What stood at the top of the sky, and was promised for when it has left it."""
     wish: Wish = "anything"
     """A kind of thing, until none is left."""
     clouds: tuple[Cloud, ...] = ()
