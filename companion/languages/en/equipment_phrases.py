@@ -236,7 +236,9 @@ EQUIPMENT = Chapter(
         # compass and mount
         WhichCompass: "What compass do you have: a loose needle, a turning card, a phone, or no compass?",
         WhichNorthDoesThePhoneShow: "Does it show true or magnetic north? Its compass settings say which.",
-        WhoChoosesTheStars: ("Who picks the alignment stars: the mount, or you? Say: it names them, from its list, or neither."),
+        WhoChoosesTheStars: (
+            "For the alignment, does the mount's display name a star, or ask you for one? Say: it names them, from its list, or neither."
+        ),
         WhichStarsDoesItTake: "Does it take any bright star, a single star, or the Moon or a planet?",
         WhenIsThePoseTaken: (
             "When does the mount want to be set level and facing north? Before switching on, after the settings, or by itself?"

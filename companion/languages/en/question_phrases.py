@@ -141,7 +141,7 @@ AGAIN: Mapping[type[Ask[Answers]], str] = {
     NoMoreStars: "Say ready when another star shows.",
     WhichStarDoesItName: "What star does it name?",
     WhichWayAndHowFar: "How far left or right was it, and how far up or down?",
-    WhoChoosesTheStars: "Who picks the alignment stars: the mount, or you?",
+    WhoChoosesTheStars: "Does it name a star, or ask you for one?",
     FocalLength: "The focal length?",
     WhichEyepiece: "An eyepiece, in millimetres?",
     NorthByThePole: "Say facing north when it does.",

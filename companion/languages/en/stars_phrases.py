@@ -239,7 +239,7 @@ STARS = Chapter(
         FinderAnswer: ("it's in the finder", "it's way off", "which one is it", "can't see it", "that's behind a tree"),
         WaitingAnswer: ("ready", "I see it", "measure my fist"),
         StarNameAnswer: ("it says Vega", "Vega", "it begins with A L P"),
-        OutcomeAnswer: ("it says success", "it says failed", "it's asking for a second star"),
+        OutcomeAnswer: ("it accepted it", "it refused it", "it wants another star"),
     },
     step_help={
         FindStar: "Look over the tube with both eyes open, then through the finder.",

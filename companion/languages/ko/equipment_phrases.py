@@ -157,7 +157,9 @@ EQUIPMENT = Chapter(
         say.FinderWidthHeard: finder_width_heard,
         say.WhichCompass: "어떤 나침반이 있어요? 바늘 나침반, 판이 도는 나침반, 휴대폰, 아니면 없어요?",
         say.WhichNorthDoesThePhoneShow: "휴대폰이 진북을 가리켜요, 자북을 가리켜요? 나침반 설정에 나와요.",
-        say.WhoChoosesTheStars: "정렬 별은 누가 골라요? 마운트가 골라요, 목록에서 골라요, 아니면 둘 다 아니에요?",
+        say.WhoChoosesTheStars: (
+            "정렬할 때 마운트 화면에 별 이름이 나와요, 아니면 별을 골라 달라고 해요? 마운트가 골라요, 목록에서 골라요, 둘 다 아니에요로 답하세요."
+        ),
         say.WhichStarsDoesItTake: "밝은 별이면 다 돼요, 별 하나만 써요, 아니면 달이나 행성을 써요?",
         say.WhenIsThePoseTaken: "수평과 북쪽은 언제 맞춰요? 켜기 전이에요, 설정 다음이에요, 아니면 스스로 찾아요?",
         say.DoesItTurnByHand: "손으로 돌려도 마운트가 방향을 잊지 않아요?",
