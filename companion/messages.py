@@ -33,6 +33,8 @@ class Heard:
     """The same words with the capitals that people write, where these are known."""
     is_guess: bool = field(default=False, compare=False)
     """Whether the words are ours: what a typed line, understood in no other way, is most likely about."""
+    beside: tuple[NotNow, ...] = field(default=(), compare=False)
+    """What the same line told of the telescope, which nobody asked for."""
 
     @property
     def written(self) -> str:
@@ -68,6 +70,8 @@ class NotNow:
     """The same words with the capitals that people write, where these are known."""
     is_guess: bool = field(default=False, compare=False)
     """Whether the words are ours: what a typed line, understood in no other way, is most likely about."""
+    beside: tuple[NotNow, ...] = field(default=(), compare=False)
+    """What the same line told of the telescope, which nobody asked for."""
 
     @property
     def written(self) -> str:

@@ -61,10 +61,16 @@ class Telling:
     """What a line carries."""
     asks: Callable[[str], bool]
     """Whether a line asks something."""
+    goes: Callable[[str], bool]
+    """Whether a line has a word for going somewhere, or beginning something again."""
     decisive: Content
     """What must be in both or in neither: a direction."""
     negated: str
     """What a line carries that says no to something."""
+    commanding: Content
+    """What wants something done, and must be in both or in neither, too: "skip"."""
+    figure: str
+    """What a line carries that has a figure: no guess has any."""
     slight: Content
     """What tells little, and nothing by itself: "how"."""
     opposites: Mapping[str, str] = field(default_factory=dict)

@@ -39,8 +39,9 @@ _LONGEST_GUESSED = 60
 """Of a line of more words nothing is guessed: nobody says one thing in so many, and looking them all up takes its time. Judgement."""
 _SHORTEST_MISSPELT = 4
 """Shorter words are too near to too many."""
-_SPELT_ALIKE_HERE, _SPELT_ALIKE = 0.7, 0.75
-"""How much of two words is the same where one is taken for the other, among what answers the question and among all. Judgement."""
+_SPELT_ALIKE_HERE, _SPELT_ALIKE, _SPELT_NEARLY = 0.7, 0.75, 0.85
+"""How much of two words is the same where one is taken for the other: among what answers the question, among all, and where the line is
+only guessed at. Judgement."""
 _OF_NAMES = {SkyQuestionAnswer.rule(), ShowMeAnswer.rule()}
 _LED_TO = (ShowMeAnswer.SHOW_ME, SkyQuestionAnswer.WHERE, SkyQuestionAnswer.UP)
 """What leads to one of the observer's own objects."""
@@ -184,7 +185,7 @@ class Vocabulary:
             if not isinstance(heard, NotUnderstood):
                 return heard
         # What asks us something is a question wherever it is said, though at another one it is an answer.
-        known = (self._questions, *map(self._all_words, instead), self._gear, self.everything)
+        known = (self._gear, self._questions, *map(self._all_words, instead), self.everything)
         elsewhere = (understand(words, active, words_of) for words_of in known for words in ways)
         return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
 
@@ -194,21 +195,30 @@ class Vocabulary:
         return isinstance(heard, NotNow) and not any(heard.command in set(rule) for rule in taken)
 
     def _in_parts(self, clauses: Sequence[str], expects: type[Answers], instead: Sequence[type[Answers]]) -> Hearing:
-        """Take the question among several clauses, else the last answer: who goes on after "no" says it better.
+        """Take the question among several clauses, or the part to go to, else the last answer: who goes on after "no" says it better.
 
         Where a clause that isn't understood may turn the others round, nothing is.
         """
-        heard = [self._in_any_way(clause, expects, instead) for clause in clauses]
+        heard = [self._clause(clause, expects, instead) for clause in clauses]
         lost = (clause for clause, one in zip(clauses, heard, strict=True) if isinstance(one, NotUnderstood))
         if any(map(self.typing.may_turn_it_round, lost)):
             return NotUnderstood()
-        known = [one for one in heard if isinstance(one, NotNow)]
-        asked = [one for one in known if one.command in _ASKED]
+        gear = tuple(one for one in heard if isinstance(one, NotNow) and one.command in set(GearAnswer))
+        known = [one for one in heard if isinstance(one, NotNow) and one not in gear]
+        asked = [one for one in known if one.command in _ASKED or one.command in set(JumpAnswer)]
         answers = [one for one in heard if isinstance(one, Heard)]
         taken: tuple[Hearing, ...] = (*asked, *reversed(answers), *known)
         if taken and (rest := self._rest_of(clauses, heard)) and (meant := self._by_its_gist(rest, expects, instead)) is not None:
             return meant
-        return taken[0] if taken else NotUnderstood()
+        if gear and not taken:
+            return replace(gear[-1], beside=gear[:-1])
+        return replace(taken[0], beside=gear) if gear and isinstance(taken[0], Heard | NotNow) else taken[0] if taken else NotUnderstood()
+
+    def _clause(self, clause: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Hearing:
+        """Take one of several clauses, a town's name included where we know it."""
+        heard = self._in_any_way(clause, expects, instead)
+        town = self._town(clause, expects, instead) if isinstance(heard, NotUnderstood) else None
+        return heard if town is None or town.command == TownAnswer.UNKNOWN else town
 
     @staticmethod
     def _rest_of(clauses: Sequence[str], heard: Sequence[Hearing]) -> str:
@@ -226,7 +236,7 @@ class Vocabulary:
             return gist
         rules = (expects, *instead)
         near = [(guess, rule) for rule in rules for guess in self._guesses(line, rule)]
-        if not near and (spelt := self._spelt(line, self._known_words, _SPELT_ALIKE)) != line:
+        if not near and (spelt := self._spelt(line, self._known_words, _SPELT_NEARLY)) != line:
             near = [(guess, rule) for rule in rules for guess in self._guesses(spelt, rule)]
         near.sort(key=lambda one: -one[0].nearness)
         meant: list[Heard | NotNow] = []
@@ -270,8 +280,13 @@ class Vocabulary:
         if telling is None:
             return []
         asks, index = telling.asks(line), self._answers_at(expects)
-        # Who tells something with a word of the trade doesn't ask what that is.
-        others = [guess for guess in self._asked_or_gone_to.guesses(line) if asks or not self._asks_for_a_word(guess.phrase)]
+        # Who tells something with a word of the trade doesn't ask what that is, nor wants to go where it is used.
+        goes = telling.goes(line)
+        others = [
+            guess
+            for guess in self._asked_or_gone_to.guesses(line)
+            if (asks or not self._asks_for_a_word(guess.phrase)) and (goes or self._elsewhere.parse(guess.phrase) is None)
+        ]
         others = [replace(guess, nearness=(1.0 if asks else _ASKED_BESIDE) * guess.nearness) for guess in others]
         guesses = (*index.guesses(line), *self._denials(line, expects), *others)
         return sorted((guess for guess in guesses if guess.nearness >= _NEAR_ENOUGH), key=lambda guess: -guess.nearness)

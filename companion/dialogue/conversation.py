@@ -34,6 +34,7 @@ from companion.procedure import Result, Stage
 from companion.procedure.notes import Keep
 from companion.sky import Body, Moment, Site
 from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, TurnAnswer, TurnReadilyAnswer, UniversalAnswer, YesNoAnswer
+from companion.talk.check_in_phrases import NoSkyWithoutAPlace
 from companion.talk.guidance_phrases import DidNotGetThat, EveryWord, FewWords
 from companion.talk.help_phrases import YouCanSay
 from companion.talk.mount_phrases import GiveItTimeAndPlace, HandsOffIt, HandsOnAgain, MayITurnThere
@@ -177,6 +178,10 @@ class Conversation:
         question = self._floor.question
         sayings: Sayings
         hearing = self._floor.as_answer(hearing)
+        if isinstance(hearing, Heard | NotNow) and hearing.beside:
+            noted = tuple(self._told_of_gear(one) for one in hearing.beside)
+            turn = self.hear(replace(hearing, beside=()), time)
+            return replace(turn, sayings=(*noted, *turn.sayings))
         if isinstance(hearing, Heard | NotNow) and hearing.is_guess:
             return self._turn(self._guessed(hearing, question, time))
         if isinstance(hearing, Heard | NotNow) and (shown := self._touring.hear(hearing, lambda: self._course.current.question)):
@@ -242,9 +247,11 @@ class Conversation:
             self._asides.close()
             question = self._floor.question
             guess = Heard(guess.phrase, guess.command, guess.slots, guess.confidence, guess.spelling, is_guess=True)
+        plain = replace(guess, is_guess=False, confidence=1.0)
+        if self._asides and isinstance(plain, NotNow) and is_question(plain):
+            return self.hear(plain, time).sayings
         if self._asides or self._touring or not is_taken(guess, question):
             return self._reprompts.not_understood(question)
-        plain = replace(guess, is_guess=False, confidence=1.0)
         if only_asks(guess, question):
             return self.hear(plain, time).sayings
         self._asides.ask_meant(guess.written, lambda then: self.hear(plain, then).sayings, lambda _: (YouCanSay(question.expects),))
@@ -287,9 +294,7 @@ class Conversation:
             sayings = self._told_of_oneself(heard)
         elif tells_of_gear(heard):
             self._last_heard = heard.written
-            oneself, noted = gear_told(heard, self.oneself, self.equipment)
-            self._course.tell(oneself)
-            sayings = (noted, AskedAgain(question))
+            sayings = (self._told_of_gear(heard), AskedAgain(question))
         elif self._is_linked and heard.command in set(HandsAnswer):
             sayings = self._leave_the_mount(question, time, alone=heard.command == HandsAnswer.HANDS_OFF)
         elif is_jump(heard) and (sayings := self._moves.elsewhere(heard, time)):
@@ -298,6 +303,12 @@ class Conversation:
             return self._reprompts.not_now(heard.written, question)
         self._reprompts.understood(heard.command)
         return sayings
+
+    def _told_of_gear(self, heard: NotNow) -> Saying:
+        """Keep what observers told of their telescope; return what is said of it."""
+        oneself, noted = gear_told(heard, self.oneself, self.equipment)
+        self._course.tell(oneself)
+        return noted
 
     def _told_of_oneself(self, heard: NotNow) -> Sayings:
         """Keep what observers told of themselves, confirm it, and put the open question in the words that now fit."""
@@ -357,6 +368,8 @@ class Conversation:
         match heard.command:
             case UniversalAnswer.GO_BACK:
                 return self._moves.back(time)
+            case UniversalAnswer.LEAVE_PART if self._course.has_no_place:
+                return (NoSkyWithoutAPlace(), AskedAgain(self._floor.question))
             case UniversalAnswer.LEAVE_PART:
                 return (self._course.current.stage.said_when_left, *self._course.leave(time))
             case UniversalAnswer.BEGIN_PART_AGAIN:

@@ -99,6 +99,11 @@ class Course:
         return known if self._oneself is None else self._oneself.put_into(known)
 
     @property
+    def has_no_place(self) -> bool:
+        """Whether nobody has told where we are, and parts are to come that go by the sky."""
+        return not self.place_is_known and bool(self.progress.to_come)
+
+    @property
     def oneself(self) -> Oneself | None:
         """What observers told of themselves this evening; None where they told nothing."""
         return self._oneself

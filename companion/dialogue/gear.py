@@ -9,10 +9,12 @@ from companion import equipment
 from companion.equipment import Equipment, FinderKind, Oneself
 from companion.messages import Answer, NotNow
 from companion.procedure.spoken_figures import figure_of, number_in
+from companion.talk.advice import Advice
 from companion.talk.answers import FinderKindAnswer, MillimetresAnswer
 from companion.talk.equipment_phrases import Aperture, FocalLength, UnlikelyFigure, WhichFinder
 from companion.talk.question_answers import GearAnswer
-from companion.talk.saying import Answers, Ask
+from companion.talk.question_phrases import Advised
+from companion.talk.saying import Answers, Ask, Say
 from companion.talk.sight_phrases import GearNoted
 
 _STANDS_ON_THE_GROUND = "dobsonian"
@@ -23,7 +25,7 @@ def tells_of_gear(heard: NotNow) -> bool:
     return heard.command in set(GearAnswer)
 
 
-def gear_told(heard: NotNow, told: Oneself | None, known: Equipment) -> tuple[Oneself, GearNoted | UnlikelyFigure]:
+def gear_told(heard: NotNow, told: Oneself | None, known: Equipment) -> tuple[Oneself, Say]:
     """Return what holds from now on, and what is said of it."""
     before = told or Oneself.of(known)
     on_the_ground = heard.slots.get("built") == _STANDS_ON_THE_GROUND
@@ -48,9 +50,11 @@ def gear_told(heard: NotNow, told: Oneself | None, known: Equipment) -> tuple[On
                 focal_length_mm = figure_of(heard.slots)
             elif known_mm is not None:
                 focal_length_mm = round(number_in(heard.slots, "ratio") * known_mm)
-            if focal_length_mm is not None and focal_length_mm not in equipment.FOCAL_LENGTH_MM:
+            if focal_length_mm is None:
+                return before, Advised(Advice.FOCAL_RATIO)
+            if focal_length_mm not in equipment.FOCAL_LENGTH_MM:
                 return before, UnlikelyFigure(focal_length_mm)
-            return replace(before, focal_length_mm=focal_length_mm or before.focal_length_mm), GearNoted(focal_length_mm=focal_length_mm)
+            return replace(before, focal_length_mm=focal_length_mm), GearNoted(focal_length_mm=focal_length_mm)
 
 
 def answered_ahead(question: Ask[Answers] | None, told: Oneself | None, time: datetime) -> Answer | None:

@@ -13,6 +13,7 @@ from companion.dialogue.doubt import SURE
 from companion.dialogue.gone_meanwhile import gone_meanwhile
 from companion.dialogue.jumps import wanted
 from companion.messages import Answer, NotNow
+from companion.talk.check_in_phrases import NoSkyWithoutAPlace
 from companion.talk.guidance_phrases import LeaveNow, NothingToGoBackTo
 from companion.talk.jump_phrases import PackUpNow
 from companion.talk.night_answers import TargetAnswer
@@ -65,6 +66,8 @@ class Moves:
         if jump is None:
             return ()
         self._asides.close()
+        if self._course.has_no_place and jump.stage != _PACKING:
+            return (NoSkyWithoutAPlace(), AskedAgain(self._open_question()))
         if jump.stage is None:
             return (*jump.said, AskedAgain(self._open_question()))
         go = partial(self._course.go_to, jump.stage)

@@ -29,6 +29,8 @@ _ASKED_OTHERWISE = 0.6
 """How much less likely a question stands for what is told, or the other way round. Tuned, as are the next two."""
 _DENIED_OTHERWISE = 0.5
 """The same of what is denied."""
+_FIGURE_LEFT = 0.7
+"""How much less likely it is that a line with a figure means what has none: the figure was what it told. Judgement."""
 _SLIGHTLY = 0.3
 """What words that tell little count, and"""
 _UNKNOWN = 0.5
@@ -102,6 +104,8 @@ class ContentIndex:
     def _is_contrary(self, said: Content, way: _Saying) -> bool:
         """Say whether a way has the opposite of what was said, or a direction in its meaning that wasn't."""
         other = self.telling.opposites
+        if said & self.telling.commanding != way.content & self.telling.commanding:
+            return True
         turned = any(one in way.content and other[one] not in way.content for one in map(other.get, said - way.content) if one is not None)
         return turned or any(one in other and one not in said for one in way.meaning)
 
@@ -130,15 +134,19 @@ class ContentIndex:
         common, whole = self._weight(said & way.content), self._weight(said)
         covered = _IN_THIS_WAY * common + (1 - _IN_THIS_WAY) * self._weight(said & self._of_meaning[way.meaning])
         share = common / self._weight(way.content) * (1 - _OF_THE_LINE + _OF_THE_LINE * covered / whole)
+        share *= 1.0 if self.telling.figure not in said - way.content else _FIGURE_LEFT
         return share * (1.0 if (self.telling.negated in said) == (self.telling.negated in way.content) else _DENIED_OTHERWISE)
 
     def _weight(self, content: Iterable[str]) -> float:
         """Return how much a content tells: the fewer meanings have it, the more; less what none has."""
         meanings = len(self._of_meaning)
-        rarity = ((one, log(1 + meanings / max(1, self._counts[one]))) for one in content)
-        return sum(
-            weight * (_SLIGHTLY if one in self.telling.slight else 1.0 if one in self._counts else _UNKNOWN) for one, weight in rarity
-        )
+        return sum(log(1 + meanings / max(1, self._counts[one])) * self._share(one) for one in content)
+
+    def _share(self, one: str) -> float:
+        """Return what a content counts of what its rarity gives it."""
+        if one in self.telling.slight:
+            return _SLIGHTLY
+        return 1.0 if one in self._counts else _UNKNOWN
 
     @cached_property
     def _of_meaning(self) -> Mapping[Meaning, set[str]]:

@@ -124,6 +124,7 @@ _PUT_OTHERWISE = (
     (r"^(can|could|wo|do|is|should|are)n't (?=(we|you|it|i|there|that|this)\b)", ""),
     (r"\bfar too\b", "too"),
     (r"\btimezone\b", "time zone"),
+    (r"\bblack holes?\b", "blackhole"),
     (r"\b(stopped|finished|done|quit) (moving|turning|slewing|going)\b", "stopped"),
     (r"\b(locked|seized|frozen|froze) (up|solid)\b", "stuck"),
     (r"\bflat batter(y|ies)\b", "battery flat dead"),
@@ -143,13 +144,18 @@ _ASKED = re.compile(
     r"|(?:can|could|should|will|would|must|may)(?:n't)?\b(?! (?:only|just|not|see|hardly|barely|still|be|have)\b))"
     r"|\b(?:explain|wonder\w*|remind me|tell me|know|idea)\b.*\b(?:what|which|where|how|why|who|when|if)\b"
 )
+_GOING = re.compile(
+    r"\b(?:go|going|back|jump|skip|start|begin|again|redo|repeat|restart|move|switch|return|onto|straight|let's|lets|shall we|want|like to"
+    r"|on to|over to|pack|finish|do (?:the|my|our|it)|anew|re-?(?:do|start|align|level|enter|centre))\b"
+)
 _FIGURES = frozenset(
     _words(
         "two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen "
         "twenty thirty forty fifty sixty seventy eighty ninety hundred thousand zero half quarter",
     ),
 )
-_NEGATED = "not"
+_NEGATED, _FIGURE = "not", "#"
+_COMMANDING = frozenset({"skip"})
 
 
 def _stem(word: str) -> str:
@@ -182,7 +188,9 @@ def of_line(line: str) -> Content:
     bare = line.lower().replace("’", "'")
     for pattern, other in _PUT_OTHERWISE:
         bare = re.sub(pattern, other, bare)
-    return frozenset().union(*(of_word(word) or frozenset() for word in re.findall(r"[a-z0-9']+", bare)))
+    words = re.findall(r"[a-z0-9']+", bare)
+    figures = {_FIGURE for word in words if word.isdigit() or word in _FIGURES}
+    return frozenset(figures).union(*(of_word(word) or frozenset() for word in words if not word.isdigit()))
 
 
 def asks(line: str) -> bool:
@@ -190,5 +198,10 @@ def asks(line: str) -> bool:
     return _ASKED.search(line.lower().replace("’", "'")) is not None
 
 
-TELLING = Telling(of_word, of_line, asks, _DECISIVE, _NEGATED, _SLIGHT, _OPPOSITES)
+def goes(line: str) -> bool:
+    """Say whether a line wants to go somewhere, or to begin something again."""
+    return _GOING.search(line.lower()) is not None
+
+
+TELLING = Telling(of_word, of_line, asks, goes, _DECISIVE, _NEGATED, _COMMANDING, _FIGURE, _SLIGHT, _OPPOSITES)
 """English, as it is typed."""

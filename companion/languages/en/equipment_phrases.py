@@ -237,7 +237,7 @@ EQUIPMENT = Chapter(
         WhichCompass: "What compass do you have: a loose needle, a turning card, a phone, or no compass?",
         WhichNorthDoesThePhoneShow: "Does it show true or magnetic north? Its compass settings say which.",
         WhoChoosesTheStars: (
-            "For the alignment, does the mount's display name a star, or ask you for one? Say: it names them, from its list, or neither."
+            "For the alignment, does the mount name a star, or ask you for one? Say: it names them, from its list, or neither."
         ),
         WhichStarsDoesItTake: "Does it take any bright star, a single star, or the Moon or a planet?",
         WhenIsThePoseTaken: (

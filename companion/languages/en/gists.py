@@ -157,7 +157,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     # What was enough, and what is never wanted.
     (
         rf"\b(not another|no more|enough|sick of|tired of|had my fill of|bored with|bored of|done with)\b.*{_ANY_KIND}"
-        r"|\b(not impressed|unimpressed|underwhelm\w*|yawn|meh|dull|disappoint\w*|boring)\b|\bspoil (me|us)\b|\bfifteen minutes\b",
+        r"|\b(not impressed|unimpressed|underwhelm\w*|yawn|meh|rubbish|dull|disappoint\w*|boring)\b|\bspoil (me|us)\b|\bfifteen minutes\b",
         "what's best now",
     ),
     (
@@ -281,7 +281,8 @@ _ABOUT: tuple[tuple[str, str], ...] = (
         r"\b(can't|cannot|can not|don't|doesn't|not|no|nope|nothing|nowhere|couldn't|never|without)\b.*\b(see|find"
         r"|finding|trace|hint|pick|there|luck"
         r"|sign|show|spot|joy|seen|where)\b"
-        r"|\b(blank|blackness|black|empty|nothing|zilch|swept|picking|wrong (patch|place|field|spot)|only stars|just stars|all i see)\b",
+        r"|\b(blank|blackness|black(?! hole)|empty|nothing|zilch|swept|picking|wrong (patch|place|field|spot)"
+        r"|only stars|just stars|all i see)\b",
         "nothing there",
     ),
     (
@@ -466,5 +467,10 @@ def _spans(bare: str) -> Iterator[str]:
     for count in range(min(_LONGEST_NAME, len(words)), 0, -1):
         for first in range(len(words) - count + 1):
             name = words[first : first + count]
+            if count == 1 and name[0].endswith("s"):
+                # "saturns rings": whose they are is named.
+                yield from (
+                    one for one in (name[0].removesuffix("'s").removesuffix("s"),) if one not in _NO_NAME and len(one) >= _SHORTEST_NAME
+                )
             if name[-1] not in _NO_NAME and name[0] not in _NO_NAME and len(" ".join(name)) >= _SHORTEST_NAME:
                 yield " ".join(name)
