@@ -185,7 +185,7 @@ class Vocabulary:
             if not isinstance(heard, NotUnderstood):
                 return heard
         # What asks us something is a question wherever it is said, though at another one it is an answer.
-        known = (self._gear, self._questions, *map(self._all_words, instead), self.everything)
+        known = (self._questions, *map(self._all_words, instead), self._gear, self.everything)
         elsewhere = (understand(words, active, words_of) for words_of in known for words in ways)
         return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
 
@@ -215,8 +215,11 @@ class Vocabulary:
         return replace(taken[0], beside=gear) if gear and isinstance(taken[0], Heard | NotNow) else taken[0] if taken else NotUnderstood()
 
     def _clause(self, clause: str, expects: type[Answers], instead: Sequence[type[Answers]]) -> Hearing:
-        """Take one of several clauses, a town's name included where we know it."""
+        """Take one of several clauses: what it tells of the telescope first, and of towns those we know."""
         heard = self._in_any_way(clause, expects, instead)
+        ways = () if isinstance(heard, Heard) else self.typing.ways(clause)
+        if (gear := next((phrase for way in ways if (phrase := self._gear.parse(way)) is not None), None)) is not None:
+            return NotNow(gear.words, gear.command, gear.slots, spelling=gear.written)
         town = self._town(clause, expects, instead) if isinstance(heard, NotUnderstood) else None
         return heard if town is None or town.command == TownAnswer.UNKNOWN else town
 
