@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import math
+import time
 from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Any
@@ -17,7 +18,10 @@ from companion.sky import Site, angle_deg
 
 DONE = 0
 ANSWER_WITHIN_S = 5.0
-"""A mount that doesn't answer by then is not there."""
+"""Where nothing has answered by then nobody is there."""
+ALL_WITHIN_S = 30.0
+"""All that is asked, of a mount that answers slowly."""
+LOOK_EVERY_S = 0.02
 EARTH_RADIUS_KM = 6371.0088
 """The mean radius of the Earth: H. Moritz, Geodetic Reference System 1980, Journal of Geodesy 74 (2000) 128."""
 
@@ -47,9 +51,9 @@ def _told_after(options: argparse.Namespace, deed: Callable[[Line, MountAddress]
     line = mounts.open_line(address, lambda: began + (datetime.now(UTC) - started))
     try:
         deed(line, address)
-        found = line.read(ANSWER_WITHIN_S).wait()
+        found = _reading(line)
         if isinstance(found, Failed):
-            raise _nobody(address, found)
+            raise _nobody(address, "it answers too slowly" if found.why == "unanswered" and line.has_answered else _why(found))
     finally:
         line.close()
     document = mount_document(found, site)
@@ -57,6 +61,16 @@ def _told_after(options: argparse.Namespace, deed: Callable[[Line, MountAddress]
     printer.lines(*(f"{name.replace('_', ' ')}: {_told(value)}" for name, value in document.items()))
     printer.document(document)
     return DONE
+
+
+def _reading(line: Line) -> MountReading | Failed:
+    """Return what it tells, however slowly; nobody is there where nothing has answered in time."""
+    reading, nobody_s = line.read(ALL_WITHIN_S), time.monotonic() + ANSWER_WITHIN_S
+    while (found := reading.outcome()) is None:
+        if not line.has_answered and time.monotonic() >= nobody_s:
+            return Failed("unanswered", "no answer in time")
+        time.sleep(LOOK_EVERY_S)
+    return found
 
 
 def mount_document(found: MountReading, site: Site | None) -> dict[str, Any]:
@@ -112,8 +126,8 @@ def _stop(line: Line, address: MountAddress) -> str:
     return "stopped" if stopped.confirmed else "the mount took the stop, but doesn't say that it stands: watch it"
 
 
-def _nobody(address: MountAddress, failed: Failed) -> CompanionError:
-    return MissingPart(f"no mount answers at {address} ({_why(failed)}): see that it is switched on and on the same network")
+def _nobody(address: MountAddress, why: str) -> CompanionError:
+    return MissingPart(f"no mount answers at {address} ({why}): see that it is switched on and on the same network")
 
 
 def _why(failed: Failed) -> str:

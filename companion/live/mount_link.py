@@ -33,6 +33,7 @@ from companion.mount import (
 from companion.mount.belief import uncertainty_deg
 from companion.mount.clear_way import Blocked, Limits, clear_way
 from companion.mount.coordinates import place_of
+from companion.mount.flight_watch import SILENT_S
 from companion.observing import found_among
 from companion.procedure.mount_calls import GivePlace, GiveTime, NudgeBy, ReadMount, SyncOn, TurnTo
 from companion.sky import Body, Moment
@@ -50,7 +51,7 @@ from companion.talk.mount_phrases import (
 )
 from companion.talk.saying import Call, Outcome, Say
 
-READ_WITHIN_S = 2.0
+READ_WITHIN_S = 4.0
 """A reading that takes longer isn't waited for."""
 HALTED_LATELY_S = 5.0
 """A "stop" that is understood so shortly after a halt is the one that was taken already, or means the same. Judgement."""
@@ -298,4 +299,6 @@ class MountLink:
             return "parked"
         if self._turns:
             return "turning"
+        if self._line.state_took_s >= SILENT_S:
+            return "slow"
         return "unknown" if pointing is None or state.slewing is None else (state, found.settings, pointing)

@@ -24,6 +24,7 @@ from companion.mount.values import Failed, Identity, LineFault, MountReading, Mo
 OPEN_LIMIT_S = 4.0
 """To reach a mount and ask what it can. These limits are judgement: a hand control behind a wireless bridge answers in some 50 ms."""
 READ_LIMIT_S = 1.5
+"""For one answer, where each thing is asked for on its own."""
 COMMAND_LIMIT_S = 4.0
 CALL_LIMIT_S = 5.0
 """From a call to its outcome, unless the caller says otherwise."""
@@ -100,6 +101,7 @@ class Line:
         self._failure: Failed | None = None
         """Why nobody can be asked now; None while the mount answers, and before it was first tried."""
         self._state: MountState | None = None
+        self._state_took_s = 0.0
         self._stopping = Stopping(stopper, lambda: self._moving_call)
         self._thread = threading.Thread(target=self._run, name="mount line", daemon=True)
 
@@ -121,6 +123,16 @@ class Line:
     def is_up(self) -> bool:
         """Whether the mount answered last time."""
         return self._up
+
+    @property
+    def has_answered(self) -> bool:
+        """Whether anything has answered there since it was last tried: who answers slowly is there all the same."""
+        return self._adapter.has_answered
+
+    @property
+    def state_took_s(self) -> float:
+        """How long the last reading of the state took."""
+        return self._state_took_s
 
     @property
     def is_closing(self) -> bool:
@@ -260,7 +272,7 @@ class Line:
     def _poll(self) -> None:
         for last in (False, True):
             try:
-                self._state = self._adapter.state(READ_LIMIT_S)
+                self._read_state()
                 break
             except Exception as error:
                 # One answer gone astray is no lost line.
@@ -274,9 +286,13 @@ class Line:
 
     def _reading(self) -> MountReading:
         assert self._identity is not None
-        state = self._adapter.state(READ_LIMIT_S)
-        self._state = state
-        return MountReading(self._identity, state, self._adapter.settings(READ_LIMIT_S))
+        return MountReading(self._identity, self._read_state(), self._adapter.settings(READ_LIMIT_S))
+
+    def _read_state(self) -> MountState:
+        asked_s = time.monotonic()
+        self._state = self._adapter.state(READ_LIMIT_S)
+        self._state_took_s = time.monotonic() - asked_s
+        return self._state
 
     def _performed(self, command: Command, asked_s: float) -> Finished:
         assert self._identity is not None

@@ -1,7 +1,8 @@
 """The one small protocol every adapter keeps.
 
 Its calls block, for so long as they are allowed, so only ``Line`` makes them, on a thread of its own; whoever holds an evening talks
-to ``Line``. Every call ends in its value or raises ``LineFault`` within the time it is given.
+to ``Line``. Every call ends in its value or raises ``LineFault``: commands within the time they are given, and what asks for several
+things within ``SEVERAL`` times that, but without an answer for so long as one may take.
 """
 
 from __future__ import annotations
@@ -14,12 +15,20 @@ from typing import Protocol, TypeAlias
 from companion.mount.commands import Command
 from companion.mount.values import Identity, MountState, Settings
 
+SEVERAL = 4
+"""Where a standard wants a question for each thing, all of them together may take so many times what one answer may. Judgement: a slow
+bridge is no empty one."""
 Clock: TypeAlias = Callable[[], datetime]
 """Our own clock: aware times."""
 
 
 class Adapter(Protocol):
     """A mount behind one standard."""
+
+    @property
+    def has_answered(self) -> bool:
+        """Whether anything has answered since it was opened."""
+        ...
 
     def open(self, limit_s: float) -> Identity:
         """Reach the mount, again if need be, and ask who it is and what it can."""

@@ -21,6 +21,7 @@ NotTurned: TypeAlias = Literal[
     "unheard",
     "parked",
     "turning",
+    "slow",
     "journal",
     "interrupted",
     "cannot",

@@ -65,6 +65,8 @@ class MemoryMount:
 
     # --- the adapter -------------------------------------------------------------------------------------------------
 
+    has_answered = True
+
     def open(self, limit_s: float) -> Identity:
         """Say who it is."""
         self._answer()

@@ -142,6 +142,14 @@ def test_a_silent_mount_is_exit_3_within_five_seconds(capsys: pytest.CaptureFixt
     assert time.monotonic() - begun < 6.0
 
 
+def test_a_slow_mount_is_there(capsys: pytest.CaptureFixture[str], server: AltAzServer) -> None:
+    """A fifth of a second an answer, some thirty answers: longer than nobody is waited for, and all of it is told."""
+    server.slow_s["*"] = 0.2
+    begun = time.monotonic()
+    assert _document(capsys, "--mount", server.address)["name"] == "Invented Alt-Azimuth"
+    assert time.monotonic() - begun > 5.0
+
+
 def test_what_speaks_another_language_is_exit_3(capsys: pytest.CaptureFixture[str], server: AltAzServer) -> None:
     """A web server that is no mount."""
     server.raw["*"] = b"HTTP/1.1 200 OK\r\nContent-Length: 5\r\n\r\nhello"

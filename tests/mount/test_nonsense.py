@@ -271,6 +271,8 @@ def test_a_line_outlives_what_its_adapter_raises() -> None:
     class Broken:
         calls = 0
 
+        has_answered = True
+
         def open(self, limit_s: float) -> Identity:
             return Identity("alpaca", None, frozenset({"read", "slew_altaz"}), None, None)
 

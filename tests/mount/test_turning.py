@@ -148,6 +148,16 @@ def test_a_line_that_is_back_may_turn_it_at_the_proof_again(tmp_path: Path) -> N
         assert slews(server) == 2
 
 
+def test_a_line_too_slow_to_watch_turns_nothing(tmp_path: Path) -> None:
+    """What answers in a quarter of a second each is read, and told the stars; a slew on it couldn't be watched."""
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
+        server.slow_s["*"] = 0.25
+        assert "too slowly" in held.hear("turn there")
+        assert slews(server) == 0
+        assert held.link.is_up
+
+
 def test_where_it_points_can_be_asked(tmp_path: Path) -> None:
     """It is read when it is asked, moves nothing, and leaves the question open."""
     with altaz_server(**knowing(rate_deg_s=40.0)) as server, evening(server, tmp_path) as held:

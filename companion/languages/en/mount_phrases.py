@@ -53,6 +53,7 @@ _WHY_NOT: Mapping[NotTurned, str] = {
     "unheard": "I won't turn it while I can't hear you.",
     "parked": "It is parked. Free it from its controls first.",
     "turning": "It is turning already.",
+    "slow": "I won't turn it: it answers too slowly to be watched.",
     "journal": "I can't write my journal, so I won't turn it.",
     "interrupted": "I was cut off just then, so I sent nothing more.",
     "cannot": "It can't be turned over the line.",

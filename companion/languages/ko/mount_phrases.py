@@ -23,6 +23,7 @@ _WHY_NOT: Mapping[say.NotTurned, str] = {
     "unheard": "말씀을 못 듣는 동안은 안 돌릴게요.",
     "parked": "보관 자세에 있어요. 먼저 조종기로 풀어 주세요.",
     "turning": "벌써 돌고 있어요.",
+    "slow": "대답이 너무 느려서 지켜볼 수 없으니 안 돌릴게요.",
     "journal": "기록을 쓸 수 없어서 안 돌릴게요.",
     "interrupted": "방금 끊겨서 더 보내지 않았어요.",
     "cannot": "연결로는 돌릴 수 없는 마운트예요.",

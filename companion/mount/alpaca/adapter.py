@@ -10,7 +10,7 @@ from companion.mount.alpaca.motion import perform
 from companion.mount.alpaca.reading import read_identity, read_settings, read_state
 from companion.mount.alpaca.stop import AlpacaStopper
 from companion.mount.commands import Command
-from companion.mount.protocol import Clock
+from companion.mount.protocol import SEVERAL, Clock
 from companion.mount.values import Identity, MountState, Settings, fault
 
 
@@ -28,21 +28,26 @@ class AlpacaAdapter:
         self._clock = clock
         self._identity: Identity | None = None
 
+    @property
+    def has_answered(self) -> bool:
+        """Whether anything has answered since it was opened."""
+        return self._telescope.has_answered
+
     def open(self, limit_s: float) -> Identity:
         """Reach the mount on a fresh connection."""
         self._telescope.close()
-        self._telescope.allow(limit_s)
+        self._telescope.allow(limit_s, SEVERAL * limit_s)
         self._identity = read_identity(self._telescope)
         return self._identity
 
     def state(self, limit_s: float) -> MountState:
         """Ask where it points and what it does."""
-        self._telescope.allow(limit_s)
+        self._telescope.allow(limit_s, SEVERAL * limit_s)
         return read_state(self._telescope, self._known().epoch, self._clock)
 
     def settings(self, limit_s: float) -> Settings:
         """Ask what time and place it believes in."""
-        self._telescope.allow(limit_s)
+        self._telescope.allow(limit_s, SEVERAL * limit_s)
         return read_settings(self._telescope, self._clock)
 
     def perform(self, command: Command, limit_s: float, halt: threading.Event) -> None:

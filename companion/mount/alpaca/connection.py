@@ -33,6 +33,8 @@ class _OneServer(BaseAdapter):
     def __init__(self, address: MountAddress) -> None:
         super().__init__()
         self.deadline = 0.0
+        self.answer_limit_s = 0.0
+        self.has_answered = False
         self._line = PlainHttp(address.host, address.port)
         self._server = f"http://{address.server}/"
 
@@ -45,7 +47,8 @@ class _OneServer(BaseAdapter):
         headers = {name: str(value) for name, value in request.headers.items() if name.lower() not in ("host", "content-length")}
         # The library sends forms and nothing else, which are text here.
         body = str(request.body or "").encode()
-        answer = self._line.exchange(str(request.method), request.path_url, body, headers, left_s)
+        answer = self._line.exchange(str(request.method), request.path_url, body, headers, min(left_s, self.answer_limit_s))
+        self.has_answered = True
         if 300 <= answer.status < 400:
             raise LineFault(Failed("refused", f"HTTP {answer.status}: it sends us to another address"))
         return _response(request, answer.status, answer.headers, answer.body)
@@ -85,9 +88,15 @@ class AlpacaTelescope:
         self._server = _OneServer(address)
         self.library.rqs.mount("http://", self._server)
 
-    def allow(self, limit_s: float) -> None:
-        """Let all calls until the next ``allow`` end within so many seconds from now."""
-        self._server.deadline = time.monotonic() + limit_s
+    @property
+    def has_answered(self) -> bool:
+        """Whether anything has answered since it was closed."""
+        return self._server.has_answered
+
+    def allow(self, limit_s: float, all_within_s: float | None = None) -> None:
+        """Let each call until the next ``allow`` end within so many seconds, and all of them within as many, or those named, from now."""
+        self._server.answer_limit_s = limit_s
+        self._server.deadline = time.monotonic() + (limit_s if all_within_s is None else all_within_s)
 
     def call(self, what: Callable[[Telescope], T]) -> T:
         """Return what a call of the library returns; ``LineFault`` where it fails, however it fails."""
@@ -123,6 +132,7 @@ class AlpacaTelescope:
     def close(self) -> None:
         """Let go of the connection; the mount stays as it is."""
         self._server.close()
+        self._server.has_answered = False
 
 
 def number(value: object, lowest: float, highest: float) -> float | None:

@@ -28,6 +28,11 @@ class IndiAdapter:
         self._device = IndiDevice(address)
         self._clock = clock
 
+    @property
+    def has_answered(self) -> bool:
+        """Whether the server took the connection."""
+        return self._device.is_connected
+
     def open(self, limit_s: float) -> Identity:
         """Reach the mount on a fresh connection."""
         deadline = time.monotonic() + limit_s

@@ -87,6 +87,11 @@ class IndiDevice:
         except (OSError, UnicodeError, ValueError) as error:
             raise fault("unreachable", f"{type(error).__name__}: {error}") from error
 
+    @property
+    def is_connected(self) -> bool:
+        """Whether the server took the connection."""
+        return self._connected
+
     def get(self, name: str) -> Property | None:
         """Return what was last said of a property."""
         with self._changed:
