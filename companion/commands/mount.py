@@ -149,7 +149,7 @@ def _distance_km(latitude_deg: float | None, longitude_deg: float | None, site: 
 
 
 def _rounded(value: float | None, digits: int) -> float | None:
-    return None if value is None else round(value, digits)
+    return None if value is None else round(value, digits) + 0.0  # no minus nought
 
 
 def _turn(angle_deg: float | None) -> float | None:

@@ -135,6 +135,10 @@ class ItSaysItTurns(Ask[TurningAnswer]):
     """Ask again where the observer says that it stands and the line says that it turns."""
 
 
+FIT_TOGETHER_DEG = 1.0
+"""Readings that are farther off than this don't tell of one sky: one was taken at another star. Judgement."""
+
+
 class ItMayStillTurn(Say):
     """Tell of a slew that we were cut off from, and can't see the end of, what halts it by hand, and what to answer."""
 

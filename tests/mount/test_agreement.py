@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from companion.procedure.notes import StarRead
-from companion.talk.mount_phrases import DoesItStandStill, IsItReallyThat, ItSaysItTurns
+from companion.talk.mount_phrases import DoesItStandStill, IsItReallyThat, ItSaysItTurns, WhatTheReadingsTell
 from companion.talk.stars_phrases import FindStar, FirstStar
 from tests.mount.altaz_server import altaz_server
 from tests.mount.evening import Evening, evening, knowing
@@ -61,3 +63,10 @@ def test_a_slew_called_over_that_goes_on_is_asked(tmp_path: Path) -> None:
         server.mount.altitude_deg -= 40.0
         held.until_said("so I halted it", 4.0)
         assert slews(server) == 1
+
+
+@pytest.mark.parametrize(("rms_deg", "said"), [(0.3, "agree to"), (52.0, "don't fit together")])
+def test_readings_of_no_one_sky_are_not_called_agreed(tmp_path: Path, rms_deg: float, said: str) -> None:
+    """A star believed against its reading may be another one: then the readings don't fit, and that is said."""
+    with altaz_server(**knowing()) as server, evening(server, tmp_path) as held:
+        assert said in held.session.words(WhatTheReadingsTell(rms_deg, None))

@@ -11,6 +11,7 @@ from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
 from companion.talk.answers import TurnAnswer, TurningAnswer
 from companion.talk.mount_phrases import (
+    FIT_TOGETHER_DEG,
     CanNotHaltIt,
     ClockFault,
     DoesItStandStill,
@@ -126,6 +127,8 @@ def told_it_the_star(scene: Scene, *, star: str) -> str:
 
 def what_the_readings_tell(scene: Scene, *, rms_deg: float, tilt_deg: float | None) -> str:
     """Tell how well the readings agree, and how far the base leans."""
+    if rms_deg > FIT_TOGETHER_DEG:
+        return f"By its readings the stars don't fit together, by {angle_words(rms_deg)}: one of them may be another star."
     agreed = f"By its readings the stars agree to {angle_words(rms_deg)}."
     return agreed if tilt_deg is None else f"{agreed} The base leans by {angle_words(tilt_deg)}."
 

@@ -97,6 +97,8 @@ def told_it_the_star(scene: Scene, *, star: str) -> str:
 
 def what_the_readings_tell(scene: Scene, *, rms_deg: float, tilt_deg: float | None) -> str:
     """Tell how well the readings agree, and how far the base leans."""
+    if rms_deg > say.FIT_TOGETHER_DEG:
+        return f"읽은 값으로는 별들이 서로 {angle_words(rms_deg)} 어긋나요. 그중 하나가 다른 별일 수 있어요."
     agreed = f"읽은 값으로 별들이 {angle_words(rms_deg)} 안에서 맞아요."
     return agreed if tilt_deg is None else f"{agreed} 받침이 {angle_words(tilt_deg)} 기울었어요."
 
