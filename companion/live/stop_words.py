@@ -47,7 +47,7 @@ class StopWordWatcher:
         if not voice:
             self._last.skip()
             return None
-        sound = None if self._policy.mount_is_turning() else self._last.look()
+        sound = None if self._policy.mount_is_turning() else self._last.look(beside_us=True)
         if sound is None:
             return None
         segment = Segment(sound, clean.at - sound.seconds, clean.at, SegmentExtent.RUNNING)

@@ -50,6 +50,14 @@ def test_what_counts_against_an_answer() -> None:
         assert doubtful.confidence < good
 
 
+def test_a_word_said_again_needs_each_time_to_be_likely() -> None:
+    """A model that writes repeats itself over any sound: "no no" of which one half is hardly likelier than over noise gives way."""
+    tree, prior, fits = layout([2, 2]), np.full(2, -8.0, np.float32), (-2.0, -4.0)
+    assert judge(tree, prior, [reading(*fits, min_token_logprob=1.5)], range(2), [True, False]).phrase == 0
+    assert judge(tree, prior, [reading(*fits, min_token_logprob=0.0)], range(2), [True, False]).phrase == 1
+    assert judge(tree, prior, [reading(*fits, min_token_logprob=0.0)], range(2)).phrase == 0
+
+
 def test_what_is_likely_over_any_sound_does_not_win_by_that() -> None:
     """Of two texts that fit about as well, the one that noise alone makes likely is the second."""
     prior = np.array([-20.0, -40.0], np.float32)

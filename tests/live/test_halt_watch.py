@@ -27,7 +27,7 @@ from tests.live.echoing_room import SidePlayed
 from tests.mount.lines import until
 
 HALTING = BargeIn(VOCABULARY, load_language().words_in).while_turning
-STOP = Heard("stop", "stop", {}, 0.9)
+STOP = Heard("stop", "stop", {}, 0.99)
 
 
 class Ear:

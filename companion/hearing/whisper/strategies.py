@@ -98,6 +98,7 @@ class ExhaustiveScoring:
         """Take what ``of`` laid out."""
         self._phrases = phrases
         self._meanings = [_meaning(phrase) for phrase in phrases]
+        self._again = [_is_said_again(phrase.words) for phrase in phrases]
         self._layout = layout
         self._model = model
         self._measured: tuple[weakref.ref[Background], PriorScore] | None = None
@@ -129,14 +130,14 @@ class ExhaustiveScoring:
         """Return the best phrase, less the prior measured last: measuring anew is for quieter moments."""
         prior = self._prior(weight)
         readings = self._readings(prior, encoded)
-        verdict = judge(self._layout, prior.fits, readings, self._meanings)
+        verdict = judge(self._layout, prior.fits, readings, self._meanings, self._again)
         return Decision(self._phrases[verdict.phrase], verdict.confidence)
 
     def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases, each weighed in every try."""
         prior = self._prior(weight)
         readings = [[reading] for reading in self._readings(prior, tries)]
-        return _each_meaning_once(judge_again(self._layout, prior.fits, readings, self._meanings), self._phrases)
+        return _each_meaning_once(judge_again(self._layout, prior.fits, readings, self._meanings, self._again), self._phrases)
 
     def _readings(self, prior: PriorScore, encoded: Sequence[EncodedUtterance]) -> list[Reading]:
         """Read utterances, but those that were read before."""
@@ -280,6 +281,11 @@ class BeamSearch:
                 silent = None if self._active.is_everything else background.encoded[:_BACKGROUNDS][-1]
                 self._searched[encoded] = self._model.beam.search(self._lexicon, encoded, silent)
             return self._searched[encoded]
+
+
+def _is_said_again(words: str) -> bool:
+    first, *others = words.split()
+    return bool(others) and set(others) == {first}
 
 
 def _meaning(phrase: Phrase | None) -> Hashable:
