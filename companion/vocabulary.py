@@ -20,7 +20,15 @@ from companion.messages import Heard, Hearing, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.answers import DENIED, HaltAnswer, TownAnswer, TownLettersAnswer, UniversalAnswer
 from companion.talk.night_answers import ShowMeAnswer
-from companion.talk.question_answers import NEVER_LIVE, QUESTION_RULES, GearAnswer, JumpAnswer, SkyQuestionAnswer, WordQuestionAnswer
+from companion.talk.question_answers import (
+    NEVER_LIVE,
+    QUESTION_RULES,
+    GearAnswer,
+    JumpAnswer,
+    OneselfAnswer,
+    SkyQuestionAnswer,
+    WordQuestionAnswer,
+)
 from companion.talk.saying import Answers
 
 _ASKED = frozenset(str(command) for rule in QUESTION_RULES for command in rule)
@@ -185,7 +193,7 @@ class Vocabulary:
             if not isinstance(heard, NotUnderstood):
                 return heard
         # What asks us something is a question wherever it is said, though at another one it is an answer.
-        known = (self._questions, *map(self._all_words, instead), self._gear, self.everything)
+        known = (self._questions, *map(self._all_words, instead), self._gear, self._of_oneself, self.everything)
         elsewhere = (understand(words, active, words_of) for words_of in known for words in ways)
         return next((heard for heard in elsewhere if not isinstance(heard, NotUnderstood)), NotUnderstood())
 
@@ -352,6 +360,12 @@ class Vocabulary:
     def _gear(self) -> ActiveSet:
         """What is told of the telescope."""
         return ActiveSet((self._place(GearAnswer),))
+
+    @cached_property
+    def _of_oneself(self) -> ActiveSet:
+        """What is told of oneself in words that are only typed."""
+        typed = f"{OneselfAnswer.rule()}{_TYPED}"
+        return ActiveSet(tuple((grammar, typed) for grammar in self.grammars if typed in grammar.public_rules))
 
     @cached_property
     def _elsewhere(self) -> ActiveSet:

@@ -70,6 +70,17 @@ def test_it_is_understood_in_any_part(said: str, sight: SightLeft | None, eyes: 
 
 
 @pytest.mark.parametrize(
+    ("said", "sight"), [("I've got low vision", "little"), ("I don't see very well", "little"), ("I'm nearly blind", "none")]
+)
+def test_what_is_only_typed_of_oneself_counts_too(said: str, sight: str) -> None:
+    """As newcomers typed it; no ear listens for so many words."""
+    evening = Evening("ground")
+    at = evening.turn.question
+    assert evening.says(said).question == at
+    assert evening.conversation.equipment.observer.sight == sight
+
+
+@pytest.mark.parametrize(
     ("said", "limit"),
     [
         ("I can't kneel", "kneeling"),

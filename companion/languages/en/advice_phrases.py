@@ -31,6 +31,8 @@ TOLD: Mapping[Advice, str] = {
     Advice.HOW_TALL: "As low as you can bear: short legs shake less. The eyepiece should come to your eye when you sit or stand upright.",
     Advice.INSECTS: "Long sleeves, and lights off: they come to light. Nothing sprayed near the glass.",
     Advice.LEGS_STUCK: "Loosen its lever fully and twist as you pull. With frost or sand in it, leave it short and shorten the others.",
+    Advice.HARD_OF_HEARING: "Say louder, slower, or repeat that, whenever you like. I never mind. I can also write: begin with text.",
+    Advice.ONE_HAND: "One thing at a time, and I wait. Let nobody lift or loosen a clamp with one hand: have somebody hold the tube.",
     Advice.GLOVES: "In frost touch no bare metal: keep them on until a key or a screw needs a finger. To me you only talk.",
     Advice.LIGHTS: "Stand where a wall or a hood keeps that lamp from your eyes. It takes them half an hour to get used to the dark.",
     Advice.MOON_AS_MARK: "Yes, by night: take its edge. It drifts, so centre it again before you turn the last screw.",
