@@ -29,7 +29,7 @@ def own_objects(home: Path) -> tuple[Body, ...]:
     path = home / FILE_NAME
     try:
         text = read_file(path, LARGEST_DOCUMENT_BYTES).decode("utf-8-sig")
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):  # a home that is no folder is said where it is written
         return ()
     except UnicodeDecodeError:
         raise BadRequest(f"{path}: this isn't text in UTF-8; save it as CSV in UTF-8") from None

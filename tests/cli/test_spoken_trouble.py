@@ -13,9 +13,11 @@ from companion.cli import main
 from companion.commands import spoken_trouble
 from companion.commands.spoken_trouble import saying_of
 from companion.dialogue import JournalError
+from companion.doctor import SOMEWHERE
 from companion.errors import BadRequest, MissingPart
 from companion.talk.machine_phrases import BrokeInside, CantGoOn, FilesRefused
 from companion.talk.saying import Say
+from tests.english import ENGLISH
 
 
 @pytest.mark.parametrize(
@@ -66,6 +68,19 @@ def test_a_profile_that_cannot_be_read_is_said(
         assert line.endswith("mend it, or move it away")
         assert len(told) == spoken
         assert all("I can't read your profile" in words and "move it away" in words for words in told)
+
+
+@pytest.mark.parametrize("lock", ["file/home", "/proc/nowhere"])
+def test_a_home_that_takes_no_journal_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], told: list[str], lock: str
+) -> None:
+    """No folder, or one where nothing can be made: spoken as files that are refused; printed with the remedy, exit 3."""
+    (tmp_path / "file").write_text("")
+    monkeypatch.setenv("COMPANION_HOME", str(tmp_path / lock))
+    assert main(["start"]) == 3
+    (line,) = capsys.readouterr().err.splitlines()
+    assert "COMPANION_HOME" in line
+    assert told == [ENGLISH.words(FilesRefused(), SOMEWHERE)]
 
 
 def test_trouble_with_telling_hides_nothing(

@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from companion.dialogue import VOICE_CHANGES, JournalError, read_journal
+from companion.dialogue import VOICE_CHANGES, Journal, JournalError, Record, read_journal
 from companion.live import Key
 from companion.speaking import HEARD, LISTENING, NOT_UNDERSTOOD
 from companion.speaking.speaker import FASTER, LOUDER_DB
@@ -190,6 +190,24 @@ def test_a_full_disk_ends_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     night.hold()
     assert sum("can't write my journal" in line for line in night.shown) == 1
     assert "you: yes" in night.shown
+
+
+def test_a_disk_full_for_a_while_costs_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is spoken when it begins and when it is over; what was answered meanwhile is in the journal then."""
+    night = Night(tmp_path, chain(quiet(LONG), voice(1), quiet(LONG), voice(1), quiet(LONG)), words=["yes", "yes"])
+    append, refused = Journal.append, list[object]()
+
+    def full_at_first(self: Journal, record: Record) -> None:
+        if record["kind"] == "answer" and len(refused) < 3:
+            refused.append(record)
+            raise JournalError(tmp_path / "evening.jsonl", OSError(28, "No space left on device"))
+        append(self, record)
+
+    monkeypatch.setattr("companion.dialogue.journal.Journal.append", full_at_first)
+    night.hold()
+    told = [said for said in night.mouth.said if "my journal" in said]
+    assert [said.partition(".")[0] for said in told] == ["I can't write my journal", "I can write my journal again"]
+    assert answers(tmp_path) == ["yes", "yes"]
 
 
 def test_the_key_opens_the_ear_for_one_answer(tmp_path: Path) -> None:
