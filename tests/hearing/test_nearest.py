@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from companion.hearing.grammar import Phrase, parse_grammar
-from companion.hearing.vosk.nearest import NEAR, letters, nearest
+from companion.hearing.grammar import parse_grammar
+from companion.hearing.vosk.nearest import Nearest, letters, nearest
 
 PHRASES = parse_grammar(
     "#JSGF V1.0 UTF-8 ko;\ngrammar t;\npublic <a> = 혼자예요 {alone} | 왼쪽으로요 {left} | 오른쪽으로요 {right} | 구름이 가렸어요 {cloud};"
 ).phrases(["a"])
 
 
-def found(live: str, among_all: str) -> tuple[Phrase, float] | None:
+def found(live: str, among_all: str) -> Nearest | None:
     """Look for words heard among the live phrases and among all."""
     return nearest((live.split(), among_all.split()), PHRASES)
 
@@ -29,8 +29,8 @@ def test_other_spellings_are_forgiven(live: str, among_all: str, command: str) -
     """The phrase is found, and how far it was is told."""
     near = found(live, among_all)
     assert near is not None
-    assert near[0].command == command
-    assert 0 <= near[1] <= NEAR
+    assert near.phrase.command == command
+    assert near.is_near()
 
 
 @pytest.mark.parametrize(
@@ -43,7 +43,21 @@ def test_other_spellings_are_forgiven(live: str, among_all: str, command: str) -
 )
 def test_what_is_far_or_between_two_is_none(live: str, among_all: str) -> None:
     """What is heard otherwise among all phrases, or lies between two answers, is no answer."""
-    assert found(live, among_all) is None
+    near = found(live, among_all)
+    assert near is None or not (near.is_near() or near.stands_alone)
+
+
+@pytest.mark.parametrize(
+    ("live", "among_all", "alone"),
+    [
+        ("구름 이 말해 요", "그름 이 가렸 어요", True),
+        ("오른쪽 로 요", "오 왼쪽 으로 요", False),  # left and right again
+    ],
+)
+def test_what_is_alone_among_the_phrases(live: str, among_all: str, alone: bool) -> None:
+    """What nothing else comes near to may be farther off, as in noise; what is between two may not."""
+    near = found(live, among_all)
+    assert (near is not None and near.stands_alone) == alone
 
 
 def test_letters() -> None:

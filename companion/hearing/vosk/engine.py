@@ -159,15 +159,17 @@ class VoskEngine:
             return Silence()
         phrase = ready.phrase(_texts(words))
         if phrase is not None:
-            return _weighed(Near(phrase), words, sound)
+            hearing = _weighed(Near(phrase), words, sound)
+            if isinstance(hearing, Heard):
+                return hearing
         return self._nearly(words, audio, sound, ready, earlier)
 
     def _nearly(self, among_all: list[_Word], audio: Audio, sound: Audio, ready: Prepared, earlier: Ways) -> Hearing:
-        """Tell which phrase comes near what was heard, where it is no phrase as it stands and nothing known of another question.
+        """Tell which phrase comes near what was heard, where it is no phrase surely and nothing known of another question.
 
         ``earlier`` is how the same was heard when it was said before.
         """
-        if not ready.can_be_near or not self._is_open(among_all):
+        if not ready.can_be_near or not self._is_open(among_all, ready):
             return NotUnderstood()
         live = self._words(sound, ready.live_grammar)
         ways = (_texts(live), _texts(among_all))
@@ -185,8 +187,9 @@ class VoskEngine:
         exact, also = (ready.phrase(_texts(words)) if words else None for words in (among_all, live))
         if exact is not None:
             hearing = _weighed(Near(exact), among_all, cleaner)
-            return hearing if also is not None and also.means_as(exact) and _is_sure(hearing) else NotUnderstood()
-        if not self._is_open(among_all):
+            if also is not None and also.means_as(exact) and _is_sure(hearing):
+                return hearing
+        if not self._is_open(among_all, ready):
             return NotUnderstood()
         cleaned = (_texts(live), _texts(among_all))
         found = ready.nearest(cleaned)
@@ -199,11 +202,11 @@ class VoskEngine:
             return NotUnderstood()
         return _weighed(found, live, cleaner)
 
-    def _is_open(self, among_all: list[_Word]) -> bool:
-        """Tell whether what was heard among all that people say may be something else: it is words, and no phrase known elsewhere."""
+    def _is_open(self, among_all: list[_Word], ready: Prepared) -> bool:
+        """Tell whether what was heard among all that people say may be a live phrase: it is words, and no phrase known only elsewhere."""
         texts = _texts(among_all)
         known = self._everything is not None and self._everything.parse(" ".join(texts)) is not None
-        return bool(texts) and self._garbage not in texts and not known
+        return bool(texts) and self._garbage not in texts and not (known and ready.phrase(texts) is None)
 
     def _fits(self, phrase: Phrase, among_all: list[_Word], live: list[_Word]) -> bool:
         """Tell whether a phrase may be what was heard: no unknown word among the live ones, and no negation more or less."""
@@ -258,6 +261,7 @@ def _weighed(found: Near, words: list[_Word], sound: Audio) -> Hearing:
     sureness = float(np.mean([word.sureness for word in words]))
     begin, end = words[0].begin_seconds - _LEAD_SECONDS, words[-1].end_seconds - _LEAD_SECONDS
     confidence = weigh(sound.samples, sound.rate_hz, begin, end, sureness).confidence * found.likely
+    confidence = max(confidence, found.at_least)
     if confidence < ACCEPT:
         return NotUnderstood(confidence)
     return Heard(phrase.words, phrase.command, phrase.slots, min(confidence, found.at_most), phrase.written)

@@ -37,6 +37,8 @@ _NAMED = 12
 """So many missing words are named."""
 LIKELIEST_CHAIN = 0.75
 """What is asked back is less than that: among numbers what is nearest is often another."""
+LEAST_ALONE = 0.6
+"""What stands alone among a question's phrases is at least so likely: enough to be asked back."""
 Ways: TypeAlias = tuple[list[str], ...]
 """The words of one utterance, as they were heard among other phrases or with less noise."""
 
@@ -50,6 +52,8 @@ class Near:
     """What the likelihood that it was said is multiplied by, 0..1."""
     at_most: float = 1.0
     """How likely it is at most."""
+    at_least: float = 0.0
+    """How likely it is at least, whatever the sound says for it."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,9 +101,11 @@ class Prepared:
         Among numbers and names the nearest counts, however near the next one is, and is never likely enough to be acted upon unasked.
         """
         if self._compared:
+            found = nearest(heard, self._compared)
             bounds = (NEAR_OF_FOUR, CLEARLY_OF_FOUR) if with_less_noise else (NEAR, CLEARLY)
-            found = nearest(heard, self._compared, *bounds)
-            return None if found is None else Near(found[0], 1.0 - found[1])
+            if found is None or not (found.is_near(*bounds) or found.stands_alone):
+                return None
+            return Near(found.phrase, 1.0 - found.far, at_least=LEAST_ALONE if found.stands_alone else 0.0)
         chain = nearest_chain(heard, self._graph)
         phrase = None if chain is None else self.active.parse(chain[0])
         return None if chain is None or phrase is None else Near(phrase, at_most=LIKELIEST_CHAIN)
