@@ -5,7 +5,17 @@ import pytest
 
 from companion.audio import SPEECH_RATE_HZ, Audio
 from companion.hearing.whisper.conditioning import loud_seconds
-from companion.hearing.whisper.confidence import Verdict, is_possible, judge, judge_again, judge_found, judge_found_again
+from companion.hearing.whisper.confidence import (
+    AMONG_ALL,
+    AMONG_ANSWERS,
+    FoundTexts,
+    Verdict,
+    is_possible,
+    judge,
+    judge_again,
+    judge_found,
+    judge_found_again,
+)
 from companion.hearing.whisper.prefix_tree import PrefixTree
 from companion.hearing.whisper.scorer import Reading
 
@@ -31,7 +41,8 @@ def found(*fits: float, meanings: str = "abc", lengths: tuple[int, ...] = (10, 1
     """Return the verdict on texts that a search brought."""
     count = len(fits)
     prior = np.array(lengths[:count], np.float32) * -4
-    return judge_found(layout(list(lengths[:count])), prior, [reading(*fits, **more)], list(meanings[:count]))
+    texts = FoundTexts(layout(list(lengths[:count])), prior, list(meanings[:count]), AMONG_ANSWERS)
+    return judge_found(texts, [reading(*fits, **more)])
 
 
 def test_the_best_form_wins() -> None:
@@ -61,18 +72,25 @@ def test_a_word_said_again_needs_each_time_to_be_likely() -> None:
 def test_what_is_likely_over_any_sound_does_not_win_by_that() -> None:
     """Of two texts that fit about as well, the one that noise alone makes likely is the second."""
     prior = np.array([-20.0, -40.0], np.float32)
-    assert judge_found(layout([10, 10]), prior, [reading(-11.0, -12.0)], "ab").phrase == 1
-    assert judge_found(layout([10, 10]), prior, [reading(-3.0, -12.0)], "ab").phrase == 0
+    among_all, among_answers = (FoundTexts(layout([10, 10]), prior, "ab", weighing) for weighing in (AMONG_ALL, AMONG_ANSWERS))
+    assert judge_found(among_all, [reading(-11.0, -12.0)]).phrase == 1
+    assert judge_found(among_all, [reading(-3.0, -12.0)]).phrase == 0
+    assert judge_found(among_answers, [reading(-3.0, -12.0)]).phrase == 1
+    assert judge_found(among_answers, [reading(-3.0, -22.0)]).phrase == 0
 
 
 def test_what_counts_against_a_found_text() -> None:
-    """A rival of another meaning, one unlikely word and an end that is none lower the confidence; a rival of the same meaning does not."""
+    """A rival of another meaning, one unlikely word and an end that is none lower the confidence; a rival of the same meaning does not.
+
+    That every word is rare makes nothing sure.
+    """
     sure = found(-5.0, -30.0)
     assert sure.confidence > 0.9
     assert found(-5.0, -5.5).confidence < sure.confidence
     assert found(-5.0, -5.5, meanings="aa").confidence >= sure.confidence
     assert found(-5.0, -30.0, min_token_logprob=-6.0).confidence < sure.confidence
     assert found(-5.0, -30.0, closing=-3.0).confidence < sure.confidence
+    assert found(-5.0, -30.0, min_token_logprob=6.0).confidence == found(-5.0, -30.0, min_token_logprob=0.0).confidence
 
 
 def test_what_may_be_left_out_is_not_lost() -> None:
@@ -99,9 +117,10 @@ def test_said_twice_counts_twice() -> None:
 def test_found_twice_counts_twice() -> None:
     """The same for texts that searches have found."""
     tree, prior = layout([10, 10]), np.full(2, -40.0, np.float32)
-    again = judge_found_again(tree, prior, [[reading(-9.0, -10.0)], [reading(-9.0, -14.0)]], "ab")
+    texts = FoundTexts(tree, prior, "ab", AMONG_ANSWERS)
+    again = judge_found_again(texts, [[reading(-9.0, -10.0)], [reading(-9.0, -14.0)]])
     assert [verdict.phrase for verdict in again] == [0, 1]
-    assert again[0].confidence > judge_found(tree, prior, [reading(-9.0, -10.0)], "ab").confidence
+    assert again[0].confidence > judge_found(texts, [reading(-9.0, -10.0)]).confidence
 
 
 @pytest.mark.parametrize(

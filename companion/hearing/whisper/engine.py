@@ -116,7 +116,7 @@ class WhisperEngine:
         answer = strategy.answer([views.plain], background, active.weight)
         if answer is not None and not is_possible(answer.phrase.words, audio.seconds, loud_seconds(audio)):
             return None
-        if again and answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
+        if again and strategy.gains_by_hearing_again and answer is not None and _DOUBTFUL[0] < answer.confidence < _DOUBTFUL[1]:
             views.others = others = views.others or self._heard_otherwise(audio)
             answer = strategy.answer([views.plain, *others], background, active.weight)
         return answer
