@@ -1,6 +1,6 @@
 """Writes grammars/en/star_names.jsgf: every star, planet and the Moon that a mount may name, in all spellings displays and people use.
 
-How the names may be written by ear comes from star_name_sounds.csv. Run by hand after the star table, the aliases or that file
+How the names may be written by ear comes from the rules of spelt_by_ear.py. Run by hand after the star table, the aliases or the rules
 change: ``python grammars/make_star_names.py``. A test holds the grammar against this.
 """
 
@@ -9,9 +9,11 @@ from __future__ import annotations
 import csv
 import re
 from collections import defaultdict
+from collections.abc import Iterable
 from importlib import resources
 from pathlib import Path
 
+from companion.grammars.spelt_by_ear import spellings
 from skyfield.api import load_constellation_names
 
 from companion import sky
@@ -38,23 +40,23 @@ public <star_name> = [it says | it's picked | it wants | it shows] <star> {star-
 """
 
 
-SOUNDS = Path(__file__).with_name("star_name_sounds.csv")
-
-
 def grammar_text() -> str:
     """Return the whole file."""
-    spellings = {body.name: [body.name] for body in sky.nameable()} | {"Moon": ["the Moon", "Moon"]}
+    own_names = {body.name: [body.name] for body in sky.nameable()} | {"Moon": ["the Moon", "Moon"]}
     aliases = defaultdict(list)
     table = resources.files("companion.sky.data") / "star_aliases.csv"
     for row in csv.DictReader(table.read_text("utf-8").splitlines()):
         aliases[row["name"]].append(row["alias"])
-    lines = []
-    for name, own in spellings.items():
+    lines, names = [], []
+    for name, own in own_names.items():
         every = dict.fromkeys(spelling for spelling in (*own, *aliases[name]) if re.fullmatch(r"[A-Za-z' ]+", spelling))
         lines.append(f"({' | '.join(every)}) {{{name}}}")
-    beginnings = sorted({name.replace(" ", "")[:LETTERS].upper() for name in spellings})
+        names += every
+    brightest = _brightest()
+    names += [ways[1 : ways.index(")")] for ways in brightest]
+    beginnings = sorted({name.replace(" ", "")[:LETTERS].upper() for name in own_names})
     letters = [f"({' '.join(beginning)}) {{{beginning}}}" for beginning in beginnings]
-    return _head(beginnings) + "".join((_choice("star", lines), _choice("constellation", _brightest()), _choice("letters", letters)))
+    return _head(names, beginnings) + "".join((_choice("star", lines), _choice("constellation", brightest), _choice("letters", letters)))
 
 
 def _choice(rule: str, ways: list[str]) -> str:
@@ -74,9 +76,10 @@ def _brightest() -> list[str]:
     return sorted(f"({latin[short]}) {{{star}}}" for short, star in brightest.items() if short in latin)
 
 
-def _head(beginnings: list[str]) -> str:
-    rows = csv.DictReader(SOUNDS.read_text("utf-8").splitlines())
-    sounds = [f" * @sounds {row['name']} = {row['sounds']}\n" for row in rows]
+def _head(names: Iterable[str], beginnings: list[str]) -> str:
+    """Return the head of the file, with how names, and letters one after the other, may be written by ear."""
+    by_ear = {name: spellings(name) for name in sorted({*names} - {"Moon", "the Moon"})}
+    sounds = [f" * @sounds {name} = {' | '.join(ways)}\n" for name, ways in by_ear.items() if ways]
     sounds += [f" * @sounds {' '.join(letters)} = {letters} | {'-'.join(letters)}\n" for letters in beginnings]
     return HEAD.replace("SOUNDS", "".join(sounds))
 
