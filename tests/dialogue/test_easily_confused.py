@@ -11,6 +11,7 @@ from companion.dialogue.universal import universal_word
 from companion.hearing import Phrase
 from companion.hearing.whisper.strategies import MOST_PHRASES
 from companion.languages import load_language
+from companion.languages.en.easily_confused import MISHEARD
 from companion.speaking.hibari_voice import HibariVoice
 from companion.talk import every_rule
 from companion.talk.answers import ONLY_ASK, YesNoAnswer
@@ -90,7 +91,7 @@ def test_what_sounds_alike_is_read_back_and_nothing_else(close: set[tuple[Phrase
     alike = {phrase.words for pair in close for phrase in pair if matters(phrase)}
     read_back = load_language().easily_confused
     assert not alike - read_back, f"reword them or put them in languages/en/easily_confused.py: {sorted(alike - read_back)}"
-    assert not read_back - alike, f"these sound like no other; take them out: {sorted(read_back - alike)}"
+    assert not read_back - alike - MISHEARD, f"these sound like no other; take them out: {sorted(read_back - alike)}"
 
 
 def test_known_confusions_are_close() -> None:

@@ -1,6 +1,7 @@
 """Answers that sound so like another to the same question that they are read back, however well they were heard.
 
-``tests/dialogue/test_easily_confused.py`` finds them by their sounds.
+``tests/dialogue/test_easily_confused.py`` finds them by their sounds, ``tests/hearing/test_confusable_by_ear.py`` by what the recogniser
+makes of synthesised voices.
 """
 
 from __future__ import annotations
@@ -14,8 +15,12 @@ _STARS |= {f"twenty {unit} stars" for unit in ("one", "four", "five", "nine")}
 _CORNERS = {f"{north} {east}" for north in ("north", "south") for east in ("east", "west")}
 _DIRECTIONS = _CORNERS | {f"in the {corner}" for corner in _CORNERS} | {"east", "west", "in the east", "in the west"}
 
+MISHEARD = frozenset({"a bit up", "a bit left", "a little up", "a little left", "move it a little up", "move it a little left", "the up"})
+"""They sound unlike, but the recogniser's own ear hears a short "up" hardly better than "left" or nothing."""
+
 EASILY_CONFUSED = frozenset(
     {
+        *MISHEARD,
         *(_FISTS | _YEARS | _STARS | _DIRECTIONS),
         *("four", "four fists", "five", "five fists", "two", "fair"),
         *("it faced east", "it faced west"),
