@@ -22,7 +22,7 @@ from companion.sky.fine_stars import DoubleStar, VariableStar, fine_doubles, fin
 from companion.sky.identify import standing_at
 from companion.sky.night import Night, moon_state, night_around, sun_state
 from companion.sky.positions import angle_deg, separation_deg, sight, sights
-from companion.sky.standouts import ColourTold, HeightTold, Told, meant, pair_meant, standouts
+from companion.sky.standouts import ColourTold, HeightTold, Told, is_near_the_sun, mark_towards, meant, pair_meant, standouts
 from companion.sky.twilight_visibility import first_seen, stars_come_out, visible_now
 from companion.sky.types import Body, Kind, Moment, Place, Sight, Site
 from companion.sky.visibility import SUN_BERTH_DEG, SUN_UNSAFE_ABOVE_DEG, dimming_mag
@@ -58,6 +58,8 @@ __all__ = [
     "fine_doubles",
     "fine_variables",
     "first_seen",
+    "is_near_the_sun",
+    "mark_towards",
     "meant",
     "moon_state",
     "nameable",

@@ -6,12 +6,12 @@ import enum
 from dataclasses import dataclass
 
 from companion.sky.bands import CompassPoint
-from companion.sky.catalogue import MOON, NAKED_EYE_PLANETS, named_stars
+from companion.sky.catalogue import MOON, NAKED_EYE_PLANETS, SUN, named_stars
 from companion.sky.colours import colour
 from companion.sky.night import sun_state
-from companion.sky.positions import separation_deg, sights
+from companion.sky.positions import separation_deg, sight, sights
 from companion.sky.types import Moment, Sight
-from companion.sky.visibility import dimming_mag, shows
+from companion.sky.visibility import SUN_BERTH_DEG, dimming_mag, shows
 
 FAINTEST_MAG = 2.0
 """Fainter than this, as dimmed by the air, nobody calls a thing bright: judgement."""
@@ -23,6 +23,10 @@ _FAR_OFF_MAG = 1.5
 """At that edge a thing must be so much brighter to be meant all the same. Judgement."""
 _OVERHEAD_DEG = 75.0
 """From here on nobody tells a compass point: judgement."""
+_MARK_DEG = (5.0, 60.0)
+"""How high something stands that shows a point of the compass: higher up nobody can drop a line to the ground. Judgement."""
+_MAY_SHINE_ABOVE_DEG = -1.0
+"""A little below where the Sun sets at sea level (-0.83): from a hill, or in thick cold air, it is still there. Judgement."""
 
 
 class HeightTold(enum.StrEnum):
@@ -114,3 +118,16 @@ def _off(sight: Sight, told: Told) -> float:
     if sight.altitude_deg > _OVERHEAD_DEG:
         return 1.0
     return abs((sight.azimuth_deg - told.point.value * 45.0 + 180.0) % 360.0 - 180.0) / _POINT_WITHIN_DEG
+
+
+def mark_towards(azimuth_deg: float, moment: Moment) -> Sight | None:
+    """Return the bright thing below which somebody comes nearest to facing an azimuth; None where none stands out so high."""
+    marks = [mark for mark in standouts(moment) if _MARK_DEG[0] <= mark.altitude_deg <= _MARK_DEG[1]]
+    return min(marks, key=lambda mark: abs((azimuth_deg - mark.azimuth_deg + 180.0) % 360.0 - 180.0), default=None)
+
+
+def is_near_the_sun(seen: Sight, moment: Moment) -> bool:
+    """Tell whether something but the Sun stands near a Sun that shines, or may from where the observer stands."""
+    if seen.body.kind == "sun" or sun_state(moment).altitude_deg <= _MAY_SHINE_ABOVE_DEG:
+        return False
+    return separation_deg(seen, sight(SUN, moment)) < SUN_BERTH_DEG

@@ -9,8 +9,6 @@ from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Scene
 from companion.sky import Moment, Sight, bands
 
-_MAY_SHINE_ABOVE_DEG = -1.0
-"""A little below where it sets at sea level (-0.83): from a hill, or in thick cold air, it is still there. Judgement."""
 SUN_CAUTION = "Never look at the Sun, or near it, through the telescope or the finder: it blinds at once."
 
 
@@ -42,10 +40,8 @@ def describe_with_caution(sight: Sight, moment: Moment) -> str:
 
 
 def caution_near(sight: Sight, moment: Moment) -> str:
-    """Return the Sun's warning where something stands near such a Sun, else nothing."""
-    if sight.body.kind == "sun" or sky.sun_state(moment).altitude_deg <= _MAY_SHINE_ABOVE_DEG:
-        return ""
-    return SUN_CAUTION if sky.separation_deg(sight, sky.sight(sky.SUN, moment)) < sky.SUN_BERTH_DEG else ""
+    """Return the Sun's warning where something stands near a Sun that shines, else nothing."""
+    return SUN_CAUTION if sky.is_near_the_sun(sight, moment) else ""
 
 
 def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:

@@ -13,8 +13,6 @@ from companion.languages.phrase import Scene
 from companion.sky import Body, Moment, Sight
 from companion.sky.bands import CompassPoint
 
-_MARK_DEG = (5.0, 60.0)
-"""How high something stands that shows one: higher up nobody can drop a line to the ground."""
 _NAMES = {point: compass_point(point.value * 45.0) for point in CompassPoint}
 _PHASES = ("new", "a waxing crescent", "at first quarter", "waxing, more than half lit", "full")
 _WANING = {
@@ -192,10 +190,9 @@ def which_way_it_is(scene: Scene, *, point: CompassPoint) -> str:
         off_deg = (azimuth_deg - shadow_deg + 180.0) % 360.0 - 180.0
         there = f"An upright stick's shadow points {compass_point(shadow_deg)} now. From there to {name}: {_turned(off_deg, scene)}."
         return f"Never look at the Sun. {there}"
-    marks = [sight for sight in sky.standouts(scene) if _MARK_DEG[0] <= sight.altitude_deg <= _MARK_DEG[1]]
-    if not marks:
+    mark = sky.mark_towards(azimuth_deg, scene)
+    if mark is None:
         return f"No bright star shows it now. Take a compass for {name}."
-    mark = min(marks, key=lambda sight: abs((azimuth_deg - sight.azimuth_deg + 180.0) % 360.0 - 180.0))
     off_deg = (azimuth_deg - mark.azimuth_deg + 180.0) % 360.0 - 180.0
     star = f"{spoken_name(mark.body.name)}, {height(mark.altitude_deg)}"
     if abs(off_deg) < scene.fist_deg / 2:

@@ -12,9 +12,6 @@ from companion.sky import Moment, Sight, bands
 
 SUN_CAUTION = "망원경이나 파인더로 태양이나 그 근처를 절대 보지 마세요. 순식간에 눈이 멀어요."
 
-_MAY_SHINE_ABOVE_DEG = -1.0
-"""A little below where it sets at sea level (-0.83): from a hill, or in thick cold air, it is still there. Judgement."""
-
 
 def it_is(words: str) -> str:
     """Return "…이에요." or "…예요."."""
@@ -80,11 +77,8 @@ def describe_now(sight: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> st
 
 
 def caution_near(sight: Sight, moment: Moment) -> str:
-    """Return the Sun's warning where something stands near a risen Sun, else nothing."""
-    if sight.body.kind == "sun" or sky.sun_state(moment).altitude_deg <= _MAY_SHINE_ABOVE_DEG:
-        return ""
-    from_sun_deg = sky.separation_deg(sight, sky.sight(sky.SUN, moment))
-    return SUN_CAUTION if from_sun_deg < sky.SUN_BERTH_DEG else ""
+    """Return the Sun's warning where something stands near a Sun that shines, else nothing."""
+    return SUN_CAUTION if sky.is_near_the_sun(sight, moment) else ""
 
 
 def describe_rivals(star: Sight, moment: Moment, fist_deg: float = FIST_DEG) -> str:

@@ -26,8 +26,6 @@ COLOURS = {
     "bluish": "푸르스름한 색",
     "greenish": "초록빛",
 }
-_MARK_DEG = (5.0, 60.0)
-"""How high something stands that shows one: higher up nobody can drop a line to the ground."""
 _PHASES = ("거의 안 보이는 그믐 무렵의 달", "차오르는 초승달", "상현달", "반보다 크게 차오르는 달", "보름달")
 _WANING = {"차오르는 초승달": "기우는 그믐달", "상현달": "하현달", "반보다 크게 차오르는 달": "반보다 크게 기우는 달"}
 # The Moon's way from the Sun, degrees, up to which each is called so: a day is twelve degrees. Judgement.
@@ -210,10 +208,9 @@ def which_way_it_is(scene: Scene, *, point: CompassPoint) -> str:
             f"똑바로 세운 막대의 그림자가 지금 {compass_point(shadow_deg)}을 가리켜요. 거기서 {_turned(off_deg, scene)} 돌면 {it_is(name)}"
         )
         return f"해는 절대 보지 마세요. {there}"
-    marks = [sight for sight in sky.standouts(scene) if _MARK_DEG[0] <= sight.altitude_deg <= _MARK_DEG[1]]
-    if not marks:
+    mark = sky.mark_towards(azimuth_deg, scene)
+    if mark is None:
         return f"지금은 밝은 별로 알 수 없어요. {topic(name)} 나침반으로 찾으세요."
-    mark = min(marks, key=lambda sight: abs((azimuth_deg - sight.azimuth_deg + 180.0) % 360.0 - 180.0))
     off_deg = (azimuth_deg - mark.azimuth_deg + 180.0) % 360.0 - 180.0
     star = f"{height(mark.altitude_deg)}의 {_seen_look(mark)}{spoken_name(mark.body.name)}"
     if abs(off_deg) < scene.fist_deg / 2:
