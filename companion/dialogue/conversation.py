@@ -219,7 +219,10 @@ class Conversation:
             if question is None or answer is None:
                 break
             self._answered_ahead.add(type(question))
-            sayings = (*(saying for saying in sayings if saying != question), *self._course.answer(answer, time))
+            sayings = (
+                *(saying for saying in sayings if saying not in (question, AskedAgain(question))),
+                *self._course.answer(answer, time),
+            )
         return sayings
 
     def asked(self, hearing: Hearing, time: datetime) -> Sayings:

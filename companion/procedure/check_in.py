@@ -12,6 +12,7 @@ from companion.procedure.notes import Learned
 from companion.procedure.script import Context, Done, Script, ask
 from companion.talk.answers import StartAnswer
 from companion.talk.check_in_phrases import GoodEvening, GoodEveningWhereverYouAre, HowDarkItIs, ShallWeStart
+from companion.talk.equipment_phrases import AboutYourTelescope
 
 
 def check_in(context: Context) -> Script:
@@ -33,6 +34,7 @@ def check_in(context: Context) -> Script:
             case StartAnswer.READY | StartAnswer.SKIP:
                 return Done()
             case StartAnswer.ASK_ME:
+                yield AboutYourTelescope()
                 yield Learned(tables_of((yield from ask_about_telescope(context))))
             case _:
                 assert_never(answer.command)

@@ -38,6 +38,9 @@ LengthUnit: TypeAlias = Literal["kilometres", "miles"]
 class AboutYourEquipment(Say): ...
 
 
+class AboutYourTelescope(Say): ...
+
+
 class EquipmentKnown(Receipt): ...
 
 

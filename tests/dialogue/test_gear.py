@@ -11,7 +11,7 @@ from companion.languages import load_language
 from companion.procedure import EVENING
 from companion.sky import Site
 from companion.talk.check_in_phrases import NoSkyWithoutAPlace
-from companion.talk.equipment_phrases import Aperture, FocalLength, TelescopeHeard, TownHeard, WhereAreYou
+from companion.talk.equipment_phrases import AboutYourTelescope, Aperture, FocalLength, TelescopeHeard, TownHeard, WhereAreYou
 from companion.talk.sight_phrases import GearNoted
 from tests.english import VOCABULARY
 
@@ -70,6 +70,15 @@ def test_it_is_not_asked_again() -> None:
     told = rebuild(evening.records).oneself  # type: ignore[arg-type]
     assert told is not None
     assert (told.aperture_mm, told.focal_length_mm) == (203.2, 1200.0)
+
+
+def test_told_at_its_own_question_it_answers_it() -> None:
+    """What is told in other words than were asked for isn't asked once more beside the next question; that any may be skipped is said."""
+    evening = _Evening(Site(46.31, -67.52))
+    evening.type("yes", "yes", "ask about my telescope")
+    assert evening.turn.sayings[0] == AboutYourTelescope()
+    evening.type("I have a hundred and thirty millimetre reflector")
+    assert evening.turn.sayings == (GearNoted(130.0), FocalLength())
 
 
 def test_without_a_place_nobody_goes_to_the_stars() -> None:

@@ -33,6 +33,7 @@ from companion.talk.answers import (
 )
 from companion.talk.equipment_phrases import (
     AboutYourEquipment,
+    AboutYourTelescope,
     AloneOrWithPeople,
     AnotherEyepiece,
     AnotherLimit,
@@ -204,6 +205,7 @@ def unlikely_fist(moment: Moment, *, fists: float) -> str:
 EQUIPMENT = Chapter(
     phrases={
         AboutYourEquipment: "Some questions about your place and your telescope. Say skip this to any of them.",
+        AboutYourTelescope: "Some questions about it. Say skip this to any of them.",
         EquipmentKnown: "Good. That's all I need to know.",
         # place
         WhereAreYou: "Where are we? Say near, and the nearest large town. Or say: latitude and longitude.",
@@ -270,6 +272,7 @@ EQUIPMENT = Chapter(
     },
     terse={
         AboutYourEquipment: "Now your place and your telescope. Skip what you like.",
+        AboutYourTelescope: "Skip what you like.",
         WhereAreYou: "What is the nearest large town? Or say: latitude and longitude.",
         SpellTheTown: "How does it begin? Up to four letters.",
         HowFarFromTown: "How far from it, and which way? Or say: in the town.",

@@ -129,6 +129,7 @@ def unlikely_fist(moment: Moment, *, fists: float) -> str:
 EQUIPMENT = Chapter(
     phrases={
         say.AboutYourEquipment: "장소와 망원경을 물어볼게요. 어느 질문이든 건너뛰기라고 해도 돼요.",
+        say.AboutYourTelescope: "망원경을 물어볼게요. 어느 질문이든 건너뛰기라고 해도 돼요.",
         say.EquipmentKnown: "좋아요. 알아야 할 것은 다 알았어요.",
         say.WhereAreYou: "어디에 계세요? 가장 가까운 큰 도시를 서울 근처처럼 말하세요. 아니면 위도와 경도라고 하세요.",
         say.SpellTheTown: "로마자로 첫 글자 네 개까지 불러 주세요. 비 알 아이 에스처럼요.",
