@@ -16,7 +16,7 @@ from companion.procedure.recover import Mishap, bring_it_back
 from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.script import Context, Result, Steps, ask
 from companion.procedure.starting_pose import take_pose_again
-from companion.procedure.turning import ALIGNED_WITHIN_DEG, Turned, turn_to, why_not_now
+from companion.procedure.turning import ALIGNED_WITHIN_DEG, turn_to, why_not_now
 from companion.talk.answers import NudgeAnswer, OutcomeAnswer, ProofAnswer, TurnAnswer
 from companion.talk.centring_phrases import WhileItSlews
 from companion.talk.mistakes_phrases import WhichWayAndHowFar
@@ -119,8 +119,8 @@ def _after(context: Context, time: datetime, aligned: Aligned) -> AlignmentState
 
 def _turned(star: str, time: datetime) -> Steps[bool]:
     """Offer a turn to the star until it has arrived, or is to be sent by hand; return whether it arrived."""
-    how: Turned = "stopped"
-    while how == "stopped":
+    how, time = yield from turn_to(star, time)
+    while how == "stopped" and (yield from why_not_now()) is None:
         how, time = yield from turn_to(star, time)
     if how != "arrived":
         yield ProofStar(star)

@@ -122,6 +122,7 @@ def test_leave_it_alone_halts_one_that_turns(tmp_path: Path) -> None:
         held.until(lambda: server.mount.slewing)
         assert "won't move it" in held.hear("don't move it")
         held.until(lambda: not server.mount.slewing)
+        assert "Shall I turn it" not in held.until_said("It stands still.")
 
 
 def test_a_key_pressed_before_it_turns_keeps_it_from_turning(tmp_path: Path) -> None:

@@ -182,6 +182,7 @@ EQUIPMENT = Chapter(
     },
     terse={
         say.AboutYourEquipment: "이제 장소와 망원경이에요. 건너뛰기라고 해도 돼요.",
+        say.AboutYourTelescope: "건너뛰기라고 해도 돼요.",
         say.WhereAreYou: "가장 가까운 큰 도시가 어디예요? 아니면 위도와 경도라고 하세요.",
         say.SpellTheTown: "어떻게 시작해요? 로마자 네 개까지요.",
         say.HowFarFromTown: "거기서 어느 쪽으로 얼마나 떨어져 있어요? 아니면 시내예요라고 하세요.",

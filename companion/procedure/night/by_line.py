@@ -38,7 +38,7 @@ def ask_or_turn(night: Night, question: Ask[Told]) -> Steps[Asked]:
                 if how == "arrived":
                     there = ItPointsThere(question.target, question.kind)
                     return replace(night, good_turns=night.good_turns + 1), there, (yield from ask(there))
-                if how != "stopped":
+                if how != "stopped" or (yield from why_not_now()) is not None:
                     return night, by_hand, (yield from ask(by_hand))
                 again = True
             case TurnAnswer.BY_HAND | TurnReadilyAnswer.BY_HAND:
