@@ -154,11 +154,12 @@ class EchoCanceller:
         if float(np.sqrt(np.mean(played**2))) < _AUDIBLE:
             return
         peak = self._strongest(heard, played)
-        if peak is None:
-            return
-        if self._delay is None or not _BEFORE - _OFF_BY <= peak - self._delay <= _BEFORE + _OFF_BY:
+        if peak is not None and (self._delay is None or not _BEFORE - _OFF_BY <= peak - self._delay <= _BEFORE + _OFF_BY):
             self._delay = max(0, peak - _BEFORE)
             self._forget()
+        if self._delay is None:
+            return
+        # A delay once found holds: clocks apart in a loud place, it can't be told for seconds, and the filter must follow all the same.
         end = len(played) - self._delay
         recent = played[end - _CHUNK - TAPS + 1 : end].astype(np.float64)
         if float(np.sqrt(np.mean(recent**2))) < _AUDIBLE:

@@ -155,7 +155,8 @@ def shouts(engine: WhisperEngine, name: str, piece: Piece, count: int, speakers:
     soon = sum(one <= SOON_SECONDS for one in after)
     return (
         f"{name}: {len(after)} of {count} halted it, {soon} within {SOON_SECONDS} s, median {median(after or [0.0]):.2f} s, longest"
-        f" {max(after, default=0.0):.2f} s; in {early} stretches something else did before; missed: {missed}"
+        f" {max(after, default=0.0):.2f} s; in {early} stretches something else did before"
+        f"{f'; missed: {missed}' if set(speakers) <= set(voices('tuning')) else ''}"
     )
 
 
