@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import TypeAlias
 
 from companion.talk.answers import EitherAnswer, YesNoAnswer
-from companion.talk.guidance_phrases import DidYouSay, DoYouMean, WhichDidYouSay
+from companion.talk.guidance_phrases import DidYouSay, DoYouMean, GoOnWithout, WhichDidYouSay
 from companion.talk.jump_phrases import PackUpNow
 from companion.talk.saying import Answers, Ask, Saying
 
@@ -61,6 +61,10 @@ class Asides:
         """Ask whether that was meant."""
         self._open.append(Aside(DoYouMean(guess), {YesNoAnswer.YES: on_yes, YesNoAnswer.NO: on_no}, asks_back=True))
 
+    def offer_to_go_on(self, on_yes: Then, *, not_understood: bool) -> None:
+        """Ask whether to go on without an answer; whoever gives one after all is heard."""
+        self._open.append(Aside(GoOnWithout(not_understood), {YesNoAnswer.YES: on_yes}, asks_back=True))
+
     def ask_which(self, first: str, second: str, on_first: Then, on_second: Then, on_neither: Then | None = None) -> None:
         """Ask which of two was said, or meant."""
         leads_to: dict[str, Then] = {EitherAnswer.FIRST: on_first, EitherAnswer.SECOND: on_second}
@@ -71,6 +75,11 @@ class Asides:
     def ask_first(self, question: Ask[YesNoAnswer] | PackUpNow, on_yes: Then) -> None:
         """Ask whether something is to be done that can't be taken back easily."""
         self._open.append(Aside(question, {YesNoAnswer.YES: on_yes}))
+
+    def drop_guess(self) -> None:
+        """Take a guess of ours away, or the offer to go on, where what is said next doesn't speak to it."""
+        if self._open and isinstance(self._open[-1].question, DoYouMean | GoOnWithout):
+            self._open.pop()
 
     def take_doubt(self) -> Aside | None:
         """Take away the one on top where it asks back: it is asked once."""

@@ -95,6 +95,7 @@ class Conversation:
         self._terse: bool | None = None
         self._last_heard: str | None = None
         self._named_last: str | None = None
+        self._by_voice = by_voice
         self._reprompts = Reprompts(by_voice=by_voice, sees_no_keys=lambda: self.equipment.observer.sight is not None)
         self._asides = Asides()
         self._touring = Touring(self._asides)
@@ -178,6 +179,9 @@ class Conversation:
         question = self._floor.question
         sayings: Sayings
         hearing = self._floor.as_answer(hearing)
+        if isinstance(hearing, NotUnderstood) or (isinstance(hearing, NotNow) and not hearing.is_guess and not is_question(hearing)):
+            self._asides.drop_guess()
+            question = self._floor.question
         if isinstance(hearing, Heard | NotNow) and hearing.beside:
             noted = tuple(self._told_of_gear(one) for one in hearing.beside)
             turn = self.hear(replace(hearing, beside=()), time)
@@ -204,7 +208,7 @@ class Conversation:
             case NotUnderstood(guesses=(first, second)):
                 sayings = self._either_meant(first, second, question, time)
             case NotUnderstood():
-                sayings = self._reprompts.not_understood(question)
+                sayings = self._missed(self._reprompts.not_understood(question))
             case Silence() if self._pauses.are_left_alone(question):
                 sayings = self._pauses.words_at(question, self.moment(time), self._course.current.context)
             case Silence():
@@ -303,9 +307,26 @@ class Conversation:
         elif is_jump(heard) and (sayings := self._moves.elsewhere(heard, time)):
             self._last_heard = heard.written
         if not sayings:
-            return self._reprompts.not_now(heard.written, question)
-        self._reprompts.understood(heard.command)
+            return self._missed(self._reprompts.not_now(heard.written, question))
+        if is_question(heard):
+            self._reprompts.asked()
+        else:
+            self._reprompts.understood(heard.command)
         return sayings
+
+    def _missed(self, said: Sayings) -> Sayings:
+        """Return what is said to what nobody understands; typed, where that went on for long, offer to go on without an answer."""
+        if self._by_voice or self._asides or self._touring or not self._reprompts.is_at_a_loss:
+            return said
+        return self._offer_to_go_on(not_understood=True)
+
+    def _offer_to_go_on(self, *, not_understood: bool) -> Sayings:
+        self._asides.offer_to_go_on(self._go_on_without, not_understood=not_understood)
+        return (self._floor.question,)
+
+    def _go_on_without(self, time: datetime) -> Sayings:
+        """Leave the open question unanswered."""
+        return self._course.answer(Answer(UniversalAnswer.SKIP, self.moment(time).time), time)
 
     def _told_of_gear(self, heard: NotNow) -> Saying:
         """Keep what observers told of their telescope; return what is said of it."""
@@ -357,6 +378,8 @@ class Conversation:
         """
         if heard.command in _MOVES and heard.command in set(self._floor.question.expects):
             return self._course.answer(Answer(heard.command, self.moment(time).time, heard.slots), time)
+        if heard.command == UniversalAnswer.DONT_KNOW and self._reprompts.does_not_know and not (self._asides or self._touring):
+            return self._offer_to_go_on(not_understood=False)
         word = universal_word(heard.command)
         if word is not None and word.reply is not None:
             return word.reply(self._here(pause, time))

@@ -124,6 +124,7 @@ _MEANT_AT: Mapping[tuple[type[Answers], Advice], Advice] = {
     (FinderAnswer, Advice.HOW_LEVEL): Advice.HOW_CENTRED,
     (MarkAnswer, Advice.HOW_LEVEL): Advice.HOW_CENTRED,
     (FinderCheckAnswer, Advice.HOW_LEVEL): Advice.HOW_CENTRED,
+    (SettingAnswer, Advice.VERDICT): Advice.MENU,
 }
 """What words that are said of several things are about at a question."""
 _OTHER_WAYS: Mapping[type[Answers], Say] = {

@@ -29,6 +29,7 @@ _A_NEW_WAY = 3
 """Of the misses in a row every third offers a way out; judgement: more would be nagging, fewer would leave somebody alone."""
 
 
+_TOLD_TWICE = 2
 _SPELLING: Mapping[type[Answers], tuple[Say, ...]] = {StarNameAnswer: (SpellTheName(),), TownAnswer: (SayOrSpellTheTown(),)}
 """How to spell, where names are told that an ear may not know."""
 
@@ -46,6 +47,20 @@ class Reprompts:
         """Go back to the ground; only help asked for again stays where it was."""
         self._misses = self._silences = 0
         self._helped = self._helped + 1 if command in (UniversalAnswer.HELP, UniversalAnswer.DONT_KNOW) else 0
+
+    def asked(self) -> None:
+        """Note that something was asked of us: what went wrong before still counts, since the question is as open as it was."""
+        self._silences = self._helped = 0
+
+    @property
+    def is_at_a_loss(self) -> bool:
+        """Whether so much went wrong in a row that it is time to offer to go on without an answer."""
+        return self._misses % (2 * _A_NEW_WAY) == _A_NEW_WAY
+
+    @property
+    def does_not_know(self) -> bool:
+        """Whether help was asked for, or not knowing was told, twice in a row."""
+        return self._helped == _TOLD_TWICE
 
     def not_now(self, phrase: str, question: Ask[Answers]) -> Sayings:
         """Say that this word is for another time; after that it is a miss like any other."""

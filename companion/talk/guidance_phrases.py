@@ -107,6 +107,14 @@ class DoYouMean(Ask[YesNoAnswer]):
 
 
 @dataclass(frozen=True)
+class GoOnWithout(Ask[YesNoAnswer]):
+    """Offer to go on without an answer."""
+
+    not_understood: bool
+    """Whether what was said can't be made out; else nobody knows the answer."""
+
+
+@dataclass(frozen=True)
 class WhichDidYouSay(Ask[EitherAnswer]):
     """Offer the two likeliest of what was said twice and not understood."""
 

@@ -20,6 +20,7 @@ from companion.talk.answers import ReadyAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import (
     AnotherWay,
     DidYouSay,
+    GoOnWithout,
     LeaveNow,
     LeaveOrGoBack,
     OtherWords,
@@ -207,8 +208,23 @@ def test_a_word_for_another_time_is_named() -> None:
     """A phrase that answers another question is not "not understood"; said again and again it meets the same ladder."""
     turns = _hold([NotNow("dead centre", "centred")] * 3)
     assert turns[1].sayings == (ThatIsForLater("dead centre"),)
-    assert [_phrases(turn) for turn in turns[2:]] == [["you-can-say"], ["another-way"]]
-    assert all(turn.question == turns[0].question for turn in turns)
+    assert [_phrases(turn) for turn in turns[2:]] == [["you-can-say"], ["go-on-without"]]
+    assert all(turn.question == turns[0].question for turn in turns[:-1])
+
+
+def test_who_is_not_understood_for_long_may_go_on_without_an_answer() -> None:
+    """Typed, a third miss offers it, questions asked between them or not; yes goes on, no stays, an answer after all is one."""
+    lost: list[Hearing | str] = ["yes", NotUnderstood(), NotNow("what time is it", "time-now"), NotUnderstood(), NotUnderstood()]
+    offered, *_ = _hold(lost)[-1:]
+    assert offered.question == GoOnWithout(not_understood=True)
+    assert _hold([*lost, "no"])[-1].question == _hold(["yes"])[-1].question
+    assert _hold([*lost, "yes"])[-1].question == _hold([*lost, "ready"])[-1].question == _hold(["yes", "ready"])[-1].question
+
+
+def test_who_does_not_know_twice_may_go_on_without_an_answer() -> None:
+    """The first time it is told how to find out."""
+    told, offered = _hold(["yes", "dont-know", "dont-know"])[-2:]
+    assert told.question != offered.question == GoOnWithout(not_understood=False)
 
 
 def test_good_night_is_confirmed() -> None:

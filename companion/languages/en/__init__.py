@@ -22,7 +22,7 @@ def _words_in(text: str) -> list[str]:
 
 
 _EMPTY_WORDS = (
-    "um uh er hm hmm ah oh hey so and well now then please thank you thanks just actually I think guess "
+    "um uh er err erm eh uhm hm hmm ah oh hey so and well now then please thank you thanks just actually I think guess "
     "here today exactly really definitely probably"
 )
 

@@ -124,6 +124,7 @@ _PUT_OTHERWISE = (
     (r"^(can|could|wo|do|is|should|are)n't (?=(we|you|it|i|there|that|this)\b)", ""),
     (r"\bfar too\b", "too"),
     (r"\btimezone\b", "time zone"),
+    (r"\b(break|breaking|broke) (it|something|anything|this)\b", "damage"),
     (r"\bblack holes?\b", "blackhole"),
     (r"\b(stopped|finished|done|quit) (moving|turning|slewing|going)\b", "stopped"),
     (r"\b(locked|seized|frozen|froze) (up|solid)\b", "stuck"),

@@ -22,6 +22,7 @@ from companion.talk.guidance_phrases import (
     FewWords,
     GoingOn,
     GoOnThere,
+    GoOnWithout,
     HeardNothingYet,
     HowToHoldTheMount,
     JournalDamaged,
@@ -83,6 +84,11 @@ def do_you_mean(scene: Scene, *, guess: str) -> str:
     return f"Do you mean: {guess}?"
 
 
+def go_on_without(scene: Scene, *, not_understood: bool) -> str:
+    """Offer to go on without an answer."""
+    return "I can't make that out. Shall we go on without an answer?" if not_understood else "Shall we go on without it?"
+
+
 def which_did_you_say(scene: Scene, *, first: str, second: str) -> str:
     """Offer two phrases that may have been said, to be chosen by words that sound nothing alike."""
     return f"First: {sentence(first)} Second: {sentence(second)} Which was it, the first, the second, or neither?"
@@ -138,6 +144,7 @@ GUIDANCE = Chapter(
         EveryWord: "Every step in full from now on.",
         DidYouSay: did_you_say,
         DoYouMean: do_you_mean,
+        GoOnWithout: go_on_without,
         WhichDidYouSay: which_did_you_say,
         ThatIsForLater: not_now,
         NothingToGoBackTo: "This is the beginning.",
@@ -152,6 +159,7 @@ GUIDANCE = Chapter(
     },
     sayable={EitherAnswer: ("the first", "the second", "neither"), YesNoAnswer: ("yes", "no"), ReadyAnswer: ("ready", "that's done")},
     step_help={
+        GoOnWithout: "Yes leaves this question. No stays with it.",
         WhichDidYouSay: "I wasn't sure which of the two you said. Say the first, the second, or neither.",
         DidYouSay: "I wasn't sure what you said. Yes if that's what you said, no if not.",
         DoYouMean: "Yes if that's what you mean, no if not; then say it in other words.",

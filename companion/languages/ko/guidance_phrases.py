@@ -21,6 +21,7 @@ from companion.talk.guidance_phrases import (
     FewWords,
     GoingOn,
     GoOnThere,
+    GoOnWithout,
     HeardNothingYet,
     HowToHoldTheMount,
     JournalDamaged,
@@ -82,6 +83,11 @@ def do_you_mean(scene: Scene, *, guess: str) -> str:
     return f"혹시 이런 뜻이에요? {guess}."
 
 
+def go_on_without(scene: Scene, *, not_understood: bool) -> str:
+    """Offer to go on without an answer."""
+    return "그 말은 알아듣지 못했어요. 답 없이 넘어갈까요?" if not_understood else "그럼 답 없이 넘어갈까요?"
+
+
 def which_did_you_say(scene: Scene, *, first: str, second: str) -> str:
     """Offer two phrases that may have been said, to be chosen by words that sound nothing alike."""
     return f"첫 번째, {first}. 두 번째, {second}. 첫 번째예요, 두 번째예요, 아니면 둘 다 아니에요?"
@@ -136,6 +142,7 @@ GUIDANCE = Chapter(
         EveryWord: "이제부터 모든 단계를 자세히 말할게요.",
         DidYouSay: did_you_say,
         DoYouMean: do_you_mean,
+        GoOnWithout: go_on_without,
         WhichDidYouSay: which_did_you_say,
         ThatIsForLater: not_now,
         NothingToGoBackTo: "여기가 맨 처음이에요.",
@@ -154,6 +161,7 @@ GUIDANCE = Chapter(
         ReadyAnswer: ("준비됐어요", "다 했어요"),
     },
     step_help={
+        GoOnWithout: "네라고 하면 이 질문을 넘어가요. 아니요라고 하면 그대로 있어요.",
         WhichDidYouSay: "둘 중 어느 말인지 확실하지 않았어요. 첫 번째, 두 번째, 둘 다 아니에요 가운데 하나로 답하세요.",
         DidYouSay: "무슨 말인지 확실하지 않았어요. 맞으면 네, 틀리면 아니요라고 하세요.",
         DoYouMean: "그런 뜻이면 네, 아니면 아니요라고 하고 다른 말로 해 보세요.",
