@@ -40,7 +40,7 @@ _OPPOSITES = {
     for pair in ("on off", "in out", "up down", "left right", "higher lower", "more less")
     for one, other in (_words(pair), _words(pair)[::-1])
 }
-_SLIGHT = frozenset(_words("which where how why who when telescope star tube on off in out up right"))
+_SLIGHT = frozenset(_words("which where how why who when on off in out up right"))
 _ONE_MEANING = (
     "handset control controller paddle keypad remote",
     "phone mobile cellphone smartphone app",
@@ -124,6 +124,7 @@ _PUT_OTHERWISE = (
     (r"^(can|could|wo|do|is|should|are)n't (?=(we|you|it|i|there|that|this)\b)", ""),
     (r"\bfar too\b", "too"),
     (r"\btimezone\b", "time zone"),
+    (r"\bcarry on\b", "continue"),
     (r"\b(break|breaking|broke) (it|something|anything|this)\b", "damage"),
     (r"\bblack holes?\b", "blackhole"),
     (r"\b(stopped|finished|done|quit) (moving|turning|slewing|going)\b", "stopped"),

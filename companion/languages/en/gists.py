@@ -242,7 +242,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     ),
     (r"\b(upside|flipped|mirror\w*|swapped|inverted|back to front|reversed|other way (up|round))\b", "it's upside down"),
     # The eyepiece and the filter.
-    (r"\b(filters?|u ?h ?c|o (three|3))\b|\b(hurts?|blinding)\b", "which filter"),
+    (r"\b(filters?|u ?h ?c|o (three|3))\b|\b(hurts? (my|the|your) eyes?|blinding)\b", "which filter"),
     (r"\b(won't|can't|cannot|not|doesn't)\b.*\bsplit\b", "which eyepiece"),
     (
         r"\b(eyepieces?|magnif\w*|power|millimet\w*|mil|mm|barlow|lens|zoom|more glass|ocular|swap)\b|\b(twenty|ten"
@@ -356,7 +356,7 @@ _ABOUT: tuple[tuple[str, str], ...] = (
     (
         r"\b(best|recommend|suggest|pick of|pleaser|spectacular|finest|showpiece|showy|highlights?|famous|special"
         r"|pretty|overhead|zenith|meridian|exciting|worth seeing|impress\w*|different"
-        r"|fancy|go from here)\b",
+        r"|fancy|go from here|big|huge|giant|massive|enormous)\b",
         "what's best now",
     ),
     (
