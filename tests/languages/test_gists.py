@@ -7,7 +7,9 @@ import re
 import pytest
 
 from companion.dialogue.doubt import SURE
-from companion.languages.en.gists import _ABOUT, _OF_THE_FORM, gists
+from companion.languages.en.form_gists import FORM
+from companion.languages.en.gists import gists
+from companion.languages.en.night_gists import NIGHT
 from companion.messages import Heard, NotNow, NotUnderstood
 from companion.talk import every_rule
 from companion.talk.night_answers import TargetAnswer
@@ -16,7 +18,7 @@ from tests.english import VOCABULARY
 
 RULES = {rule.rule(): rule for rule in every_rule()}
 ASKED = {command for rule in QUESTION_RULES for command in rule}
-PHRASES = [("target", phrase) for _, phrase in _ABOUT] + [(rule, phrase) for rule, table in _OF_THE_FORM.items() for _, phrase in table]
+PHRASES = [("target", phrase) for _, phrase in NIGHT] + [(rule, phrase) for rule, table in FORM.items() for _, phrase in table]
 
 
 @pytest.mark.parametrize(("rule", "phrase"), PHRASES)
@@ -88,4 +90,4 @@ def test_other_questions_are_left_alone() -> None:
     """What is wanted at a target is wanted nowhere else: elsewhere a name is only asked about."""
     assert [*gists("we would like to see Saturn in the next galaxy", "yes_no")] == []
     assert next(gists("how high is Saturn", "yes_no")).startswith("how high is ")
-    assert all(re.search(pattern, "") is None for pattern, _ in _ABOUT)
+    assert all(re.search(pattern, "") is None for pattern, _ in NIGHT)

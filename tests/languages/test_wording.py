@@ -26,7 +26,10 @@ MAY_STAND = (
     r"\bfrom north something stands, to the right\b",
 )
 """Where "left" and "right" may stand: directions, sides, and the one idiom that is answered with "that's right"."""
-WHAT_IS_HEARD = ("written_forms.py", "typed_forms.py", "content_words.py", "gists.py", "easily_confused.py")
+WHAT_IS_HEARD = (
+    *("written_forms.py", "typed_forms.py", "content_words.py", "names_in_lines.py", "easily_confused.py"),
+    *("gists.py", "night_gists.py", "form_gists.py"),
+)
 """What others write or say, to be found in it: no words of ours."""
 FEW_WORDS = {"Ready?", "Done?", "Good night.", "Noted.", "Confirm it.", "That's good.", "Which eyepiece?"}
 """Short forms of fewer than three words that nobody can misread."""

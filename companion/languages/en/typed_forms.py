@@ -14,8 +14,9 @@ from companion.languages.en.written_forms import to_british
 _CATALOGUE = re.compile(r"\b(ngc|ic|m|c)\s*(\d+)\b", re.IGNORECASE)
 _RATIO = re.compile(r"\bf\s*/?\s*(?=\d)", re.IGNORECASE)
 _ADVERBS = re.compile(
-    r"\b(really|actually|quite|still|already|definitely|probably|very|all|now|(?<=a )(?:tiny|little|wee|small)) |\s+(to|for) me\b"
-    r"|\s+(any ?more|any longer|at all|at the moment|just now|right now)\b",
+    r"\b(really|actually|quite|still|already|definitely|probably|very|all|now|way(?= over)|roughly|over(?= to )"
+    r"|(?<=a )(?:tiny|little|wee|small)) |\s+(to|for) me\b"
+    r"|\s+(any ?more|any longer|at all|at the moment|just now|right now|or so|ish|or thereabouts)\b",
     re.IGNORECASE,
 )
 """What makes a thing more or less so, and changes no answer."""
