@@ -124,7 +124,8 @@ NIGHT: tuple[tuple[str, str], ...] = (
     # What was enough, and what is never wanted.
     (
         rf"\b(not another|no more|enough|sick of|tired of|had my fill of|bored with|bored of|done with)\b.*{_ANY_KIND}"
-        r"|\b(not impressed|unimpressed|underwhelm\w*|yawn|meh|rubbish|dull|disappoint\w*|boring)\b|\bspoil (me|us)\b|\bfifteen minutes\b",
+        r"|\b(not impressed|unimpressed|underwhelm\w*|yawn|meh|(?<!seeing's )(?<!seeing is )rubbish|dull"
+        r"|disappoint\w*|boring)\b|\bspoil (me|us)\b|\bfifteen minutes\b",
         "what's best now",
     ),
     (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from skyfield.api import load_constellation_names
 
@@ -233,13 +233,20 @@ def eyepiece_is_in(scene: Scene, *, eyepiece_mm: float) -> str:
     return f"The {millimetres(eyepiece_mm)}. I write that down, if you say seen it."
 
 
+_LIT = ((0.08, "hardly lit"), (0.4, "a crescent"), (0.6, "half lit"), (0.95, "more than half lit"), (1.0, "full"))
+"""How the Moon is lit, by the share of its disc: judgement."""
+_SOON = timedelta(hours=1)
+
+
 def moon_and_targets(scene: Scene) -> str:
     """Say when the Moon comes, how bright, and what to look at first."""
     moon = sky.moon_state(scene)
-    lit = "hardly lit" if moon.illuminated_fraction < 0.2 else "half lit" if moon.illuminated_fraction < 0.7 else "bright"
+    lit = next(words for most, words in _LIT if moon.illuminated_fraction <= most)
     advice = "Galaxies and nebulae before it's high. Doubles, clusters and planets bear its light."
+    if moon.altitude_deg > 0 and moon.set is not None and moon.set - scene.time < _SOON:
+        return f"It's up, {lit}, and sets in {clock_words.duration(moon.set - scene.time)}. Galaxies and nebulae after that."
     if moon.altitude_deg > 0:
-        return f"It's up, and {lit}. It spoils galaxies and nebulae. Doubles, clusters and planets bear its light."
+        return f"It's up, {lit}. It spoils galaxies and nebulae. Doubles, clusters and planets bear its light."
     if moon.rise is None:
         return "It doesn't rise here within a day."
     return f"It rises in {clock_words.duration(moon.rise - scene.time)}, {lit}. {advice}"

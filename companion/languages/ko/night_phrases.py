@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from companion import observing, places, sky
 from companion.languages.ko import clock_words
@@ -224,11 +224,18 @@ def eyepiece_is_in(scene: Scene, *, eyepiece_mm: float) -> str:
     return f"{millimetres(eyepiece_mm)}군요. 봤어요라고 하면 적어 둘게요."
 
 
+_LIT = ((0.08, "거의 어두운"), (0.4, "가느다란"), (0.6, "반쯤 밝은"), (0.95, "반 넘게 밝은"), (1.0, "둥근"))
+"""How the Moon is lit, by the share of its disc: judgement."""
+_SOON = timedelta(hours=1)
+
+
 def moon_and_targets(scene: Scene) -> str:
     """Say when the Moon comes, how bright, and what to look at first."""
     moon = sky.moon_state(scene)
-    lit = "거의 어두운" if moon.illuminated_fraction < 0.2 else "반쯤 밝은" if moon.illuminated_fraction < 0.7 else "밝은"
+    lit = next(words for most, words in _LIT if moon.illuminated_fraction <= most)
     bears = "이중성과 성단, 행성은 달빛에도 괜찮아요."
+    if moon.altitude_deg > 0 and moon.set is not None and moon.set - scene.time < _SOON:
+        return f"{lit} 달이 떠 있고 {clock_words.duration(moon.set - scene.time)} 뒤에 져요. 은하와 성운은 그 뒤에 보세요."
     if moon.altitude_deg > 0:
         return f"{lit} 달이 떠 있어요. 은하와 성운은 달빛에 묻혀요. {bears}"
     if moon.rise is None:
