@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -24,9 +25,10 @@ from companion.languages import SkyWords
 from companion.observing import RankedTarget, SiteSky
 from companion.printing import Printer, site_time
 from companion.sky import Moment
-from companion.talk.sky_phrases import NothingWellPlaced, OutfitGuessed, SunIsUpNow
+from companion.talk.sky_phrases import BetterLater, NothingWellPlaced, OutfitGuessed, SunIsUpNow
 from companion.user_files import home
 
+_BETTER_LATER = 2
 TARGET_COUNT = 10
 """How many targets are listed unless another number is asked for."""
 
@@ -54,7 +56,21 @@ def show(options: argparse.Namespace) -> int:
         printer.progress(language.words(guess, moment))
     if not ranked and sky.sun_state(moment).is_up:
         printer.lines(language.words(SunIsUpNow(), moment))
-    return print_list(options, [entry(target, moment, language.sky) for target in ranked], nothing=NothingWellPlaced())
+    printed = print_list(options, [entry(target, moment, language.sky) for target in ranked], nothing=NothingWellPlaced())
+    if ranked and not options.json:
+        listed = {target.sight.body.name for target in ranked}
+        printer.lines(*(language.words(one, moment) for one in _better_later(moment, equipment) if one.target not in listed))
+    return printed
+
+
+def _better_later(moment: Moment, equipment: Equipment) -> Iterator[BetterLater]:
+    """Yield what stands at the top of the sky, and is to be seen when it has left it: no more than two."""
+    finest = observing.finest_overhead(moment)[:_BETTER_LATER]
+    for body, since in ((one.body, observing.leaves_the_top(one.body, moment)) for one in finest):
+        if since is not None:
+            then = sky.sight(body, Moment(moment.site, since))
+            if not equipment.hides(then.azimuth_deg, then.altitude_deg):
+                yield BetterLater(body.name, since)
 
 
 def entry(target: RankedTarget, moment: Moment, words: SkyWords) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from companion.talk.saying import Say
 
@@ -17,6 +18,14 @@ class NothingWellPlaced(Say): ...
 
 
 class SunIsUpNow(Say): ...
+
+
+@dataclass(frozen=True)
+class BetterLater(Say):
+    """Tell of what stands at the top of the sky, where it is hard to steer, and from when it is easier."""
+
+    target: str
+    since: datetime
 
 
 @dataclass(frozen=True)

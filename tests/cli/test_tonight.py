@@ -155,3 +155,11 @@ def test_every_field_everywhere(capsys: pytest.CaptureFixture[str], latitude: st
         assert 0.0 <= target["azimuth_deg"] < 360.0
         assert target["look_for"]
         assert (target["catalogue"] is None) == (target["kind"] in ("planet", "moon", "double star", "carbon star", "variable star"))
+
+
+def test_what_stands_at_the_top_of_the_sky_is_told_for_later(capsys: pytest.CaptureFixture[str]) -> None:
+    """It is hard to steer there, so it isn't listed now; a document has the list alone."""
+    there = ("--lat", "-25", "--lon", "28", "--at", "2027-08-31T20:00:00+02:00", *SMALL)
+    assert main(["tonight", "--count", "3", *there]) == 0
+    assert "Messier twenty-two stands at the top of the sky" in capsys.readouterr().out
+    assert len(listed(capsys, "--count", "3", *there)) == 3

@@ -23,6 +23,7 @@ from companion.procedure.ask_equipment import ask_about_equipment
 from companion.procedure.equipment_told import EquipmentTold
 from companion.sky import Moment, Site
 from companion.talk import every_rule
+from companion.talk.advice import Advice
 from companion.talk.equipment_phrases import TownHeard
 from companion.talk.guidance_phrases import ThatIsForLater
 from companion.talk.night_answers import ShowMeAnswer
@@ -398,3 +399,10 @@ def test_a_short_speech_is_repeated_whole() -> None:
     evening.says("say that again")
     assert evening.turn.sayings[-1] == question
     assert AskedAgain(question) not in evening.turn.sayings
+
+
+def test_every_piece_of_advice_that_is_typed_is_known() -> None:
+    """A tag belongs to the words just before it: without brackets it would name half a sentence."""
+    grammar = next(grammar for grammar in VOCABULARY.grammars if "advice_question_typed" in grammar.public_rules)
+    told = {phrase.slots["advice"] for phrase in grammar.phrases(["advice_question_typed"])}
+    assert told <= set(map(str, Advice))

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
+from companion import places
+from companion.languages.en import clock_words
 from companion.languages.en.number_words import decimal
 from companion.languages.en.sight_words import SUN_CAUTION
+from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter, Scene
-from companion.talk.sky_phrases import NoReferenceStarNow, NothingBrightThere, NothingWellPlaced, OutfitGuessed, SunIsUpNow
+from companion.sky import Moment
+from companion.talk.sky_phrases import BetterLater, NoReferenceStarNow, NothingBrightThere, NothingWellPlaced, OutfitGuessed, SunIsUpNow
 
 
 def outfit_guessed(scene: Scene, *, aperture_mm: float | None, focal_length_mm: float | None, eyepieces_mm: tuple[float, ...]) -> str:
@@ -20,11 +26,18 @@ def outfit_guessed(scene: Scene, *, aperture_mm: float | None, focal_length_mm: 
     return f"Not all of your telescope is in the profile. I assume: {' '.join(parts)}"
 
 
+def better_later(scene: Scene, *, target: str, since: datetime) -> str:
+    """Tell of what stands at the top of the sky."""
+    time = clock_words.time_of_day(places.local_time(Moment(scene.site, since)))
+    return f"{spoken_name(target)} stands at the top of the sky, where it's hard to steer: better from {time}."
+
+
 SKY = Chapter(
     phrases={
         NothingBrightThere: "Nothing bright stands there.",
         NoReferenceStarNow: "No alignment star is well placed now.",
         NothingWellPlaced: "Nothing is well placed now.",
+        BetterLater: better_later,
         SunIsUpNow: f"The Sun is up. {SUN_CAUTION}",
         OutfitGuessed: outfit_guessed,
     },
