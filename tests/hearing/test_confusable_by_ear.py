@@ -40,7 +40,7 @@ AT_RISK = (
     "year",
 )
 """Questions whose answers are figures, directions and keys: a wrong one has something turned, or set."""
-SAMPLE, SEED = 40, 31
+SAMPLE, SEED = 24, 31
 CLOSE = 0.3
 """Log-probability a token; nearer than this a rival may be taken: of a lead the confidence counts 1.74, so that half a log-odds is left."""
 
@@ -59,7 +59,8 @@ def nearest(engine: WhisperEngine, sound: Audio, active: ActiveSet, said: Phrase
     strategy = engine._strategy(active)
     assert isinstance(strategy, ExhaustiveScoring), "the set has become too large to be scored phrase by phrase"
     prior = strategy._prior(active.weight)
-    scores = _scores(strategy._layout, prior.fits, strategy._readings(prior, [engine._views(sound).plain]))
+    readings = strategy._readings(prior, [engine._views(sound).plain])
+    scores = _scores(strategy._layout, prior.fits, readings, strategy._again)
     best = {True: (-np.inf, ""), False: (-np.inf, "")}
     for owner, score in zip(strategy._layout.owners, scores, strict=True):
         phrase = strategy._phrases[owner]
