@@ -71,8 +71,8 @@ def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_
 
 def at_the_top_now(scene: Scene, *, target: str, until: datetime) -> str:
     """Promise for later what stands at the top of the sky."""
-    there = f"{spoken_name(target)} stands at the top of the sky, where it's hard to steer."
-    return f"{there} We'll go there in {clock_words.duration(until - scene.time)}, when it has come down a little."
+    later = f"we'll go there in {clock_words.duration(until - scene.time)}, when it has come down a little"
+    return f"{spoken_name(target)} stands at the top of the sky, where it's hard to steer: {later}."
 
 
 def find_target(scene: Scene, *, target: str, kind: Kind) -> str:

@@ -65,8 +65,8 @@ def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_
 
 def at_the_top_now(scene: Scene, *, target: str, until: datetime) -> str:
     """Promise for later what stands at the top of the sky."""
-    there = f"{topic(spoken_name(target))} 지금 머리 바로 위라서 맞추기 어려워요."
-    return f"{there} {clock_words.duration(until - scene.time)} 뒤 거기서 벗어나면 보러 가요."
+    later = f"{clock_words.duration(until - scene.time)} 뒤 거기서 벗어나면 보러 가요"
+    return f"{topic(spoken_name(target))} 지금 머리 바로 위라서 맞추기 어려우니 {later}."
 
 
 def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
