@@ -576,7 +576,7 @@ def test_what_stands_at_the_top_of_the_sky_is_promised_and_comes() -> None:
     """Where the mount can't follow it waits; when it has left the top of the sky it is next, and said only once."""
     evening = Evening(datetime(2027, 8, 31, 18, 0, tzinfo=UTC), Site(-25.0, 28.0, 1200, "Africa/Johannesburg"), replace(KIT, horizon=()))
     said = evening.says("next target")
-    assert "Messier twenty-two stands at the top of the sky" in said
+    assert "Messier twenty-two stands overhead" in said
     assert "we'll go there in" in said
     assert "Messier twenty-two stands" not in evening.says("next target")
     evening.says("next target", timedelta(minutes=65))  # how dark it is, asked once

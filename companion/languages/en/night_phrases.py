@@ -71,8 +71,7 @@ def introduce_target_tersely(scene: Scene, *, target: str, kind: Kind, eyepiece_
 
 def at_the_top_now(scene: Scene, *, target: str, until: datetime) -> str:
     """Promise for later what stands at the top of the sky."""
-    later = f"we'll go there in {clock_words.duration(until - scene.time)}, when it has come down a little"
-    return f"{spoken_name(target)} stands at the top of the sky, where it's hard to steer: {later}."
+    return f"{spoken_name(target)} stands overhead, hard to steer to: we'll go there in {clock_words.duration(until - scene.time)}."
 
 
 def find_target(scene: Scene, *, target: str, kind: Kind) -> str:
