@@ -261,7 +261,7 @@ class Night:
     def hold(self, key: Key | None = None) -> bool:
         """Hold it; ends when the microphone's frames do and no line is left."""
         with Journal(self._folder / "evening.jsonl") as journal:
-            evening = Session(SITE, self.world.date, journal, Equipment(), language=load_language())
+            evening = Session(SITE, self.world.date, journal, Equipment(), language=load_language(), by_voice=True)
             self.devices = SoundDevices(
                 lambda: self.microphone if self.microphone is not None and not self.microphone.lost else absent(),
                 lambda: self.loudspeaker if self.loudspeaker is not None and not self.loudspeaker.lost else absent(),
