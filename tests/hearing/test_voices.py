@@ -19,7 +19,7 @@ from companion.messages import Heard, NotUnderstood
 from tests.bench.test_bench import Listed
 from tests.english import VOCABULARY
 from tests.hearing.voices.__main__ import QUESTIONS, chatter, examples, rows
-from tests.hearing.voices.synthesisers import SYNTHESISERS, say, voices
+from tests.hearing.voices.synthesisers import SYNTHESISERS, put_aside, say, voices
 
 
 def speaker(voice: str) -> str:
@@ -30,7 +30,7 @@ def speaker(voice: str) -> str:
 
 def test_no_speaker_is_tuned_on_and_put_aside() -> None:
     """At least six speakers are never tuned on; none of them is in the other list under any synthesiser, and each can be had."""
-    never, tuning = (*voices("never"), *voices("once")), voices("tuning")
+    never, tuning = put_aside(), voices("tuning")
     assert len({speaker(voice) for voice in voices("never")}) >= 6
     assert len({speaker(voice) for voice in never}) == len(never)
     assert not {speaker(voice) for voice in never} & {speaker(voice) for voice in tuning}

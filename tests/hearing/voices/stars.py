@@ -28,7 +28,7 @@ from companion.sky import Moment, Site
 from companion.talk.answers import StarNameAnswer
 from tests.english import ENGLISH, VOCABULARY
 from tests.hearing.voices.__main__ import SLOWER
-from tests.hearing.voices.synthesisers import LISTS, say, voices
+from tests.hearing.voices.synthesisers import LISTS, put_aside, say, voices
 
 SEED = 17
 SITES = (Site(46.3, 7.6), Site(35.0, -106.0), Site(-33.5, 18.9), Site(52.2, 0.1), Site(-1.3, 36.8))
@@ -95,7 +95,7 @@ def decisions(rows: Sequence[tuple[str, str]], *, anywhere: bool) -> Iterator[De
 
 def sums(made: Sequence[Decision]) -> Iterator[str]:
     """Yield the figures, and of voices that may be tuned on what went wrong."""
-    aside = (*voices("never"), *voices("once"))
+    aside = put_aside()
     for kind, is_aside in (("may be tuned on", False), ("never tuned on", True)):
         some = [one for one in made if (one.voice in aside) is is_aside]
         if some:

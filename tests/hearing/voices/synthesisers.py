@@ -32,8 +32,13 @@ _KOKORO_STYLE = 256
 
 
 def voices(which: str) -> tuple[str, ...]:
-    """Return the voices of a list in ``voices.toml``: ``tuning``, ``never`` or ``once``."""
+    """Return the voices of a list in ``voices.toml``: one of ``LISTS``."""
     return tuple(tomllib.loads((_HERE / "voices.toml").read_text("utf-8"))[which])
+
+
+def put_aside() -> tuple[str, ...]:
+    """Return the voices of which only sums are told: all but ``tuning``."""
+    return tuple(voice for which in LISTS if which != "tuning" for voice in voices(which))
 
 
 def say(voice: str, text: str, pace: float = 1.0) -> Audio:
@@ -120,7 +125,7 @@ def _piper(speaker: str, text: str, pace: float) -> Audio:
     return Audio(np.concatenate([chunk.audio_float_array for chunk in chunks]).astype(np.float32), chunks[0].sample_rate)
 
 
-LISTS = ("tuning", "never", "once")
+LISTS = ("tuning", "never", "once", "later")
 """Of ``voices.toml``."""
 SYNTHESISERS: Mapping[str, Callable[[str, str, float], Audio]] = {
     "flite": _flite,
