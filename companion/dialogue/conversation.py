@@ -35,7 +35,7 @@ from companion.procedure.notes import Keep
 from companion.sky import Body, Moment, Site
 from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, TurnAnswer, TurnReadilyAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import NoSkyWithoutAPlace
-from companion.talk.guidance_phrases import DidNotGetThat, EveryWord, FewWords
+from companion.talk.guidance_phrases import DidNotGetThat, EveryWord, FewWords, Waiting
 from companion.talk.help_phrases import YouCanSay
 from companion.talk.mount_phrases import GiveItTimeAndPlace, HandsOffIt, HandsOnAgain, MayITurnThere
 from companion.talk.question_phrases import AskedAgain
@@ -295,6 +295,7 @@ class Conversation:
         if is_question(heard):
             self._last_heard = heard.written
             sayings = answered(heard, self._standing(time))
+            self._pause = UniversalAnswer.WAIT if Waiting() in sayings else self._pause
             self._told.note(sayings)
         elif tells_of_oneself(heard):
             self._last_heard = heard.written

@@ -19,7 +19,7 @@ from companion.procedure.reference_stars import USUAL_CHOICE
 from companion.procedure.targets import Visited
 from companion.sky import ColourTold, HeightTold, Moment, Told
 from companion.sky.bands import CompassPoint
-from companion.talk.advice import Advice
+from companion.talk.advice import LEAVE_IT, Advice
 from companion.talk.answers import (
     EyepieceAnswer,
     FinderAnswer,
@@ -35,7 +35,7 @@ from companion.talk.answers import (
 )
 from companion.talk.check_in_phrases import HowDarkItIs, NoSkyWithoutAPlace
 from companion.talk.equipment_phrases import FromTownHeard, SayOrSpellTheTown, TownHeard
-from companion.talk.guidance_phrases import TheTime, WhereWeAre
+from companion.talk.guidance_phrases import TheTime, Waiting, WhereWeAre
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.mistakes_phrases import KeyOurTimeAgain, MendThese
 from companion.talk.mount_phrases import NobodyTellsWhereItPoints, WhereItPoints
@@ -209,7 +209,10 @@ def answered(asked: NotNow, standing: Standing) -> tuple[Saying, ...]:
     elif asked.command == WordQuestionAnswer.WHAT_IS:
         told = (WordMeans(TradeWord(asked.slots["word"])),)
     elif asked.command == AdviceQuestionAnswer.ADVISE:
-        told = (Advised(_advice_at(standing.question, Advice(asked.slots["advice"]))),)
+        advice = _advice_at(standing.question, Advice(asked.slots["advice"]))
+        if advice in LEAVE_IT:
+            return (Advised(advice), Waiting())
+        told = (Advised(advice),)
     elif asked.command in _OF_A_THING:
         name = asked.slots.get("name") or asked.slots.get("object") or standing.named_last
         told = (_OF_A_THING[asked.command](name) if name else NamedNothingYet(),)

@@ -15,7 +15,7 @@ from companion.messages import Heard, Hearing, Silence
 from companion.speaking.speaker import Speaker
 from companion.talk.answers import UniversalAnswer
 from companion.talk.centring_phrases import WhileItSlews
-from companion.talk.guidance_phrases import TryTheKey
+from companion.talk.guidance_phrases import TryTheKey, Waiting
 from companion.talk.live_phrases import VoiceAtItsLimit
 from companion.talk.night_answers import TargetAnswer
 
@@ -94,7 +94,7 @@ class SpokenSession:
         """Break the silence after a while, once, unless silence was asked for or the mount takes its time; at a target look up at times."""
         slewing = isinstance(turn.question, WhileItSlews)
         at_a_target = turn.question is not None and turn.question.expects is TargetAnswer
-        if slewing or (isinstance(heard, Heard) and heard.command in _QUIET):
+        if slewing or Waiting() in turn.sayings or (isinstance(heard, Heard) and heard.command in _QUIET):
             self._patience.wait_no_longer()
         elif at_a_target:
             self._patience.wait(AT_THE_EYEPIECE_SECONDS)

@@ -123,6 +123,37 @@ TOLD: Mapping[Advice, str] = {
         "Telescope, mount, tripod, the eyepiece with the largest number, and power. "
         "A compass and a bubble help; put on more than you think you need."
     ),
+    Advice.EYE_HURT: (
+        "Cap everything and rest your eyes: tonight's observing is over. "
+        "A spot, a blur or pain is for a doctor at once, even if it doesn't hurt yet."
+    ),
+    Advice.HURT: (
+        "Leave the telescope, sit or lie where you are safe, and keep warm. "
+        "For more than a bruise ring somebody, or the emergency number: nothing here can't wait."
+    ),
+    Advice.UNWELL: ("Sit down away from the tripod, and get warm. If it doesn't pass soon, ring somebody, or the emergency number."),
+    Advice.NUMB: "Warm them before you go on: under your arms, or indoors. Numb fingers drop things, and don't feel frozen metal.",
+    Advice.THUNDER: (
+        "Leave it standing and go into a house or a closed car now: lightning takes metal on open ground. "
+        "Come out half an hour after the last thunder."
+    ),
+    Advice.SMOKE: (
+        "With dry hands, pull the plug at the battery or the wall; if you can't, keep everybody away. "
+        "Don't power it again tonight: have it looked at."
+    ),
+    Advice.TRAPPED: ("Pull the power first. Then have the tube held, loosen its clamp, and turn it back by hand."),
+    Advice.TRIPOD_TIPS: (
+        "Hold the tube with both arms if it leans; once it falls, step back. Then legs wide and short, and the heaviest thing low."
+    ),
+    Advice.LASER: (
+        "Only where law and place allow it, and never near an aircraft, a road or a face. You don't need one: I say where to look."
+    ),
+    Advice.SOLAR_FILTER: (
+        "It goes over the front, whole, made for this tube, the finder capped; one at the eyepiece can crack. "
+        "I lead nobody to the Sun: learn that from somebody who does it."
+    ),
+    Advice.ALLOWED: "I can't know: ask whose ground it is, and keep to the rules of the place. If you're told to go, say let's pack up.",
+    Advice.UNEASY: "Then go where you feel safe, indoors or into the car: nothing here can't wait. Say hang on, and I keep our place.",
     Advice.WHICH_LEG: "The bubble runs to the high side: make the leg on that side a little shorter. Small steps, and look again.",
 }
 

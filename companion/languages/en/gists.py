@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from companion.languages.en.content_words import asks
 from companion.languages.en.form_gists import FORM
+from companion.languages.en.hazard_gists import hazard
 from companion.languages.en.names_in_lines import asked_of_a_name, names_in, wishes_for_a_name
 from companion.languages.en.night_gists import NIGHT
 
@@ -20,6 +21,8 @@ def gists(line: str, rule: str) -> Iterator[str]:
     for pattern, phrase in FORM.get(rule, ()):
         if found := re.search(pattern, bare):
             yield phrase.format(**found.groupdict())
+    if (danger := hazard(bare)) is not None:
+        yield danger
     ask = asked_of_a_name(bare) if asks(line) else None
     if ask is not None:
         yield from (ask.format(name) for name in names_in(bare))
