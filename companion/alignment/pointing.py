@@ -100,8 +100,6 @@ class Fit:
     suspects: tuple[Suspect, ...]
     """Sightings that another bright star or planet explains significantly better, best first."""
     predictions: tuple[Prediction, ...]
-    solved: Literal["zeros", "rotation", "rotation_and_index"]
-    """What the sightings sufficed for."""
 
 
 @dataclass(frozen=True)
@@ -135,7 +133,6 @@ def fit(request: FitRequest) -> Fit:
         separation_error_deg=tuple(errors.tolist()),
         suspects=() if solved == "zeros" else find_suspects(request.site, _who(request), sky, azimuth, altitude),
         predictions=_predictions(request, attitude, sign),
-        solved=solved,
     )
 
 

@@ -167,7 +167,7 @@ def fit(options: argparse.Namespace) -> int:
         f"residuals {', '.join(f'{residual:.3f}' for residual in found.residuals_deg)} degrees, rms {found.rms_deg:.3f}",
         *(f"sighting {suspect.sighting + 1} of {suspect.star} fits {suspect.instead} better" for suspect in found.suspects),
         *(f"{p.name}: azimuth {p.reported_azimuth_deg:.3f}, altitude {p.reported_altitude_deg:.3f}" for p in found.predictions),
-        *(["One direction only: these are zeros, a tilt can't be seen."] if found.solved == "zeros" else []),
+        *(["One direction only: these are zeros, a tilt can't be seen."] if found.tilt_deg is None else []),
     )
     printer.document(asdict(found))
     return DONE
