@@ -12,7 +12,7 @@ import argparse
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import product
+from itertools import count, product
 from statistics import median
 
 import numpy as np
@@ -30,6 +30,7 @@ from companion.speaking.hibari_voice import HibariVoice
 from companion.talk.guidance_phrases import LeaveNow
 from tests.english import VOCABULARY
 from tests.hearing.night_noises import SENTENCES, talk
+from tests.hearing.voices.__main__ import chatter
 from tests.hearing.voices.synthesisers import say, voices
 from tests.live.echoing_room import RATE_HZ, EchoingRoom, Interruption, rms_of_speech
 
@@ -37,8 +38,8 @@ TEXTS = [text for text in BOOK.phrases.values() if isinstance(text, str) and len
 LEAKS_DB = (-20.0, -10.0, 0.0)
 PLACE_DB = -15.0
 DRIFTS_PPM = (-200.0, -100.0, -50.0, 50.0, 100.0, 200.0)
-NEIGHBOURS = ("flite:rms", "pyttsx3:en-gb", "flite:slt", "pyttsx3:en-us+f3")
-"""Of the voices that may be tuned on."""
+OUR_OWN = "hibari:heart"
+"""Nobody else speaks with our voice."""
 FAINTER_DB = -3.0
 """A real "stop", beside our echo."""
 SOON_SECONDS = 0.3
@@ -56,14 +57,16 @@ class Stop:
 
 
 def neighbours(count: int, random: np.random.Generator) -> np.ndarray:
-    """Return two or three people who talk about something else, of RMS 1."""
+    """Return two or three people who talk about something else, of RMS 1: everyday sentences by voices that may be tuned on."""
     sound = talk(count, random, _sentences(), int(random.integers(2, 4)))
     return np.asarray(sound / np.sqrt(np.mean(sound**2)))
 
 
 @lru_cache(maxsize=1)
 def _sentences() -> tuple[Audio, ...]:
-    return tuple(say(NEIGHBOURS[number % len(NEIGHBOURS)], sentence) for number, sentence in enumerate(SENTENCES))
+    people = [voice for voice in voices("tuning") if voice != OUR_OWN]
+    lines = [*SENTENCES, *(words for words, _ in chatter())]
+    return tuple(say(people[number % len(people)], line) for number, line in enumerate(lines))
 
 
 PLACES: dict[str, Callable[[int, np.random.Generator], np.ndarray]] = {"kitchen": kitchen, "wind": wind, "neighbours": neighbours}
@@ -99,27 +102,28 @@ class Trial:
         return [
             Stop(utterance.hearing.phrase, utterance.hearing.confidence, self._room.time - ended, utterance.action is Action.BARGE_IN)
             for utterance in self._room.speak(
-                text, sound, said, noise=lambda count: loud * self._place(count, self._rng), leak_db=self._leak_db
+                text, sound, said, noise=lambda samples: loud * self._place(samples, self._rng), leak_db=self._leak_db
             )
             if isinstance(utterance.hearing, Heard) and utterance.ruling.interrupts
         ]
 
 
-def report(minutes: float, stops: int, which: str, places: Sequence[str], *, below_echo: bool) -> Iterator[str]:
-    """Yield two lines for each place and leak."""
+def report(minutes: float, stops: int, which: str, places: Sequence[str], *, below_echo: bool, seed: int = 0) -> Iterator[str]:
+    """Yield two lines for each place and leak; another ``seed`` has other sentences, clocks and noise."""
     engine = WhisperEngine.load(writing=load_language().writing)
     speakers = voices(which)
     for number, (place, leak_db) in enumerate(product(places, LEAKS_DB)):
         place_db = PLACE_DB + (leak_db if below_echo else 0.0)
         false: list[Stop] = []
-        seconds, seed = 0.0, 1000 * number
+        seconds, first = 0.0, 100_000 * seed + 1000 * number
+        clocks = count(first)
         while seconds < 60 * minutes:
             # Half a minute on each pair of clocks.
-            alone = Trial(engine, place, leak_db, place_db, seed)
+            alone = Trial(engine, place, leak_db, place_db, next(clocks))
             while alone.spoken_seconds < 30 and seconds + alone.spoken_seconds < 60 * minutes:
                 false += alone.sentence()
-            seconds, seed = seconds + alone.spoken_seconds, seed + 1
-        disturbed = [Trial(engine, place, leak_db, place_db, 1000 * number + 500 + pair) for pair in range(4)]
+            seconds += alone.spoken_seconds
+        disturbed = [Trial(engine, place, leak_db, place_db, first + 500 + pair) for pair in range(4)]
         real = [disturbed[turn % 4].sentence(speakers[turn % len(speakers)]) for turn in range(stops)]
         taken = [stop for found in real for stop in found if stop.acted_upon and stop.words.startswith("stop")]
         soon = sum(stop.late_seconds <= SOON_SECONDS for stop in taken)
@@ -140,8 +144,10 @@ def main() -> None:
     parser.add_argument("--voices", choices=("tuning", "never"), default="tuning")
     parser.add_argument("--places", nargs="+", choices=tuple(PLACES), default=tuple(PLACES))
     parser.add_argument("--below-echo", action="store_true", help="the place is 15 dB below our echo, not below what we play")
+    parser.add_argument("--seed", type=int, default=0, help="of sentences, clocks and noise")
     options = parser.parse_args()
-    for line in report(options.minutes, options.stops, options.voices, options.places, below_echo=options.below_echo):
+    lines = report(options.minutes, options.stops, options.voices, options.places, below_echo=options.below_echo, seed=options.seed)
+    for line in lines:
         print(line, flush=True)
 
 
