@@ -110,7 +110,8 @@ def one_page(options: argparse.Namespace) -> Iterator[str]:
     """Yield the lines of the page; sets are laid out when they are first needed, as in an evening."""
     everything = read_recordings(options.directory, options.grammar, options.rule)
     levels = (None, *(options.snr or ()))
-    chosen, noise = everything[:: options.every], Noise(options.noise, everything, options.channel)
+    chosen = everything[:: options.every]
+    noise = Noise(options.noise, everything, options.channel, metres=options.metres, in_a_room=options.room)
     yield from Page(ENGINES[options.engine](), noise, load_vocabulary(load_language())).lines(chosen, levels)
 
 
@@ -178,6 +179,8 @@ def _read(arguments: Sequence[str] | None) -> argparse.Namespace:
     paged = tables.add_parser("page", parents=[where], help="right, refused and wrong within one try and two, by noise and voice; chatter")
     paged.add_argument("--noise", choices=NOISES, default="kitchen", help="what the levels of --snr are of; as recorded comes first")
     paged.add_argument("--channel", choices=CHANNELS, default="open", help="what the microphone does to it; 'open' is nothing")
+    paged.add_argument("--metres", type=float, default=1.0, help="how far who speaks is; the levels of --snr are those at one")
+    paged.add_argument("--room", action="store_true", help="in a room of 50 cubic metres, which answers for half a second")
     paged.add_argument("--every", type=int, default=1, metavar="N", help="only each Nth utterance")
     started = tables.add_parser("startup", help="how long 'companion --help' takes beside Python's own start")
     started.add_argument("--runs", type=int, default=20, metavar="N", help="runs of each (default 20)")

@@ -27,6 +27,12 @@ _CLIPPED_SHARE = 0.25
 _TELEPHONE_HZ = (300.0, 3400.0)
 """The band of a telephone, and of a headset by the older hands-free codec (ITU-T G.712)."""
 
+_ROOM_M3, _ROOM_SECONDS = 50.0, 0.5
+"""A furnished room, and how long a sound takes to fade by 60 dB in it. Judgement."""
+_CRITICAL_METRES = 0.057 * (_ROOM_M3 / _ROOM_SECONDS) ** 0.5
+"""So far off the room's answer is as loud as what comes straight: Sabine's, for a source that sounds all round (value from memory)."""
+_FADES = np.log(1000.0)
+
 _TALKERS = 5
 _LEAD_SECONDS, _TAIL_SECONDS = 0.3, 0.4
 _ACTIVE_RANGE = 10 ** (-25 / 10)
@@ -64,7 +70,7 @@ class Recording:
         return read_wav(self.path, LONGEST_UTTERANCE_SECONDS)
 
 
-def read_recordings(directory: Path, grammar: Path | None = None, rule: str | None = None) -> tuple[Recording, ...]:
+def read_recordings(directory: Path, grammar: Path | None = None, rule: str | None = None, language: str = "en") -> tuple[Recording, ...]:
     """Read ``manifest.csv`` of a directory: columns ``file`` and ``words``, perhaps ``grammar``, ``rule``, ``voice`` and ``again``.
 
     ``grammar`` is a file beside it, ``rule`` may name several with + between them, ``again`` is a file with the same words once more.
@@ -85,14 +91,14 @@ def read_recordings(directory: Path, grammar: Path | None = None, rule: str | No
         named = row.get("grammar") or ""
         key = (str(directory / named) if named else str(grammar or ""), row.get("rule") or rule or "")
         if key not in sets:
-            sets[key] = _active(*key)
+            sets[key] = _active(*key, language)
         again = directory / row["again"] if row.get("again") else None
         found.append(Recording(directory / row["file"], row["words"] or "", sets[key], row.get("voice") or "", again))
     return tuple(found)
 
 
-def _active(file: str, rule: str) -> ActiveSet:
-    grammars = (load_grammar(file, load_language().writing),) if file else _companions()
+def _active(file: str, rule: str, language: str) -> ActiveSet:
+    grammars = (load_grammar(file, load_language(language).writing),) if file else _companions(language)
     if not rule:
         return ActiveSet.every(*grammars)
     sources = []
@@ -105,21 +111,26 @@ def _active(file: str, rule: str) -> ActiveSet:
 
 
 @cache
-def _companions() -> tuple[Grammar, ...]:
+def _companions(language: str) -> tuple[Grammar, ...]:
     """Return the companion's own grammars, read once: that takes a second."""
-    return load_vocabulary(load_language()).grammars
+    return load_vocabulary(load_language(language)).grammars
 
 
 class Noise:
     """Adds noise to recordings; the same recording, kind and level give the same samples."""
 
-    def __init__(self, kind: str, recordings: Sequence[Recording], channel: str = "open") -> None:
+    def __init__(
+        self, kind: str, recordings: Sequence[Recording], channel: str = "open", *, metres: float = 1.0, in_a_room: bool = False
+    ) -> None:
         """Take the kind: ``pink``, power falling as 1/f, ``kitchen`` and ``wind``, synthesised, ``talk``, five of these recordings at once.
 
-        ``channel`` is what the microphone does to all of it: ``open`` nothing, ``clipped``, or ``telephone``.
+        ``channel`` is what the microphone does to all of it: ``open`` nothing, ``clipped``, or ``telephone``. Who speaks is so many
+        ``metres`` away, and the level of noise is told for one; in a room its answer is as loud at any distance, in the open there is none.
         """
         self.kind = kind
         self.channel = channel
+        self._metres = metres
+        self._in_a_room = in_a_room
         self._recordings = recordings
 
     def add(self, recording: Recording, sound: Audio, snr_db: float | None) -> Audio:
@@ -128,14 +139,30 @@ class Noise:
         The level of speech is the mean power of the 20 ms within 25 dB of the loudest, so that pauses don't count.
         """
         if snr_db is None:
-            return sound if self.channel == "open" else self._through(sound.at_rate(SPEECH_RATE_HZ).samples)
+            if self.channel == "open" and self._metres == 1 and not self._in_a_room:
+                return sound
+            return self._through(self._from_afar(sound.at_rate(SPEECH_RATE_HZ).samples, recording))
         random = np.random.default_rng(zlib.crc32(f"{recording.path.name} {self.kind} {snr_db}".encode()))
         margins = (round(_LEAD_SECONDS * SPEECH_RATE_HZ), round(_TAIL_SECONDS * SPEECH_RATE_HZ))
         speech = np.pad(sound.at_rate(SPEECH_RATE_HZ).samples, margins)
         powers = (np.pad(speech, (0, -len(speech) % _FRAME)).reshape(-1, _FRAME) ** 2).mean(axis=1)
         power = float(powers[powers >= powers.max() * _ACTIVE_RANGE].mean())
         noise = self._noise(len(speech), recording, random)
-        return self._through(speech + noise * np.float32((power / 10 ** (snr_db / 10)) ** 0.5))
+        return self._through(self._from_afar(speech, recording) + noise * np.float32((power / 10 ** (snr_db / 10)) ** 0.5))
+
+    def _from_afar(self, speech: FloatArray, recording: Recording) -> FloatArray:
+        """Return what arrives of speech, shape as given: straight, and in a room by way of its walls.
+
+        The walls' part is noise that fades exponentially (Polack 1988; value from memory), another one for each recording.
+        """
+        arrives = speech / np.float32(self._metres)
+        if self._in_a_room:
+            time_s = np.arange(round(_ROOM_SECONDS * SPEECH_RATE_HZ)) / SPEECH_RATE_HZ
+            random = np.random.default_rng(zlib.crc32(f"{recording.path.name} room".encode()))
+            walls = random.standard_normal(len(time_s)) * np.exp(-_FADES * time_s / _ROOM_SECONDS)
+            walls /= np.sqrt(np.sum(walls**2)) * _CRITICAL_METRES
+            arrives = arrives + _convolved(speech, walls)[: len(speech)]
+        return np.asarray(arrives, np.float32)
 
     def _through(self, samples: FloatArray) -> Audio:
         match self.channel:
@@ -166,6 +193,11 @@ class Noise:
         for _ in range(_TALKERS):
             mixed += np.concatenate(list(_fill(count, others, random)))[:count]
         return np.asarray(mixed / (np.sqrt(np.mean(mixed**2)) + 1e-12), dtype=np.float32)
+
+
+def _convolved(one: FloatArray, other: NDArray[np.float64]) -> NDArray[np.float64]:
+    count = len(one) + len(other) - 1
+    return np.asarray(np.fft.irfft(np.fft.rfft(one, count) * np.fft.rfft(other, count), count))
 
 
 def _fill(count: int, others: Sequence[Recording], random: np.random.Generator) -> Iterator[FloatArray]:

@@ -206,6 +206,27 @@ def test_channels() -> None:
     assert heard[[100, 5000]].max() < 1e-2 * heard[1000]
 
 
+def test_distance_and_a_rooms_answer() -> None:
+    """Twice as far is 6.02 dB less straight; the room's answer is as loud at any distance, and fades by 60 dB in its half second.
+
+    At the critical distance both are as loud (its definition); 0.57 m is Sabine's for 50 cubic metres and half a second (textbook value).
+    """
+    click = np.zeros(SPEECH_RATE_HZ, np.float32)
+    click[0] = 1.0
+
+    def arrives(metres: float, *, in_a_room: bool) -> np.ndarray:
+        noise = Noise("kitchen", (), metres=metres, in_a_room=in_a_room)
+        return noise.add(_RECORDING, Audio(click, SPEECH_RATE_HZ), None).samples.astype(float)
+
+    near, far = (np.sum(arrives(metres, in_a_room=False) ** 2) for metres in (1.0, 2.0))
+    assert 10 * np.log10(near / far) == pytest.approx(6.02, abs=0.01)
+    walls = [arrives(metres, in_a_room=True) - arrives(metres, in_a_room=False) for metres in (1.0, 4.0)]
+    assert np.allclose(walls[0], walls[1], atol=1e-6)
+    assert np.sum(walls[0] ** 2) == pytest.approx(1 / 0.57**2, rel=0.01)
+    begins, ends = (np.mean(walls[0][at : at + 800] ** 2) for at in (0, 3200))
+    assert 10 * np.log10(begins / ends) == pytest.approx(60 * 0.2 / 0.5, abs=1.5)
+
+
 def test_a_board_is_expected_from_products() -> None:
     """Ten GFLOP in half a second, where matrices run at 40 GFLOP/s: half of it products, 0.4 s at 25, and a quarter for the rest."""
     taken = Taken(_RECORDING, None, 1.0, 0.5, 0.5, 5 * 10**9)
