@@ -108,7 +108,8 @@ COMMANDS = (
         "say what each sound file says, one utterance a file",
         "ear_and_voice:hear",
         (
-            option("wav", nargs="+", metavar="WAV"),
+            option("wav", nargs="*", metavar="WAV"),
+            option("--bench", type=Path, metavar="DIR", help="one page on how it hears a folder with a manifest.csv, also in noise"),
             option("--grammar", metavar="FILE.jsgf", help="listen for the phrases of this grammar"),
             option("--rule", metavar="NAME", help="listen for this public rule only"),
             *_LISTENING,

@@ -11,7 +11,7 @@ from companion.commands.fields import hearing_fields
 from companion.commands.options import language_of, profile_of
 from companion.errors import AudioFileError, BadRequest, MissingPart
 from companion.factories import open_engine, open_voice
-from companion.hearing import ActiveSet, load_grammar
+from companion.hearing import ActiveSet, Engine, load_grammar
 from companion.lines import complain
 from companion.messages import NotUnderstood, Silence
 from companion.outputs import tried_file
@@ -20,15 +20,20 @@ from companion.speaking import Outcome, Player
 from companion.vocabulary import load_vocabulary
 
 DONE = 0
+BENCH_LEVELS_DB = (None, 15.0, 9.0, 6.0)
+"""As recorded, then in a kitchen that is synthesised: ``python -m companion.bench page`` has other places and levels."""
 LONGEST_TEXT = 3000
 """Characters spoken in one call: a voice keeps a whole sentence in memory, and one of 3,000 words took 8 GB."""
 
 
 def hear(options: argparse.Namespace) -> int:
-    """Say what each sound file says, one utterance a file."""
+    """Say what each sound file says, one utterance a file, or tell how a folder of them is heard."""
+    if bool(options.wav) == (options.bench is not None):
+        raise BadRequest("give the sound files as WAV, or a folder as --bench DIR; one of the two")
+    if options.bench is not None:
+        return _bench(options)
     active = _listening_for(options)
-    wanted = profile_of(options).engine if options.engine is None else options.engine
-    engine = open_engine(wanted, language_of(options), options.model, replaced=complain)
+    engine = _ear(options)
     engine.prepare(active)
     printer, unreadable = Printer(options.json), []
     for file in options.wav:
@@ -60,6 +65,21 @@ def hear(options: argparse.Namespace) -> int:
     return DONE
 
 
+def _bench(options: argparse.Namespace) -> int:
+    """Print one page: right, wrong and refused within one try and two, by noise and voice, and how far its confidence can be believed."""
+    if options.json:
+        raise BadRequest("--bench prints a page to read; leave --json out")
+    # What only measures isn't loaded to hear a file.
+    from companion.bench.page import Page  # noqa: PLC0415
+    from companion.bench.recordings import Noise, read_recordings  # noqa: PLC0415
+
+    recordings = read_recordings(options.bench, options.grammar, options.rule, options.language)
+    page, printer = Page(_ear(options), Noise("kitchen", recordings), load_vocabulary(language_of(options))), Printer(as_json=False)
+    for line in page.lines(recordings, BENCH_LEVELS_DB):
+        printer.lines(line)
+    return DONE
+
+
 def say(options: argparse.Namespace) -> int:
     """Speak words, or write them as sound."""
     if not options.words.strip():
@@ -81,6 +101,11 @@ def say(options: argparse.Namespace) -> int:
     printer.lines(f"{out or 'spoken'}: {sound.seconds:.1f} seconds")
     printer.document({"file": str(out) if out else None, "seconds": round(sound.seconds, 3)})
     return DONE
+
+
+def _ear(options: argparse.Namespace) -> Engine:
+    wanted = profile_of(options).engine if options.engine is None else options.engine
+    return open_engine(wanted, language_of(options), options.model, replaced=complain)
 
 
 def _listening_for(options: argparse.Namespace) -> ActiveSet:

@@ -248,6 +248,27 @@ def test_hear_reports_each_file_in_order(capsys: pytest.CaptureFixture[str], tmp
     assert set(lines[0]) == {"file", "accepted", "phrase", "command", "slots", "confidence", "why", "engine", "seconds"}
 
 
+def test_hear_prints_one_page_on_a_folder(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Two recordings of an evening by two voices: a table as recorded and in each noise, by voice, and how sure it said it was.
+
+    Files and a folder at once, neither, or a page as JSON are refused in a line.
+    """
+    said = {"yes": "clock_check", "dead centre": "eyepiece"}
+    files = [next(FIRST_EVENING.glob(f"*-{words.replace(' ', '-')}.wav")) for words in said]
+    rows = [f"{file},{words},{rule},{rule}" for file, (words, rule) in zip(files, said.items(), strict=True)]
+    (tmp_path / "manifest.csv").write_text("\n".join(["file,words,rule,voice", *rows, ""]))
+    assert main(["hear", "--bench", str(tmp_path)]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert [line[:22].strip() for line in lines[1:9:4]] == ["as recorded", "kitchen at 15 dB"]
+    assert [line.split()[0] for line in lines[2:5]] == ["all", *said.values()]
+    assert lines[2].split()[1:] == ["100.0%", "0.0%", "0.0%", "100.0%", "0.0%", "0.0%", "2"]
+    assert "Brier score" in lines[-2]
+    assert "--bench DIR" in _complaint(capsys, "hear")
+    assert "--bench DIR" in _complaint(capsys, "hear", "x.wav", "--bench", str(tmp_path))
+    assert "--json" in _complaint(capsys, "hear", "--bench", str(tmp_path), "--json")
+    assert "manifest.csv" in _complaint(capsys, "hear", "--bench", str(tmp_path / "none"))
+
+
 def test_hear_names_the_line_of_a_grammars_mistake(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     """A syntax error is told as file:line."""
     grammar = tmp_path / "broken.jsgf"
