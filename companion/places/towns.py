@@ -105,13 +105,12 @@ def beginning_of(name: str) -> str:
 
 def town_beginnings() -> tuple[str, ...]:
     """Return what the names of the towns begin with, other names they go by included, in the order of the alphabet."""
-    return tuple(sorted({beginning for beginning in map(beginning_of, _index()) if beginning.isascii() and beginning.isalpha()}))
+    return tuple(sorted(beginning for beginning in _beginnings() if beginning.isascii() and beginning.isalpha()))
 
 
 def towns_beginning(letters: str) -> tuple[Town, ...]:
     """Return the towns that have a name beginning so, the largest first."""
-    found = {town for spelling, named in _index().items() if beginning_of(spelling) == letters for town in named}
-    return tuple(sorted(found, key=lambda town: -town.population))
+    return _beginnings().get(letters, ())
 
 
 def nearest_town(latitude_deg: float, longitude_deg: float) -> Town:
@@ -177,3 +176,12 @@ def _index() -> dict[str, tuple[Town, ...]]:
 def _directions() -> Floats:
     """Return the unit vectors from the Earth's centre to the towns, shape (n, 3)."""
     return direction(np.array([town.longitude_deg for town in towns()]), np.array([town.latitude_deg for town in towns()]))
+
+
+@lru_cache(maxsize=1)
+def _beginnings() -> dict[str, tuple[Town, ...]]:
+    """Return the towns, largest first, by what their names begin with."""
+    begin: dict[str, dict[Town, None]] = {}
+    for spelling, named in _index().items():
+        begin.setdefault(beginning_of(spelling), {}).update(dict.fromkeys(named))
+    return {letters: tuple(sorted(found, key=lambda town: -town.population)) for letters, found in begin.items()}
