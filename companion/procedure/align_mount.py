@@ -53,7 +53,7 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
             time = later.time
             continue
         if mended is None and context.linked and (yield from judge_readings(state)):
-            yield WhatToExpect(tuple(state.centred))
+            yield _what_to_expect(state)
             return _ended(state, "success")
         if mended is None:
             verdict = yield from ask(WhatDoesTheMountSay())
@@ -64,7 +64,7 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
                     continue
                 case OutcomeAnswer.SUCCESS | OutcomeAnswer.WANTS_ANOTHER:
                     if verdict.command is OutcomeAnswer.SUCCESS:
-                        yield WhatToExpect(tuple(state.centred))
+                        yield _what_to_expect(state)
                     return _ended(state, "success")
                 case OutcomeAnswer.SKIP:
                     return _ended(state, "skip")
@@ -88,6 +88,11 @@ def align(context: Context, time: datetime, choice: StarChoice, *, from_pose: bo
             asked_last_keys=state.asked_last_keys,
             left_since=not anew,
         )
+
+
+def _what_to_expect(state: AlignmentState) -> WhatToExpect:
+    """Return what to expect of the pointing, by what is known of the base's lean; or that it leant, and nobody measured what is left."""
+    return WhatToExpect(tuple(state.centred), state.lean_deg, if_level=state.suspicion.leant and state.lean_deg is None)
 
 
 def _ended(state: AlignmentState, outcome: Literal["success", "skip", "incomplete", "failed"]) -> Aligned:

@@ -105,6 +105,8 @@ class AlignmentState:
 
     readings: list[StarRead] = field(default_factory=list)
     """What a mount on the line read at each star."""
+    lean_deg: float | None = None
+    """How far the base leans by those; None where that isn't known."""
     synced: set[str] = field(default_factory=set)
     """Stars that the mount was told over the line."""
     reading_is_doubted: bool = False

@@ -78,6 +78,7 @@ def judge_readings(state: AlignmentState) -> Steps[bool]:
     except BadRequest:
         # A star that was down by our clock: the diagnosis says what that means.
         return False
+    state.lean_deg = fitted.tilt_deg
     yield WhatTheReadingsTell(fitted.rms_deg, fitted.tilt_deg)
     stands_level = fitted.tilt_deg is None or fitted.tilt_deg <= LEAN_MATTERS_DEG
     return stands_level and fitted.rms_deg <= STARS_AGREE_DEG and state.synced >= set(state.centred)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from companion.diagnosis import START_ANEW, About, Answer, Cure, Question
+from companion.diagnosis import START_ANEW, About, Answer, Cure, Question, found_wrong
 from companion.procedure.notes import MissTold
 
 Given: TypeAlias = tuple[Question, Answer]
@@ -44,10 +44,13 @@ class Suspicion:
     """Told in earlier goes."""
     our_clock_compared: bool = False
     """Whether our own clock was held against a watch for it."""
+    leant: bool = False
+    """Whether the base was found leaning in this go or an earlier one."""
 
     def with_answer(self, question: Question, answer: Answer) -> Suspicion:
         """Return it with one more answer."""
-        return replace(self, answered=(*self.answered, (question, answer)))
+        answered = (*self.answered, (question, answer))
+        return replace(self, answered=answered, leant=self.leant or "bubble" in found_wrong(answered))
 
     def after(self, cures: Sequence[Cure]) -> Suspicion:
         """Return it after something was mended."""

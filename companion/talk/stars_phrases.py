@@ -128,6 +128,10 @@ class WhatToExpect(Say):
     """Say how well the mount should point now, from where its stars stand."""
 
     stars: tuple[str, ...]
+    lean_deg: float | None = None
+    """How far the base leans by the mount's own readings; None where there are none."""
+    if_level: bool = False
+    """Whether the base was found leaning this evening, and what is left of that isn't known."""
 
 
 class ItFailed(Ask[ReadyAnswer]): ...

@@ -13,6 +13,7 @@ from companion.equipment import Equipment, Mount, Observer
 from companion.live import Session, journal_path
 from companion.messages import Heard
 from companion.talk.mount_phrases import WhatTheReadingsTell
+from companion.talk.stars_phrases import WhatToExpect
 from tests.mount.altaz_server import AltAzServer, altaz_server
 from tests.mount.evening import SITE, Evening, evening, knowing, words
 from tests.mount.lines import until
@@ -230,3 +231,7 @@ def test_three_readings_find_a_lean_of_three_degrees(tmp_path: Path) -> None:
         assert told
         assert told[-1].tilt_deg == pytest.approx(3.0, abs=0.05)
         assert told[-1].rms_deg < 0.05
+        # Where only the zeros were shifted such a base misses by degrees: no quarter of one is promised.
+        expected = next(said for said in held.sayings if isinstance(said, WhatToExpect))
+        assert expected.lean_deg == told[-1].tilt_deg
+        assert "With the base leaning so" in held.session.words(expected)

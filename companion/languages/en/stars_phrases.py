@@ -41,7 +41,12 @@ from companion.talk.stars_phrases import (
 
 _CENTRED_DEG = 0.2
 """How exactly a star is centred in a low-power eyepiece: judgement, a fifth of its field."""
-_EXPECTED = ((0.3, "within a quarter of a degree, well inside the low-power view"), (0.6, "within half a degree, in the low-power view"))
+_EXPECTED = (
+    (0.29, "a quarter of a degree, well inside the low-power view"),
+    (0.42, "a third of a degree, inside the low-power view"),
+    (0.6, "half a degree, to the edge of the low-power view"),
+)
+"""How an error is called below so many degrees: halfway to the next."""
 _UNFIT = {
     "hidden": "stands behind something",
     "too-low": "is too low: the air blurs it",
@@ -191,14 +196,18 @@ def no_more_stars(scene: Scene, *, choice: StarChoice) -> str:
     return f"I have {thing} for you now. Give the sky half an hour, and say ready. Or skip this."
 
 
-def what_to_expect(scene: Scene, *, stars: tuple[str, ...]) -> str:
-    """Say how well the mount should point now, from where its stars stand."""
+def what_to_expect(scene: Scene, *, stars: tuple[str, ...], lean_deg: float | None, if_level: bool) -> str:
+    """Say by how much the mount should miss half of all targets now, from where its stars stand and how the base leans."""
     if len(stars) == 1:
         return f"One thing alone teaches it little: near {spoken_name(stars[0])} it is good, far from there it may miss."
-    error_deg = alignment.expected_error_deg([sky.sight(sky.find(star), scene) for star in stars], _CENTRED_DEG)
+    sights = [sky.sight(sky.find(star), scene) for star in stars]
+    error_deg = alignment.expected_error_deg(sights, _CENTRED_DEG, lean_deg or 0.0)
     for below_deg, words in _EXPECTED:
         if error_deg < below_deg:
-            return f"From where these stars stand, I expect targets {words}."
+            level = ", and with the base level" if if_level else ""
+            return f"From where these stars stand{level}, I expect it to miss by about {words}."
+    if alignment.expected_error_deg(sights, _CENTRED_DEG) < _EXPECTED[-1][0]:
+        return "With the base leaning so, it is good near these stars; far from them it may miss."
     return "These stars stand too close together to teach it much: near them it is good, far from them it may miss."
 
 

@@ -19,7 +19,12 @@ from companion.talk.answers import FinderAnswer, OutcomeAnswer, StarNameAnswer, 
 
 _CENTRED_DEG = 0.2
 """How exactly a star is centred in a low-power eyepiece: judgement, a fifth of its field."""
-_EXPECTED = ((0.3, "사분의 일 도 안쪽, 저배율 시야 안에 넉넉히"), (0.6, "영 점 오 도 안쪽, 저배율 시야 안에"))
+_EXPECTED = (
+    (0.29, "사분의 일 도쯤 빗나가 저배율 시야 안에 넉넉히 들어올"),
+    (0.42, "삼분의 일 도쯤 빗나가 저배율 시야 안에 들어올"),
+    (0.6, "영 점 오 도쯤 빗나가 저배율 시야 가장자리에 걸릴"),
+)
+"""How an error is called below so many degrees: halfway to the next."""
 _UNFIT = {
     "hidden": "무언가에 가려 있어요",
     "too-low": "너무 낮아서 공기에 흐려져요",
@@ -168,14 +173,18 @@ def no_more_stars(scene: Scene, *, choice: StarChoice) -> str:
     return f"지금은 {thing} 없어요. 삼십 분쯤 기다렸다가 준비됐어요라고 하세요. 아니면 건너뛰기라고 하세요."
 
 
-def what_to_expect(scene: Scene, *, stars: tuple[str, ...]) -> str:
-    """Say how well the mount should point now, from where its stars stand."""
+def what_to_expect(scene: Scene, *, stars: tuple[str, ...], lean_deg: float | None, if_level: bool) -> str:
+    """Say by how much the mount should miss half of all targets now, from where its stars stand and how the base leans."""
     if len(stars) == 1:
         return f"대상 하나로는 조금밖에 못 배워요. {spoken_name(stars[0])} 근처는 잘 맞지만 먼 곳은 놓칠 수 있어요."
-    error_deg = alignment.expected_error_deg([sky.sight(sky.find(star), scene) for star in stars], _CENTRED_DEG)
+    sights = [sky.sight(sky.find(star), scene) for star in stars]
+    error_deg = alignment.expected_error_deg(sights, _CENTRED_DEG, lean_deg or 0.0)
     for below_deg, words in _EXPECTED:
         if error_deg < below_deg:
-            return f"별들이 이렇게 놓여 있으면 대상이 {words} 들어올 거예요."
+            stand = "놓여 있고 받침이 수평이면" if if_level else "놓여 있으면"
+            return f"별들이 이렇게 {stand} 대상이 {words} 거예요."
+    if alignment.expected_error_deg(sights, _CENTRED_DEG) < _EXPECTED[-1][0]:
+        return "받침이 이만큼 기울어 있으면 이 별들 근처는 잘 맞지만 먼 곳은 놓칠 수 있어요."
     return "이 별들은 서로 너무 가까워요. 그 근처는 잘 맞지만 먼 곳은 놓칠 수 있어요."
 
 
