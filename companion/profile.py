@@ -14,7 +14,7 @@ from tomlkit.exceptions import TOMLKitError
 
 from companion.documents.equipment_tables import Ignore
 from companion.documents.profile_tables import Profile, document_from, profile_from
-from companion.errors import BadRequest
+from companion.errors import FileUnusable
 from companion.files import LARGEST_DOCUMENT_BYTES, read_file, write_whole
 from companion.user_files import home
 
@@ -42,16 +42,16 @@ def load_profile(path: str | None, ignore: Ignore = _LOG.warning, *, must_exist:
     except (FileNotFoundError, NotADirectoryError) as error:
         if path is None or not must_exist:
             return Profile()
-        raise BadRequest(f"{file}: there is no such profile; check the path or leave --profile out") from error
+        raise FileUnusable("there is no such profile; check the path or leave --profile out", file=str(file)) from error
     except OSError as error:
-        raise BadRequest(f"{file}: can't be read ({error.strerror}); check the path") from error
+        raise FileUnusable(f"can't be read ({error.strerror}); check the path", file=str(file)) from error
     except (ValueError, RecursionError) as error:
-        raise BadRequest(f"{file}: not a readable TOML profile ({error}); mend it, or move it away") from error
+        raise FileUnusable(f"not a readable TOML profile ({error}); mend it, or move it away", file=str(file)) from error
     return profile_from(document, str(file), ignore)
 
 
 def write_profile(profile: Profile, path: Path, known: Profile = NOTHING) -> None:
-    """Put what has changed since ``known`` was read into the file. BadRequest where it can't be written.
+    """Put what has changed since ``known`` was read into the file. FileUnusable where it can't be written.
 
     All else in it stays as it is: comments, keys that mean nothing to us, and what others changed meanwhile; one writes at a time.
     It is written whole or not at all, links followed, for its owner's eyes only.
@@ -64,11 +64,11 @@ def write_profile(profile: Profile, path: Path, known: Profile = NOTHING) -> Non
             _change(file, document_from(known), document_from(profile))
             write_whole(path, tomlkit.dumps(file).encode("utf-8"))
     except filelock.Timeout as error:
-        raise BadRequest(f"{path}: another companion has been writing it for {_PATIENCE_S} seconds; end that one") from error
+        raise FileUnusable(f"another companion has been writing it for {_PATIENCE_S} seconds; end that one", file=str(path)) from error
     except OSError as error:
-        raise BadRequest(f"{path}: can't be written ({error.strerror}); check the disk and the folder") from error
+        raise FileUnusable(f"can't be written ({error.strerror}); check the disk and the folder", file=str(path)) from error
     except (ValueError, RecursionError, TOMLKitError) as error:
-        raise BadRequest(f"{path}: not a readable TOML profile ({error}); mend it, or move it away") from error
+        raise FileUnusable(f"not a readable TOML profile ({error}); mend it, or move it away", file=str(path)) from error
 
 
 def _text(path: Path) -> str:

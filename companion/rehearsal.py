@@ -15,7 +15,7 @@ from companion.audio import LONGEST_UTTERANCE_SECONDS, Audio, join, read_wav, si
 from companion.dialogue import Conversation, Journal, Turn, read_journal, rebuild, turns
 from companion.documents.scenario import Kind, TurnTable, read_scenario
 from companion.equipment import NOTHING_KNOWN, Equipment
-from companion.errors import BadRequest
+from companion.errors import BadRequest, FileUnusable
 from companion.files import LARGEST_DOCUMENT_BYTES, is_file, read_file, write_whole
 from companion.hearing import Engine, Scope, listen
 from companion.languages import Language
@@ -174,13 +174,13 @@ class Rehearsal:
         )
 
     def write(self, folder: Path) -> None:
-        """Write both sides of the evening as ``WRITTEN`` into a folder that was tried. BadRequest where the disk is full by now."""
+        """Write both sides of the evening as ``WRITTEN`` into a folder that was tried. FileUnusable where the disk is full by now."""
         text, sound = (folder / name for name in WRITTEN)
         lines = [line for exchange in self.exchanges for line in lines_of(exchange)]
         try:
             write_whole(text, ("\n".join(lines) + "\n").encode("utf-8"))
         except OSError as error:
-            raise BadRequest(f"{text}: can't be written ({error.strerror}); choose another place") from error
+            raise FileUnusable(f"can't be written ({error.strerror}); choose another place", file=str(text)) from error
         write_wav(sound, join(self._sounds, EVENING_RATE_HZ))
 
 
@@ -236,9 +236,9 @@ def load_scenario(folder: Path) -> Scenario:
     try:
         document = tomllib.loads(read_file(file, LARGEST_DOCUMENT_BYTES).decode("utf-8-sig"))
     except FileNotFoundError as error:
-        raise BadRequest(f"{file}: there is no such scenario; check the folder") from error
+        raise FileUnusable("there is no such scenario; check the folder", file=str(file)) from error
     except (OSError, ValueError, RecursionError) as error:
-        raise BadRequest(f"{file}: not a readable TOML scenario ({error})") from error
+        raise FileUnusable(f"not a readable TOML scenario ({error})", file=str(file)) from error
     tables = read_scenario(document, str(file))
     recordings = tuple(_recording(turn, folder, file) for turn in tables.turn)
     return Scenario(tables.site.site, tables.starts_at, recordings, tables.equipment)
@@ -247,6 +247,6 @@ def load_scenario(folder: Path) -> Scenario:
 def _recording(turn: TurnTable, folder: Path, file: Path) -> RecordedAnswer:
     wav = folder / turn.wav
     if not is_file(wav):
-        raise BadRequest(f"{file}: the recording {turn.wav} is missing; make it or take its turn out")
+        raise FileUnusable(f"the recording {turn.wav} is missing; make it or take its turn out", file=str(file))
     command = turn.command if turn.kind == "in-grammar" else None
     return RecordedAnswer(turn.at, wav, turn.kind, turn.words, command, turn.slots, turn.after_crash)

@@ -11,7 +11,7 @@ from typing import Any
 
 from companion import mount as mounts
 from companion.commands.options import known_site, profile_of, time_of
-from companion.errors import BadRequest, CompanionError, MissingPart
+from companion.errors import BadRequest, CompanionError, MissingPart, MountMissing
 from companion.mount import CAPABILITIES, Failed, Line, MountAddress, MountReading
 from companion.printing import Printer, site_time
 from companion.sky import Site, angle_deg
@@ -105,12 +105,12 @@ def _address(options: argparse.Namespace) -> MountAddress:
 
 
 def named_mount(named: str) -> MountAddress:
-    """Return the address a mount was named by; ``discover`` looks for the one next to us. BadRequest or MissingPart says why not."""
+    """Return the address a mount was named by; ``discover`` looks for the one next to us. BadRequest or MountMissing says why not."""
     if named.strip().casefold() != "discover":
         return mounts.mount_address(named)
     found = mounts.discover()
     if not found:
-        raise MissingPart("no mount answers on the local network: see that it is switched on and on the same network, or give its address")
+        raise MountMissing("no mount answers on the local network: see that it is switched on and on the same network, or give its address")
     if len(found) > 1:
         listed = ", ".join(f"{one.address} ({one.name or 'no name'})" for one in found)
         raise BadRequest(f"several mounts answer, give --mount with one of: {listed}")
@@ -127,7 +127,7 @@ def _stop(line: Line, address: MountAddress) -> str:
 
 
 def _nobody(address: MountAddress, why: str) -> CompanionError:
-    return MissingPart(f"no mount answers at {address} ({why}): see that it is switched on and on the same network")
+    return MountMissing(f"no mount answers at {address} ({why}): see that it is switched on and on the same network")
 
 
 def _why(failed: Failed) -> str:

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 
 from companion.documents.profile_tables import Profile
 from companion.documents.site_table import site_with_zone
-from companion.errors import BadRequest
+from companion.errors import FileUnusable, PlaceMissing, TimeUnclear
 from companion.files import LARGEST_DOCUMENT_BYTES, read_file
 from companion.languages import Language, load_language
 from companion.profile import load_profile
@@ -27,17 +27,17 @@ def language_of(options: argparse.Namespace) -> Language:
 
 
 def site_of(options: argparse.Namespace) -> Site:
-    """Return the site meant, as ``known_site``; BadRequest where none is."""
+    """Return the site meant, as ``known_site``; PlaceMissing where none is."""
     site = known_site(options)
     if site is None:
-        raise BadRequest("I need to know where you are: give --lat and --lon, or --profile with a site in it")
+        raise PlaceMissing("I need to know where you are: give --lat and --lon, or --profile with a site in it")
     return site
 
 
 def known_site(options: argparse.Namespace) -> Site | None:
     """Return the site meant, if any: ``--lat`` and ``--lon`` replace the profile's site and its zone."""
     if (options.lat is None) != (options.lon is None):
-        raise BadRequest("--lat and --lon go together; give both")
+        raise PlaceMissing("--lat and --lon go together; give both")
     if options.lat is not None:
         return site_with_zone(Site(options.lat, options.lon, options.elevation or 0.0))
     site = profile_of(options).site
@@ -53,9 +53,9 @@ def time_of(options: argparse.Namespace) -> datetime:
     try:
         time = datetime.fromisoformat(options.at)
     except ValueError as error:
-        raise BadRequest(f"--at {options.at} is no ISO 8601 time; write it like 2026-10-15T19:42:00-03:00") from error
+        raise TimeUnclear(f"--at {options.at} is no ISO 8601 time; write it like 2026-10-15T19:42:00-03:00", given=options.at) from error
     if time.tzinfo is None:
-        raise BadRequest(f"--at {options.at} has no offset; add one, such as Z or -03:00")
+        raise TimeUnclear(f"--at {options.at} has no offset; add one, such as Z or -03:00", given=options.at)
     return checked_year(time)
 
 
@@ -64,9 +64,9 @@ def document_of(options: argparse.Namespace) -> object:
     try:
         return json.loads(read_file(options.file, LARGEST_DOCUMENT_BYTES), parse_constant=_no_number)
     except OSError as error:
-        raise BadRequest(f"{options.file}: can't be read ({error.strerror}); check the path") from error
+        raise FileUnusable(f"can't be read ({error.strerror}); check the path", file=options.file) from error
     except (ValueError, RecursionError) as error:
-        raise BadRequest(f"{options.file}: not a JSON document ({error})") from error
+        raise FileUnusable(f"not a JSON document ({error})", file=options.file) from error
 
 
 def _no_number(constant: str) -> float:

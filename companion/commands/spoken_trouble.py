@@ -43,17 +43,17 @@ def trouble_told_aloud(options: argparse.Namespace) -> Iterator[None]:
         raise
 
 
-def saying_of(error: Exception) -> Say:
-    """Return what is said of an error: its own line where it has a remedy. Folders are left out, since nobody follows them by ear."""
+def saying_of(error: Exception, language: Language) -> Say:
+    """Return what is said of an error: the language's words for it. Folders are left out: nobody follows them by ear."""
     if isinstance(error, JournalError) or (isinstance(error, OSError) and with_remedy(error) is not None):
         return FilesRefused()
     known = with_remedy(error)
-    return BrokeInside() if known is None else CantGoOn(_FOLDERS.sub("", " ".join(str(known).split())))
+    return BrokeInside() if known is None else CantGoOn(_FOLDERS.sub("", " ".join(language.error_words(known).split())))
 
 
 def _tell(error: Exception, options: argparse.Namespace) -> None:
     language, profile = _language(options), _profile(options)
-    saying = ProfileUnreadable() if profile is None else saying_of(error)
+    saying = ProfileUnreadable() if profile is None else saying_of(error, language)
     profile = profile or NOTHING
     opener = loudspeaker_opener(profile.sound, options.loudspeaker)
     if nobody_types(sys.stdin):

@@ -20,7 +20,7 @@ from typing import Any, Literal, TypeAlias
 
 import filelock
 
-from companion.errors import BadRequest, CompanionError
+from companion.errors import AlreadyAtWork, CompanionError
 from companion.files import open_to_add, read_file, write_whole
 
 SCHEMA_VERSION = 1
@@ -49,7 +49,7 @@ class Journal:
     """An open journal. Use it in a ``with`` statement, or close it."""
 
     def __init__(self, path: Path) -> None:
-        """Open ``path`` for appending, making it and its folder where they are missing. BadRequest when another companion holds it."""
+        """Open ``path`` for appending, making it and its folder where they are missing. AlreadyAtWork when another companion holds it."""
         try:
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             self._lock = filelock.FileLock(path.with_suffix(".lock"), timeout=0, mode=0o600)
@@ -57,7 +57,7 @@ class Journal:
             self._file = _open(path)
             self._size = os.fstat(self._file).st_size
         except filelock.Timeout as error:
-            raise BadRequest(
+            raise AlreadyAtWork(
                 f"another companion is already at work with {path.parent}; end that one, or set COMPANION_HOME to another folder"
             ) from error
         except OSError as error:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from companion.diagnosis import Cause, CauseFound
 from companion.equipment import Mount, Observer
-from companion.errors import BadRequest, MissingPart
+from companion.errors import BadRequest, CompanionError, MissingPart
 from companion.languages.phrase import Chapter, Scene, lacking
 from companion.languages.typing_habits import TypingHabits
 from companion.observing import RankedTarget
@@ -91,6 +91,8 @@ class Language:
     """The sky's own name for what people call something; any other as it is."""
     town_called: Callable[[str], str] = _as_it_is
     """The same for towns."""
+    error_words: Callable[[CompanionError], str] = str
+    """What an error means and what mends it, in one line; its own English one unless the language has others."""
     rehearsal: str = "first_evening"
     """The recorded evening that is rehearsed in it, one of ``audio_fixtures``."""
     reviewed: bool = True

@@ -13,7 +13,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from companion.errors import BadRequest
+from companion.errors import TownUnknown
 from companion.places.hand_control import zone_at
 from companion.sky.attitude import Floats, direction, wrapped
 from companion.sky.designations import plain
@@ -72,7 +72,7 @@ def towns() -> tuple[Town, ...]:
 def find_town(name: str) -> Town:
     """Return the largest town of that name; case, accents, hyphens and spaces don't matter.
 
-    A name nobody has raises ``BadRequest`` with the nearest spellings.
+    A name nobody has raises ``TownUnknown`` with the nearest spellings.
     """
     found = towns_named(name)
     if found:
@@ -80,7 +80,7 @@ def find_town(name: str) -> Town:
     shown = " ".join("".join(letter if letter.isprintable() else " " for letter in name).split())[:40]
     near = spelt_alike(name)
     hint = f"did you mean {' or '.join(near)}?" if near else "name a larger town nearby, or give latitude and longitude"
-    raise BadRequest(f"I don't know a town called {shown!r}; {hint}")
+    raise TownUnknown(f"I don't know a town called {shown!r}; {hint}", name=shown)
 
 
 def spelt_alike(name: str) -> tuple[str, ...]:

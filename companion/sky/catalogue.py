@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import cast
 
-from companion.errors import BadRequest
+from companion.errors import NameUnknown
 from companion.sky.designations import bayer_name, number_form, plain, with_abbreviation
 from companion.sky.fine_stars import fine_doubles, fine_variables
 from companion.sky.table_rows import place, rows
@@ -23,7 +23,7 @@ PLANETS = (*NAKED_EYE_PLANETS, Body("Uranus", "planet"), Body("Neptune", "planet
 def find(name: str) -> Body:
     """Return the body of that name or catalogue number; case, accents, hyphens and spaces don't matter.
 
-    A name nobody has raises ``BadRequest`` with the nearest spellings.
+    A name nobody has raises ``NameUnknown`` with the nearest spellings.
     """
     index = _index()
     number = number_form(name)
@@ -183,16 +183,19 @@ def _fine_names() -> Iterator[tuple[tuple[str, ...], Body]]:
     yield from ((fine.names, fine.body) for fine in fine_variables())
 
 
-def _unknown(name: str, number: str | None) -> BadRequest:
+def _unknown(name: str, number: str | None) -> NameUnknown:
     """Return the complaint about a name that is in no table, with the spellings nearest to it."""
     shown = "".join(letter if letter.isprintable() else " " for letter in name)
-    said = f"I don't know a star, planet or deep-sky object called {' '.join(shown.split())[:40]!r}"
+    shown = " ".join(shown.split())[:40]
+    said = f"I don't know a star, planet or deep-sky object called {shown!r}"
     if number:
-        return BadRequest(f"{said}; I have all of Messier and Caldwell and what is brighter than magnitude 11: check the number")
+        return NameUnknown(
+            f"{said}; I have all of Messier and Caldwell and what is brighter than magnitude 11: check the number", name=shown
+        )
     index = _index()
     close = difflib.get_close_matches(plain(name), index, n=6, cutoff=0.6)
     # A star known only by its number is no help to someone who misspelt a name.
     near = [name for name in dict.fromkeys(index[spelling].name for spelling in close) if not name.startswith("HIP ")][:3]
     if not near:
-        return BadRequest(f"{said}; check the spelling")
-    return BadRequest(f"{said}; did you mean {' or '.join(filter(None, (', '.join(near[:-1]), near[-1])))}?")
+        return NameUnknown(f"{said}; check the spelling", name=shown)
+    return NameUnknown(f"{said}; did you mean {' or '.join(filter(None, (', '.join(near[:-1]), near[-1])))}?", name=shown)

@@ -34,7 +34,7 @@ from tests.english import ENGLISH
 )
 def test_each_error_has_its_saying(error: Exception, said: Say) -> None:
     """Its own line, without the folders that nobody follows by ear; a mistake of ours is no more than told."""
-    assert saying_of(error) == said
+    assert saying_of(error, ENGLISH) == said
 
 
 @pytest.fixture

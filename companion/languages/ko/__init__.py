@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from companion.languages.ko.book import BOOK
+from companion.languages.ko.error_words import error_words
 from companion.languages.ko.heard_numbers import is_number_word, number_in_words
 from companion.languages.ko.help_topics import TOPICS
 from companion.languages.ko.sky_words import SKY
@@ -43,6 +44,7 @@ LANGUAGE = Language(
     topics=TOPICS,
     body_called=body_called,
     town_called=town_called,
+    error_words=error_words,
     pronunciations=None,
     rehearsal="ko_winter_evening",
     reviewed=False,

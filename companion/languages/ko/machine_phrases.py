@@ -35,8 +35,8 @@ from companion.talk.machine_phrases import (
 
 
 def cant_go_on(scene: Scene, *, why: str) -> str:
-    """Say that something ended the evening; errors themselves stay English, and are printed."""
-    return "계속할 수 없어요. 까닭은 화면에 적혀 있으니 다른 사람에게 읽어 달라고 하세요. 고친 다음 다시 시작해 주세요."
+    """Say what ended the evening, in the words for the error."""
+    return f"계속할 수 없어요. {why} 고친 다음 다시 시작해 주세요."
 
 
 MACHINE = Chapter(
