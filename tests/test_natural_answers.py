@@ -76,7 +76,7 @@ RULES = sorted({question.expects for question in every_ask()}, key=lambda rule: 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.rule())
 def test_natural_ways_to_answer(rule: type[Answers]) -> None:
     """Each meaning is understood in three ways or more; what stands among the reasons isn't. Run with -s for the whole report."""
-    live, otherwise = VOCABULARY.active(rule), VOCABULARY._otherwise(rule)
+    live, otherwise = VOCABULARY.active(rule), VOCABULARY.otherwise(rule)
     for meaning, ways in WAYS.items():
         heard = [words for words in ways if live.parse(words) or otherwise.parse(words)]
         reason = WHY_NOT.get(rule.rule(), {}).get(meaning) or WHY_FEWER.get((rule.rule(), meaning))

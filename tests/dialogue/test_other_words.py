@@ -20,7 +20,8 @@ from companion.talk.answers import MissAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.guidance_phrases import Waiting
 from companion.talk.night_answers import TargetAnswer
 from companion.talk.saying import Answers, Reply
-from companion.vocabulary import _check_other_words, load_vocabulary
+from companion.vocabulary import load_vocabulary
+from companion.vocabulary.loading import _check_other_words
 from tests.english import ENGLISH, VOCABULARY
 
 TIME = datetime(2026, 10, 15, 23, 0, tzinfo=UTC)

@@ -125,7 +125,7 @@ def test_the_ground_and_a_knock_are_asked_for_in_natural_words() -> None:
         (KnockAnswer.NO, ("no", "nothing", "nobody touched it", "not that I know")),
     )
     for meant, said in ways:
-        live, otherwise = VOCABULARY.active(type(meant)), VOCABULARY._otherwise(type(meant))
+        live, otherwise = VOCABULARY.active(type(meant)), VOCABULARY.otherwise(type(meant))
         for words in said:
             found = live.parse(words) or otherwise.parse(words)
             assert found is not None, words

@@ -241,6 +241,6 @@ def _english_with(folder: Path, monkeypatch: pytest.MonkeyPatch, right: str, wro
     text = path.read_text("utf-8")
     assert text.count(right) == 1
     path.write_text(text.replace(right, wrong), encoding="utf-8")
-    monkeypatch.setattr("companion.vocabulary.resources", SimpleNamespace(files=lambda _: folder))
+    monkeypatch.setattr("companion.vocabulary.loading.resources", SimpleNamespace(files=lambda _: folder))
     lines = text.splitlines()
     return str(path), next(number for number, line in enumerate(lines, 1) if "<finder_kind>" in line)
