@@ -68,11 +68,11 @@ def _hand(fingers: int) -> str:
 
 
 def _field(quarters: int) -> str:
-    """Return "파인더 시야의 절반", "파인더 시야 한 개와 사분의 일"."""
+    """Return "파인더 시야의 절반만큼", "파인더 시야 한 개와 사분의 일만큼"."""
     whole, rest = divmod(quarters, PARTS_A_FIELD)
     if whole == 0:
-        return f"파인더 시야의 {_PARTS[rest]}"
-    return f"파인더 시야 {native(whole)} 개" + (f"와 {_PARTS[rest]}" if rest else "")
+        return f"파인더 시야의 {_PARTS[rest]}만큼"
+    return f"파인더 시야 {native(whole)} 개{f'와 {_PARTS[rest]}' if rest else ''}만큼"
 
 
 BY_HAND = Chapter(

@@ -11,7 +11,7 @@ CLOUDS = Chapter(
         IsAnyOfItClear: "하늘에 맑은 곳이 있어요? 있다면 어느 쪽이에요?",
         WhichPartIsClear: "어느 쪽이에요? 서쪽이요, 또는 머리 위요처럼 말하세요.",
         NothingGoodThere: "지금 거기에는 좋은 별이 없어요.",
-        WaitForTheSky: "그럼 기다려요. 마운트는 켜 두고, 이슬이 맺히지 않게 경통 뚜껑을 덮으세요. 맑아지면 준비됐어요라고 하세요. 정리하기도 돼요.",
+        WaitForTheSky: "그럼 기다려요. 마운트는 켜 두고, 이슬이 맺히지 않게 경통 뚜껑을 덮으세요. 맑아지면 준비됐어요라고 하세요. 그만하려면 정리하기라고 하세요.",
     },
     sayable={ClearSkyAnswer: ("없어요", "서쪽이요", "머리 위요")},
     step_help={

@@ -23,7 +23,7 @@ _IN_THE_WAY = {"trees": "나무", "houses": "집", "hills": "산", "walls": "담
 def no_such_town(_: object, *, named: str | None, spelt_alike: tuple[str, ...]) -> str:
     """Say what is wrong with a town, and what is next best."""
     unknown = "그 이름의 도시는 몰라요." if named else "그럼 더 큰 곳으로 해요."
-    return f"{unknown} 가까운 더 큰 도시를 말하거나, 철자로 말할게요나 위도와 경도라고 하세요."
+    return f"{unknown} 가까운 더 큰 도시를 말하거나, 위도와 경도라고 하세요. 글로 써도 돼요."
 
 
 def no_other_town(_: object, *, letters: str) -> str:
@@ -132,9 +132,9 @@ EQUIPMENT = Chapter(
         say.AboutYourTelescope: "망원경을 물어볼게요. 어느 질문이든 건너뛰기라고 해도 돼요.",
         say.EquipmentKnown: "좋아요. 알아야 할 것은 다 알았어요.",
         say.WhereAreYou: "어디에 계세요? 가장 가까운 큰 도시를 서울 근처처럼 말하세요. 아니면 위도와 경도라고 하세요.",
-        say.SpellTheTown: "로마자로 첫 글자 네 개까지 불러 주세요. 비 알 아이 에스처럼요.",
+        say.SpellTheTown: "로마자로 첫 글자 네 개까지 불러 주세요. 비 알 아이 에스처럼요. 글로 쓰거나 건너뛰기라고 해도 돼요.",
         say.NoOtherTown: no_other_town,
-        say.SayOrSpellTheTown: "제가 잘못 들으면 철자로 말할게요라고 하세요.",
+        say.SayOrSpellTheTown: "제가 자꾸 잘못 들으면 가까운 더 큰 도시를 말하거나, 위도와 경도라고 하세요.",
         say.TownHeard: town_heard,
         say.HowFarFromTown: how_far_from_town,
         say.FromTownHeard: from_town_heard,
@@ -233,7 +233,7 @@ EQUIPMENT = Chapter(
     },
     step_help={
         say.WhereAreYou: "세계의 큰 도시를 알아요. 이십 킬로미터 안이면 설치에는 충분해요.",
-        say.SpellTheTown: "가장 가까운 큰 도시 이름의 첫 글자 네 개예요. 더 짧은 이름이면 다 부르세요. 그렇게 시작하는 도시를 제가 말할게요.",
+        say.SpellTheTown: "가장 가까운 큰 도시 이름의 첫 글자 네 개예요. 더 짧은 이름이면 다 부르세요. 저는 한 글자씩은 잘 못 들으니, 글로 쓰거나 건너뛰기라고 한 다음 더 큰 도시나 위도와 경도를 말하는 쪽이 나아요.",
         say.TownHeard: "그 도시가 맞으면 네, 다른 도시면 아니요라고 하세요.",
         say.HowFarFromTown: "킬로미터나 마일로 말하세요. 이십 킬로미터 안이면 시내예요라고 하세요.",
         say.FromTownHeard: "맞으면 네, 새로 말하려면 아니요라고 하세요.",

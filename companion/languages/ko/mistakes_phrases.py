@@ -22,12 +22,12 @@ from companion.talk.answers import CheckAnswer, FacingAnswer, GroundAnswer, Knoc
 
 def which_way_and_how_far(scene: Scene, *, star: str) -> str:
     """Ask for the miss in hand measures."""
-    return f"경통을 따라 보세요. {subject(spoken_name(star))} 왼쪽이나 오른쪽으로 주먹 몇 개예요? 위나 아래로는요?"
+    return f"경통을 따라 보세요. {subject(spoken_name(star))} 왼쪽이나 오른쪽으로 주먹 몇 개만큼 떨어져 있어요? 위나 아래로는요?"
 
 
 def where_was_the_last_star(scene: Scene, *, star: str) -> str:
     """Ask for the last star's miss afterwards."""
-    return f"마운트가 멈췄을 때 {subject(spoken_name(star))} 경통에서 왼쪽이나 오른쪽으로 주먹 몇 개였어요? 위나 아래로는요?"
+    return f"마운트가 멈췄을 때 {subject(spoken_name(star))} 경통에서 왼쪽이나 오른쪽으로 주먹 몇 개만큼 떨어져 있었어요? 위나 아래로는요?"
 
 
 def miss_heard(scene: Scene, *, right_deg: float | None, up_deg: float | None, turn_deg: float | None) -> str:
@@ -88,7 +88,7 @@ def fairly_sure_of_the_cause(scene: Scene, *, cause: Cause) -> str:
 
 def that_is_it(scene: Scene, *, found_wrong: tuple[Cure, ...], sure: bool) -> str:
     """Say that what was found wrong is the cause."""
-    return f"{found_in_words(found_wrong)} {'그것 때문인 것이 꽤 확실해요' if sure else '그것 때문일 수 있어요'}."
+    return f"{found_in_words(found_wrong)} {'꽤 확실히 그것 때문이에요' if sure else '그것 때문일 수 있어요'}."
 
 
 def one_of_these_causes(scene: Scene, *, causes: tuple[Cause, ...], sure: bool) -> str:

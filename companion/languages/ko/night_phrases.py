@@ -175,7 +175,7 @@ def no_longer_there(scene: Scene, *, target: str) -> str:
 
 def how_many_seen(scene: Scene, *, seen: tuple[str, ...], passed: int) -> str:
     """Count what was seen, and name the last few."""
-    by = f"지나간 것은 {it_is(count_of(passed, '개'))}" if passed else ""
+    by = f"건너뛴 것은 {it_is(count_of(passed, '개'))}" if passed else ""
     if not seen:
         return f"아직 하나도 못 봤어요. {by}".strip()
     names = listed([spoken_name(name) for name in seen[-3:]])
@@ -301,7 +301,7 @@ NIGHT = Chapter(
         say.NoneInDirection: none_in_direction,
         say.NoneInConstellation: none_in_constellation,
         say.CheckTheFinder: check_the_finder,
-        say.LowestPower: "가장 낮은 배율을 끼우세요. 아무 별이나 점이 되게 초점을 맞추세요. 찾았어요, 또는 아직 없어요라고 하세요.",
+        say.LowestPower: "배율이 가장 낮은 접안렌즈를 끼우세요. 아무 별이나 점으로 보이게 초점을 맞추세요. 찾았어요, 또는 아직 없어요라고 하세요.",
         say.LookBeside: "잠시 머리를 덮어 옆의 빛을 가리세요. 그다음 그 자리의 조금 옆을 보세요.",
         say.HowItLooks: how_it_looks,
         say.SweepForIt: "반 시야씩 천천히, 나선을 넓혀 가며 훑으세요.",

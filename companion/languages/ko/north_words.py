@@ -33,7 +33,7 @@ def _by_the_plough(scene: Scene) -> str:
     dubhe, polaris = _seen(scene, "Dubhe", "Polaris")
     return (
         f"{_where(dubhe, scene)}에서 국자 모양의 별 일곱 개, 북두칠성을 찾으세요. 손잡이 반대쪽 끝의 두 별을 보세요. "
-        f"국자 바닥에서 테두리로 이은 선을 {_way_to(polaris, dubhe, scene)} 더 이으세요. {_be_sure(polaris, scene)}"
+        f"국자 바닥에서 테두리로 이은 선을 {_way_to(polaris, dubhe, scene)}만큼 더 이으세요. {_be_sure(polaris, scene)}"
     )
 
 
@@ -96,7 +96,7 @@ def north_by_the_shadow(scene: Scene) -> str:
     if shadow_deg is None:
         return "지금은 해의 자리가 그림자를 쓰기에 나빠요. 다른 방법을 물어보세요."
     if sky.sun_state(scene).altitude_deg < _OWN_SHADOW_SUN_DEG:
-        see = "해를 등지고, 해를 절대 보지 마세요. 내 그림자를 따라 보고 서세요."
+        see = "해를 등지고, 해를 절대 보지 마세요. 자기 그림자 쪽을 보고 서세요."
     else:
         see = "그림자만 보고 해는 절대 보지 마세요. 막대를 똑바로 세우고 그 그림자를 따라 보고 서세요."
     return f"{see} 지금 그쪽이 {it_is(compass_point(shadow_deg))} {_north_from(shadow_deg, scene)}"

@@ -75,7 +75,7 @@ def key_the_zone(scene: Scene) -> str:
     universal = scene.time.astimezone(UTC)
     day = "" if universal.date() == places.local_time(scene).date() else f" 그때 날짜의 날은 {it_is(digits(universal.day, 2))}"
     instead = f"시간대 영, 서머타임 꺼짐, 시각 {digits(universal.hour, 2)}, {it_is(digits(universal.minute, 2))}{day}"
-    return f"{it_is(text + ' ' + amount_of(minutes, '분'))} 정수 시간만 받으면 이렇게 넣으세요. {instead}"
+    return f"{it_is(text + ' ' + amount_of(minutes, '분'))} 한 시간 단위로만 받으면 이렇게 넣으세요. {instead}"
 
 
 def key_the_latitude(scene: Scene) -> str:

@@ -20,9 +20,9 @@ from companion.talk.answers import FinderAnswer, OutcomeAnswer, StarNameAnswer, 
 _CENTRED_DEG = 0.2
 """How exactly a star is centred in a low-power eyepiece: judgement, a fifth of its field."""
 _EXPECTED = (
-    (0.29, "사분의 일 도쯤 빗나가 저배율 시야 안에 넉넉히 들어올"),
-    (0.42, "삼분의 일 도쯤 빗나가 저배율 시야 안에 들어올"),
-    (0.6, "영 점 오 도쯤 빗나가 저배율 시야 가장자리에 걸릴"),
+    (0.29, "사분의 일 도쯤 빗나가도 저배율 시야 안에 넉넉히 들어올"),
+    (0.42, "삼분의 일 도쯤 빗나가도 저배율 시야 안에 들어올"),
+    (0.6, "영 점 오 도쯤 빗나가서 저배율 시야 가장자리에 걸릴"),
 )
 """How an error is called below so many degrees: halfway to the next."""
 _UNFIT = {
@@ -198,7 +198,7 @@ STARS = Chapter(
         say.HowHigh: how_high,
         say.WhereFromTheMoon: where_from_the_moon,
         say.WhatColour: what_colour,
-        say.LeaveStar: "그 별은 지나갈게요.",
+        say.LeaveStar: "그 별은 건너뛸게요.",
         say.WhichStarDoesItName: which_star_does_it_name,
         say.WhichOfThese: which_of_these,
         say.PressItsKeyForAnother: press_its_key_for_another,
