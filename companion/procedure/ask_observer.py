@@ -38,7 +38,11 @@ from companion.talk.equipment_phrases import (
 
 def ask_compass() -> Question[CompassKind]:
     """Ask what kind of compass is at hand."""
-    told = (yield from ask(WhichCompass())).command
+    return (yield from compass_told((yield from ask(WhichCompass())).command))
+
+
+def compass_told(told: CompassKindAnswer) -> Question[CompassKind]:
+    """Return the kind of compass that was told; of a phone ask which north it shows."""
     match told:
         case CompassKindAnswer.NEEDLE:
             return "needle"

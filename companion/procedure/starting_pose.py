@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import Literal, assert_never
+from typing import Literal
 
 from companion import alignment
 from companion.equipment import CompassKind, PoseTime
 from companion.procedure.ask_mount import ask_pose_time
-from companion.procedure.ask_observer import ask_compass
+from companion.procedure.ask_observer import ask_compass, compass_told
 from companion.procedure.handset import learn_the_level_aid
 from companion.procedure.notes import learned_by
 from companion.procedure.script import Context, Done, Question, Script, Steps, ask
 from companion.procedure.spoken_figures import figure_of
 from companion.procedure.tripod import StoodFirm
-from companion.talk.answers import BearingAnswer, NorthAnswer
+from companion.talk.answers import BearingAnswer, CompassKindAnswer, NorthAnswer
 from companion.talk.pose_phrases import (
+    AtNorth,
     FaceTrueNorth,
     LetItFindItsPose,
     LevelAgain,
@@ -86,7 +87,7 @@ def face_north(context: Context, time: datetime) -> Steps[None]:
     """Turn the mount to true north by what the person has; each "another way" offers one that wasn't told yet."""
     asked: Question[CompassKind] = learned_by(ask_compass(), "observer", "compass")
     compass: CompassKind | Literal["unknown"] = context.equipment.observer.compass or (yield from asked) or "unknown"
-    question = _ways_to_north(context, time, compass)[0]
+    question: Ask[AtNorth] = _ways_to_north(context, time, compass)[0]
     told = {type(question)}
     while True:
         answer = yield from ask(question)
@@ -101,18 +102,24 @@ def face_north(context: Context, time: datetime) -> Steps[None]:
                 if read.command is BearingAnswer.BEARING:
                     yield TurnByCompass(compass, int(figure_of(read.slots)) % 360)
                 question = SayFacingNorth()
-            case NorthAnswer.READY | NorthAnswer.SKIP:
+            case BearingAnswer.BEARING:
+                yield TurnByCompass(compass, int(figure_of(answer.slots)) % 360)
+                question = SayFacingNorth()
+            case NorthAnswer.READY | NorthAnswer.SKIP | BearingAnswer.SKIP | CompassKindAnswer.SKIP:
                 return
-            case _:
-                assert_never(answer.command)
+            case told_of_it:
+                it_is: Question[CompassKind] = learned_by(compass_told(told_of_it), "observer", "compass")
+                compass = (yield from it_is) or compass
+                question = _ways_to_north(context, answer.time, compass)[0]
+                told.add(type(question))
 
 
-def _ways_to_north(context: Context, time: datetime, compass: CompassKind | Literal["unknown"]) -> list[Ask[NorthAnswer]]:
+def _ways_to_north(context: Context, time: datetime, compass: CompassKind | Literal["unknown"]) -> list[Ask[AtNorth]]:
     """Return the ways that are open at a time to this person, the surest first; a landmark always is."""
     if context.equipment.observer.by_touch:
         return [*([] if compass == "none" else [FaceTrueNorth(compass)]), NorthByLandmark()]
     moment = context.moment(time)
-    ways: list[Ask[NorthAnswer]] = [] if compass == "none" else [FaceTrueNorth(compass)]
+    ways: list[Ask[AtNorth]] = [] if compass == "none" else [FaceTrueNorth(compass)]
     if alignment.shadow_direction(moment) is not None:
         ways.append(NorthByTheShadow())
     if (pole_way := alignment.pole_way(moment, context.conceals)) is not None:

@@ -11,6 +11,7 @@ import enum
 class Advice(enum.StrEnum):
     """A thing that somebody at a telescope runs into."""
 
+    ADD_OR_SUBTRACT = "add-or-subtract"
     ALLOWED = "allowed"
     BACKWARDS = "backwards"
     BALCONY = "balcony"
@@ -18,6 +19,7 @@ class Advice(enum.StrEnum):
     BRIGHT_DOT = "bright-dot"
     CABLE_CAUGHT = "cable-caught"
     COLD = "cold"
+    COMPASS_NORTH = "compass-north"
     COMPASS_WANDERS = "compass-wanders"
     COOLING = "cooling"
     DARK_FOR_A_MARK = "dark-for-a-mark"

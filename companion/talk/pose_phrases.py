@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from companion.alignment import PoleWay
 from companion.equipment import CompassKind
-from companion.talk.answers import BearingAnswer, LevelAnswer, NorthAnswer, PowerAnswer, ReadyAnswer, TubeAnswer
+from companion.talk.answers import BearingAnswer, CompassKindAnswer, LevelAnswer, NorthAnswer, PowerAnswer, ReadyAnswer, TubeAnswer
 from companion.talk.saying import Ask, Say
+
+AtNorth: TypeAlias = NorthAnswer | BearingAnswer | CompassKindAnswer
+"""What may be told where a compass is in use: beside the answers, what it reads and what compass it is."""
 
 
 class PoseBeforePowerThen(Say): ...
@@ -18,8 +21,8 @@ class LevelTheBase(Ask[LevelAnswer]): ...
 
 
 @dataclass(frozen=True)
-class FaceTrueNorth(Ask[NorthAnswer]):
-    """Turn the declination into what to do with the compass at hand."""
+class FaceTrueNorth(Ask[AtNorth]):
+    """Turn the declination into what to do with the compass at hand: what it reads, or what compass it is, may be told instead."""
 
     compass: CompassKind | Literal["unknown"] = "unknown"
 
@@ -63,7 +66,7 @@ class NorthByLandmark(Ask[NorthAnswer]): ...
 class NoOtherWay(Ask[NorthAnswer]): ...
 
 
-class SayFacingNorth(Ask[NorthAnswer]): ...
+class SayFacingNorth(Ask[AtNorth]): ...
 
 
 class LevelTheTube(Ask[TubeAnswer]): ...

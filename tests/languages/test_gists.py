@@ -64,6 +64,11 @@ def test_lines_are_taken_for_what_they_are_about(line: str, command: str) -> Non
         ("milky_way", "very faint", "faintly"),
         ("star_count", "can't see any inside", "none"),
         ("how_it_looked", "like a smoke ring", "round"),
+        ("power", "my power bank only gives five volts", "dead"),
+        ("setting", "it only takes 24 hour time", "twenty-four-hours"),
+        ("miss", "I didn't check, I already moved it", "dont-know"),
+        ("check", "pretty sure but not certain", "yes"),
+        ("check", "now that you say it, it could've been the other one", "no"),
     ],
 )
 def test_the_form_is_answered_in_other_words(rule: str, line: str, command: str) -> None:

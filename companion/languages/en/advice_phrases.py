@@ -152,6 +152,13 @@ TOLD: Mapping[Advice, str] = {
         "It goes over the front, whole, made for this tube, the finder capped; one at the eyepiece can crack. "
         "I lead nobody to the Sun: learn that from somebody who does it."
     ),
+    Advice.ADD_OR_SUBTRACT: (
+        "Neither: my number has the correction in it, and it is what an ordinary compass shows there. "
+        "If yours is corrected already, say: it shows true north."
+    ),
+    Advice.COMPASS_NORTH: (
+        "Not yet, then: a compass's own north isn't true north. Turn until it shows the number I gave, and point the tube there."
+    ),
     Advice.ALLOWED: "I can't know: ask whose ground it is, and keep to the rules of the place. If you're told to go, say let's pack up.",
     Advice.UNEASY: "Then go where you feel safe, indoors or into the car: nothing here can't wait. Say hang on, and I keep our place.",
     Advice.WHICH_LEG: "The bubble runs to the high side: make the leg on that side a little shorter. Small steps, and look again.",

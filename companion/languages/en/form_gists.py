@@ -1,4 +1,4 @@
-"""The same at questions of what is written down, how dark it is, and whether something is right again, by the question's rule."""
+"""The same by the rule of the open question: of the set-up, and of what is written down."""
 
 from __future__ import annotations
 
@@ -40,6 +40,15 @@ FORM: dict[str, tuple[tuple[str, str], ...]] = {
     "star_count": (
         (r"^(?!.*\bmeter\b).*\b(?P<count>[1-9]|[12]\d|3[0-9])\b", "{count} stars"),
         (r"\b(can't|none|not|no|nothing|don't)\b", "none at all"),
+    ),
+    "north": ((r"\b(needle|compass|magnet\w*)\b.*\bnorth\b", "it points to magnetic north"),),
+    "power": ((r"\b(nothing|no|blank|dark)\b.*\b(display|screen|lights?|leds?|happens)\b|\b(volts?|voltage|amps?)\b", "it stays dark"),),
+    "setting": ((r"\b(24|twenty four)\b.*\b(hours?|clock|time)\b", "twenty four hours"),),
+    "finder": ((r"\blist\b.*\b(hasn't|doesn't|without|lacks|no)\b|\b(isn't|not|no) \w*\s?(in|on) (the|its|my) list\b", "give me another"),),
+    "miss": ((r"\b(didn't|did not|haven't|never) (check|look|see|notice|measure|watch)\w*|\balready moved\b|\bforgot\b", "I don't know"),),
+    "check": (
+        (r"\b(could|might|may|must)('ve| have) been\b", "no"),
+        (r"\b(pretty|fairly|quite|almost|nearly|reasonably) (sure|certain|confident)\b", "yes"),
     ),
     "yes_no": (
         (r"\b(still|isn't|not|no longer)\b.*\b(off|out|wrong|missing|there|back|right|good|in)\b", "no"),
