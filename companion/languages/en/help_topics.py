@@ -80,7 +80,8 @@ TOPICS: Mapping[str, str] = {
         f"{SUN_CAUTION} "
         "Cables and tripod legs trip people in the dark: lay them out of your path before it gets dark. "
         "Tube and mount are heavy: lift with bent knees. A mount may move when it is switched on: hands and eyes away until it stands. "
-        "Dress for standing still, and tell somebody where you are."
+        "Dress for standing still, and tell somebody where you are. "
+        "Tell me of thunder, a fall, smoke or a caught hand: I say what helps, and wait for you."
     ),
     "privacy": (
         "It works without a network, and sends nothing but to a mount that you name. "
