@@ -80,11 +80,18 @@ class LastMoment:
 
     def is_too_faint(self, sound: FloatArray, *, beside_us: bool) -> bool:
         """Say whether a sound is hardly louder than the place, or than what the echo removal leaves."""
-        length = round(_PEAK_SECONDS * SPEECH_RATE_HZ)
-        pieces = sound[len(sound) % length :].reshape(-1, length)
-        peak = float(np.sqrt(np.max(np.mean(pieces**2, axis=1), initial=0.0)))
-        place = float(np.percentile(self._levels, _PLACE_PERCENT))
-        return peak < max(_FAINTER * self._echo, (_BESIDE_US if beside_us else _STANDS_OUT) * place)
+        return _peak(sound) < _FAINTER * self._echo or self.hardly_stands_out(sound, _BESIDE_US if beside_us else _STANDS_OUT)
+
+    def hardly_stands_out(self, sound: FloatArray, times: float = _STANDS_OUT) -> bool:
+        """Say whether a sound is less than so many times as loud as the place; False before anything was heard."""
+        return bool(self._levels) and _peak(sound) < times * float(np.percentile(self._levels, _PLACE_PERCENT))
+
+
+def _peak(sound: FloatArray) -> float:
+    """Return the RMS of the loudest tenth of a second."""
+    length = round(_PEAK_SECONDS * SPEECH_RATE_HZ)
+    pieces = sound[len(sound) % length :].reshape(-1, length)
+    return float(np.sqrt(np.max(np.mean(pieces**2, axis=1), initial=0.0)))
 
 
 def _rms(samples: FloatArray) -> float:

@@ -190,6 +190,25 @@ class QuickEar(Scripted):
         return self.recognise(audio, active)
 
 
+def _beside_a_place(place: float, *, turning: bool = False) -> Utterance | None:
+    """Return what a moment of 0.1 leads to that is surely "stop", where our own voice was just heard over a place so loud (RMS)."""
+    ear, ruled_by = QuickEar("stop"), policy(begun=BEGAN, over=None)
+    ruled_by.mount_is_turning = lambda: turning
+    watcher, random = StopWordWatcher(ear, ruled_by), np.random.default_rng(4)
+    for number in range(30):
+        around = (place * random.standard_normal(FRAME)).astype(np.float32)
+        watcher.beside_us(Captured(around, BEGAN + (number + 1) * FRAME_SECONDS), np.zeros(FRAME, np.float32), voice=False)
+    word = (0.1 * random.standard_normal(SPEECH_RATE_HZ // 2)).astype(np.float32)
+    return watcher.watch(Segment(Audio(word, SPEECH_RATE_HZ), BEGAN + 1.0, BEGAN + 1.5, SegmentExtent.RUNNING))
+
+
+def test_what_hardly_stands_out_of_the_place_silences_nobody() -> None:
+    """Beside our voice a word must be 6 dB above the place; a mount that turns is halted by a fainter one."""
+    assert _beside_a_place(0.01) is not None
+    assert _beside_a_place(0.07) is None
+    assert _beside_a_place(0.07, turning=True) is not None
+
+
 def _interruption(words: str, confidence: float, *, speaking: bool, turning: bool = False, voice: bool = True) -> Utterance | None:
     """Return what a second of noise leads to whose words are always heard."""
     ear, ruled_by = QuickEar(words, confidence), policy(begun=BEGAN - 1, over=None if speaking else BEGAN - 0.9)
@@ -205,7 +224,7 @@ def _interruption(words: str, confidence: float, *, speaking: bool, turning: boo
 
 
 def test_while_we_speak_a_word_needs_no_pause() -> None:
-    """What surely interrupts us does so out of the last moment of sound; not what is less sure, no voice, or said to a mount that turns."""
+    """What surely silences us does so out of the last moment of sound; not what repeats us, is less sure, no voice, or said to a mount."""
     found = _interruption("stop", INTERRUPTS + 0.01, speaking=True)
     assert found is not None
     assert found.action is Action.BARGE_IN
@@ -213,5 +232,6 @@ def test_while_we_speak_a_word_needs_no_pause() -> None:
     assert _interruption("stop", INTERRUPTS - 0.01, speaking=True) is None
     assert _interruption("stop", 0.99, speaking=True, voice=False) is None
     assert _interruption("yes", 0.99, speaking=True) is None
+    assert _interruption("repeat that", 0.99, speaking=True) is None
     assert _interruption("stop", 0.99, speaking=False) is None
     assert _interruption("stop", 0.99, speaking=True, turning=True) is None
