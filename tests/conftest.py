@@ -26,9 +26,12 @@ atexit.register(shutil.rmtree, _HOMES, ignore_errors=True)
 _HOME_NUMBERS = itertools.count()
 
 
+_LONGEST = ("test_rehearsal.py", "test_intelligible.py", "test_faulty_evenings.py", "test_crash.py", "test_installed.py")
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Begin with the rehearsal: one process is busy with it for long, and the other would wait for it at the end."""
-    items.sort(key=lambda item: item.path.name != "test_rehearsal.py")
+    """Begin with the longest files: one process is busy with such a file for long, and the other would wait for it at the end."""
+    items.sort(key=lambda item: _LONGEST.index(item.path.name) if item.path.name in _LONGEST else len(_LONGEST))
 
 
 @pytest.fixture(autouse=True)

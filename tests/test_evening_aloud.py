@@ -21,6 +21,7 @@ with Player() as player:
 """
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_the_evening_is_whole_when_heard(tmp_path: Path) -> None:
     """Both sides of the evening come out of the loudspeaker as they were written: a seeded tenth, or all with COMPANION_FULL_SWEEP=1."""

@@ -18,6 +18,7 @@ from tests.open_ear import words_heard
 from tests.soundcard import soundcard
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 @pytest.mark.parametrize("answers", [True, False])
 def test_check_speaks_and_listens(tmp_path: Path, answers: bool) -> None:

@@ -27,6 +27,7 @@ def until(true: Callable[[], object]) -> None:
         time.sleep(0.1)
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_the_sound_server_is_killed_in_mid_sentence(tmp_path: Path) -> None:
     """Both devices are told to be gone, typed answers count; when the server is back, so are they, and a spoken answer counts."""
@@ -52,6 +53,7 @@ def test_the_sound_server_is_killed_in_mid_sentence(tmp_path: Path) -> None:
         assert decided[-1:] == ["Heard"]
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_minutes_of_noise_change_nothing() -> None:
     """Ten minutes of noise, talk and silence on a clock of their own: no answer, and memory grows by no more than a twentieth."""

@@ -23,6 +23,7 @@ evening that never ends fails by its time."""
 GOOD_NIGHT = Path(__file__).parents[1] / "languages" / "recordings" / "ko" / "good_night.flac"
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_an_evening_by_voice_in_korean(tmp_path: Path) -> None:
     """Nothing is taken that wasn't said, the decision is there when the pause ends, and good night ends it."""

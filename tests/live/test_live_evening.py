@@ -68,6 +68,7 @@ def wrong_figures(field: Field, heard: Audio, began: float) -> list[tuple[str, l
     return wrong
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_an_evening_by_voice(tmp_path: Path) -> None:
     """The evening comes to its end, and every figure it spoke is heard right: a few answers, or all with COMPANION_FULL_SWEEP=1."""

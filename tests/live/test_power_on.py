@@ -72,6 +72,7 @@ def test_a_clock_chip_or_a_clock_that_was_set(tmp_path: Path) -> None:
     assert keeps_time(chips, was_set, "linux")
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_started_before_the_sound_server_and_ended_by_the_system(tmp_path: Path) -> None:
     """An evening from power-on to SIGTERM, in a session without a terminal, standard input closed.

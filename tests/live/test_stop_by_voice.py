@@ -7,6 +7,7 @@ import pytest
 from tests.live.stop_by_voice import halts, told
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_shout_halts_the_mount() -> None:
     """One "stop" by a synthesised voice: it stands within a second and a half of the word's end, also on a machine that is busy."""

@@ -40,7 +40,8 @@ class Part:
         return Equatorial((now.ra_deg + degrees) % 360, min(now.dec_deg, 60.0), now.epoch)
 
 
-_PARTS = [pytest.param("alpaca", marks=pytest.mark.slow), pytest.param("indi", marks=pytest.mark.slow), "own"]
+_SLOW = (pytest.mark.slow, pytest.mark.alone)
+_PARTS = [pytest.param("alpaca", marks=_SLOW), pytest.param("indi", marks=_SLOW), "own"]
 
 
 @pytest.fixture(scope="module", params=_PARTS)

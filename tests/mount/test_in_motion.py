@@ -51,6 +51,7 @@ def test_either_turn_of_a_real_slew_arrives_on_course(long_way: bool) -> None:
         assert state(line).azimuth_deg == pytest.approx(200.0, abs=0.01)
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_mount_that_runs_past_its_end_is_stopped() -> None:
     """It climbs on where it should have stood: stopped within the box's room and what it turns between two readings."""
@@ -64,6 +65,7 @@ def test_a_mount_that_runs_past_its_end_is_stopped() -> None:
         assert server.mount.says()[1] < 34.0 + 3.0 + 4.0
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_line_cut_in_flight_is_silence() -> None:
     """Known within two seconds or little more, and the stop goes on trying: the mount stands when the line is back."""

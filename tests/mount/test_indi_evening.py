@@ -14,6 +14,7 @@ from tests.mount.evening import SITE, evening
 from tests.mount.lines import indi_simulator, line_to, reading, tell, until
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_an_indi_mount_is_read_given_time_and_place_and_halted(tmp_path: Path) -> None:
     """It tells no place at first: it is offered ours, and takes it. Turning by another client's order, a word halts it."""
@@ -38,6 +39,7 @@ def test_an_indi_mount_is_read_given_time_and_place_and_halted(tmp_path: Path) -
         held.until_said("It stands still.")
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_an_indi_mount_is_moved_by_small_steps_among_the_stars(tmp_path: Path) -> None:
     """It has no rates in degrees, so a step is a short slew. It goes as far as said, half as far back; one that doesn't track is left."""

@@ -69,6 +69,7 @@ def test_nobody_there_is_known_at_once() -> None:
         line.close()
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_lost_line_is_told_once_and_mended(server: AltAzServer) -> None:
     """Cut in mid-slew: told once, that it was turning too; back, told once, and read again."""
@@ -90,6 +91,7 @@ def test_a_lost_line_is_told_once_and_mended(server: AltAzServer) -> None:
         assert reading(line).identity.name == "Invented Alt-Azimuth"
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_mount_that_falls_silent_is_lost(server: AltAzServer) -> None:
     """No connection is refused, nothing is answered: noticed within five seconds, on a busy machine a little later."""
@@ -124,6 +126,7 @@ def test_an_effect_is_sent_once(server: AltAzServer) -> None:
         assert server.requests.count("PUT slewtoaltazasync") == 1
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_command_whose_answer_is_lost_is_not_sent_again(server: AltAzServer) -> None:
     """The mount took it and the answer never came: it may be turning, so it is said and not repeated."""
@@ -180,6 +183,7 @@ def test_a_stop_while_a_slew_is_on_its_way_stops_that_slew(server: AltAzServer) 
         assert server.mount.says()[0] == pytest.approx(180.0, abs=3.0)
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_slew_that_begins_long_after_the_stop_is_stopped(server: AltAzServer) -> None:
     """The request hung past every limit and is carried out at last: seen at the next reading and stopped."""
@@ -230,6 +234,7 @@ def test_a_nudge_whose_end_is_lost_is_stopped_when_the_line_is_back(server: AltA
         until(lambda: not server.mount.slewing)
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_stop_with_nobody_there_fails_and_says_so() -> None:
     """No exception, no endless wait."""
@@ -242,6 +247,7 @@ def test_a_stop_with_nobody_there_fails_and_says_so() -> None:
         line.close()
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_stop_that_the_mount_refuses_fails(server: AltAzServer) -> None:
     """Nothing is called stopped that wasn't taken."""

@@ -122,7 +122,7 @@ def test_stop_stops_and_then_tells(capsys: pytest.CaptureFixture[str], server: A
     assert server.mount.says()[0] == pytest.approx(180.0, abs=20.0)
 
 
-@pytest.mark.parametrize("action", [[], pytest.param(["stop"], marks=pytest.mark.slow)], ids=["read", "stop"])
+@pytest.mark.parametrize("action", [[], pytest.param(["stop"], marks=(pytest.mark.slow, pytest.mark.alone))], ids=["read", "stop"])
 @pytest.mark.parametrize("standard", ["alpaca", "indi"])
 def test_nobody_there_is_exit_3_within_five_seconds(capsys: pytest.CaptureFixture[str], standard: str, action: list[str]) -> None:
     """With the remedy; a stop that reached nobody says what stops it by hand."""
@@ -133,6 +133,7 @@ def test_nobody_there_is_exit_3_within_five_seconds(capsys: pytest.CaptureFixtur
     assert "pull the power" in said if action else "switched on" in said
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_a_silent_mount_is_exit_3_within_five_seconds(capsys: pytest.CaptureFixture[str], server: AltAzServer) -> None:
     """Something listens and never answers."""
@@ -195,6 +196,7 @@ def test_without_the_extra_the_remedy_is_said(capsys: pytest.CaptureFixture[str]
     assert "pip install 'dark-field-companion[mount]'" in _complaint(capsys, "--mount", "alpaca://127.0.0.1:1/0", code=3)
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_the_published_simulators(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     """The same document from parts that aren't ours; INDI tells no altitude and no place."""

@@ -22,7 +22,7 @@ from companion.mount import Equatorial, Finished, Horizontal, Line, Park, SetPla
 from tests.mount.altaz_server import altaz_server
 from tests.mount.lines import alpaca_simulator, indi_simulator, line_to, reading, tell, until
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.alone]
 MOST_S = 0.15
 """From a key, as the issue asks."""
 ROUNDS = 50

@@ -47,6 +47,7 @@ def stretches(sound: Audio, gap_seconds: float = 0.15) -> list[tuple[int, int]]:
     return list(zip(loud[np.insert(cuts + 1, 0, 0)], loud[np.append(cuts, len(loud) - 1)], strict=True))
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_what_is_played_is_what_is_heard(card: SoundCard, tmp_path: Path) -> None:
     """A sentence comes out of the loudspeaker sample for sample, once, after the lead-in, and is reported as finished."""
@@ -68,6 +69,7 @@ with Player() as loudspeaker:
     assert np.abs(heard.samples[end + 2400 :]).max() < AUDIBLE
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_finished_means_heard(card: SoundCard, tmp_path: Path) -> None:
     """Closing the player as soon as a sound is finished cuts nothing off, and sounds follow one another in order."""
@@ -86,6 +88,7 @@ with Player() as loudspeaker:
     assert lengths == pytest.approx([0.5, 1.0], abs=0.01)
 
 
+@pytest.mark.alone
 @pytest.mark.slow
 def test_stop_silences_within_200_ms(card: SoundCard, tmp_path: Path) -> None:
     """After stop the device gets one fading block and no more; with what it had already taken that is under 200 ms of sound.
