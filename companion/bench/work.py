@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import Protocol, Self, runtime_checkable
 
 from companion.hearing import WhisperEngine
-from companion.hearing.whisper.embeddings import COMMONEST
 from companion.hearing.whisper.features import FloatArray
 from companion.hearing.whisper.network import BoolArray, IntArray, Network
 from companion.hearing.whisper.tokens import Tokenizer
@@ -53,9 +52,14 @@ class CountingNetwork(Network):
         self.multiply_adds += states.size * len(self._embeddings)
         return super().log_normalisers(states)
 
+    def commonest_logits(self, states: FloatArray) -> FloatArray:
+        """Count the commonest tokens, a state."""
+        self.multiply_adds += states.size * self.commonest
+        return super().commonest_logits(states)
+
     def some_logits(self, states: FloatArray, tokens: IntArray) -> tuple[FloatArray, FloatArray]:
         """Count what is looked at of the vocabulary, a state."""
-        self.multiply_adds += states.size * (len(tokens) + COMMONEST)
+        self.multiply_adds += states.size * (len(tokens) + self.commonest)
         return super().some_logits(states, tokens)
 
 

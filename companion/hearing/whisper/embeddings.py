@@ -33,6 +33,11 @@ class Embeddings:
         return len(self._values)
 
     @property
+    def commonest(self) -> int:
+        """The number of the commonest tokens."""
+        return len(self._commonest)
+
+    @property
     def nbytes(self) -> int:
         """Bytes held."""
         return self._values.nbytes + self._commonest.nbytes
@@ -51,6 +56,10 @@ class Embeddings:
         peak = logits.max(axis=1)
         logits -= peak[:, None]
         return chosen, np.asarray(np.log(np.exp(logits, out=logits).sum(axis=1)) + peak)
+
+    def commonest_logits(self, states: FloatArray) -> FloatArray:
+        """Return the logits of the commonest tokens, shape (n, commonest), for states, shape (n, width)."""
+        return np.asarray(states @ self._commonest.T)
 
     def log_normalisers(self, states: FloatArray) -> FloatArray:
         """Return the log of the summed exponentials of all logits, shape (n,), without holding more than a piece of them."""

@@ -40,6 +40,11 @@ class Network:
         self._scale = np.float32((weights.width // weights.heads) ** -0.5)
         self._embeddings = weights.embeddings
 
+    @property
+    def commonest(self) -> int:
+        """How many tokens, numbered from 0 on, ``commonest_logits`` tells of."""
+        return self._embeddings.commonest
+
     def encode(self, mel: FloatArray) -> FloatArray:
         """Return the hidden states, shape (frames / 2, width), of a spectrogram, shape (80, frames), frames <= 3000."""
         x: FloatArray = mel
@@ -70,6 +75,10 @@ class Network:
         if tokens.ndim == 1:
             return np.asarray(np.einsum("nw,nw->n", states, self._embeddings.rows(tokens)))
         return np.asarray(np.einsum("nw,nkw->nk", states, self._embeddings.rows(tokens)))
+
+    def commonest_logits(self, states: FloatArray) -> FloatArray:
+        """Return the logits of the commonest tokens, shape (n, commonest), for states, shape (n, width)."""
+        return self._embeddings.commonest_logits(states)
 
     def some_logits(self, states: FloatArray, tokens: IntArray) -> tuple[FloatArray, FloatArray]:
         """Return the logits, shape (n, tokens), of tokens, each given once, and nearly the log of the sum over all, shape (n,).

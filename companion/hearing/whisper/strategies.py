@@ -16,16 +16,19 @@ from companion.hearing.grammar import Phrase
 from companion.hearing.jsgf.graph import WordGraph
 from companion.hearing.whisper.beam import WIDTH, WIDTH_OF_NAMES, Beam, Finished
 from companion.hearing.whisper.confidence import (
+    ACCEPT,
     AMONG_ALL,
     AMONG_ANSWERS,
     PRIOR_SHARE,
     FoundTexts,
     Verdict,
+    doubted,
     judge,
     judge_again,
     judge_found,
     judge_found_again,
 )
+from companion.hearing.whisper.free_writing import FreeWriting, Written, others_than
 from companion.hearing.whisper.network import EncodedUtterance, Network
 from companion.hearing.whisper.prefix_tree import PrefixTree, build, lay_out
 from companion.hearing.whisper.respellings import Respellings
@@ -56,6 +59,7 @@ class Model:
         self.writing = writing
         self.scorer = Scorer(network, tokenizer)
         self.beam = Beam(network, tokenizer)
+        self.free_writing = FreeWriting(network, tokenizer)
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,6 +205,8 @@ class BeamSearch:
         self._one_at_a_time = threading.Lock()
         self._searched: WeakKeyDictionary[EncodedUtterance, tuple[Finished, ...]] = WeakKeyDictionary()
         """The utterances that are still held elsewhere: one may be heard again at other speeds, or with the next."""
+        self._written: WeakKeyDictionary[EncodedUtterance, list[Written]] = WeakKeyDictionary()
+        """What the model would write of them if no grammar bound it."""
         self._found: _Found | None = None
         """What was found last, which is mostly asked for again."""
 
@@ -232,7 +238,10 @@ class BeamSearch:
         kind = found.meanings[verdict.phrase]
         alike = {_meaning(phrase): phrase for phrase, other in zip(found.phrases, found.meanings, strict=True) if phrase and other == kind}
         alike[_meaning(best)] = best
-        return Decision(self._as_spoken(tuple(alike.values()), encoded[0]), verdict.confidence, verdict.end_logprob)
+        confidence = verdict.confidence
+        if confidence >= ACCEPT and not self._active.is_everything:
+            confidence = self._doubted(confidence, texts[verdict.phrase], best, encoded[0], background)
+        return Decision(self._as_spoken(tuple(alike.values()), encoded[0]), confidence, verdict.end_logprob)
 
     def answer_again(self, tries: Sequence[EncodedUtterance], background: Background, weight: Weight) -> tuple[Decision, ...]:
         """Return the phrases found in any try, each weighed in every one."""
@@ -242,6 +251,19 @@ class BeamSearch:
         found, readings = self._read(tuple(texts.values()), tries, background, weight)
         every = [[reading] for reading in readings]
         return _each_meaning_once(judge_found_again(self._weighed(found), every), found.phrases)
+
+    def _doubted(self, confidence: float, text: Finished, phrase: Phrase, encoded: EncodedUtterance, background: Background) -> float:
+        """Return how sure a text is once the model has written freely, which costs too much where nothing would be taken.
+
+        What the grammar has, too, was a rival already; among all that is known what nobody asked for is refused by other means.
+        """
+        with self._one_at_a_time:
+            if encoded not in self._written:
+                self._written[encoded] = self._model.free_writing.write(encoded, _silent(background))
+            written = self._written[encoded]
+        known = (text.words, *whole_forms(phrase.written, self._model.writing))
+        others = [other for other in others_than(known, written) if self._active.parse(other.text) is None]
+        return doubted(confidence, text, others)
 
     def _weighed(self, found: _Found) -> FoundTexts:
         return FoundTexts(found.layout, found.prior.fits, found.meanings, AMONG_ALL if self._active.is_everything else AMONG_ANSWERS)
@@ -307,9 +329,13 @@ class BeamSearch:
         with self._one_at_a_time:
             if encoded not in self._searched:
                 # Among all that is known rare phrases would be found in other people's talk: of 15 remarks two instead of none.
-                silent = None if self._active.is_everything else background.encoded[:_BACKGROUNDS][-1]
+                silent = None if self._active.is_everything else _silent(background)
                 self._searched[encoded] = self._model.beam.search(self._lexicon, encoded, silent, self._width)
             return self._searched[encoded]
+
+
+def _silent(background: Background) -> EncodedUtterance:
+    return background.encoded[:_BACKGROUNDS][-1]
 
 
 def _is_said_again(words: str) -> bool:

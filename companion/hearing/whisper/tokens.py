@@ -62,6 +62,12 @@ class Tokenizer:
         """Return the tokens of a text; a word within a sentence is given with its leading space."""
         return tuple(number for chunk in _CHUNK.findall(text) for number in self._chunk(chunk))
 
+    def texts(self, count: int) -> tuple[str, ...]:
+        """Return the texts of the first so many tokens; of bytes that are no letter by themselves, a replacement character."""
+        texts = {number: text for text, number in self._numbers.items() if number < count}
+        values = {letter: value for value, letter in enumerate(self._letters)}
+        return tuple(bytes(values[letter] for letter in texts.get(number, "")).decode("utf-8", errors="replace") for number in range(count))
+
     def decode(self, numbers: tuple[int, ...]) -> str:
         """Return the text of tokens; special ones have none. Slow: nothing that is heard needs it."""
         texts = {number: text for text, number in self._numbers.items() if number in numbers}
