@@ -11,10 +11,11 @@ from typing import Any
 from companion.dialogue.asides import Asides
 from companion.dialogue.course import Course
 from companion.dialogue.device_calls import Calls
-from companion.dialogue.doubt import SURE, YES_AND_NO, is_taken, may_be_either, only_asks, sure_from
+from companion.dialogue.doubt import SURE, YES_AND_NO, may_be_either, only_asks, sure_from
 from companion.dialogue.expectations import expected_at
 from companion.dialogue.floor import Floor
 from companion.dialogue.gear import answered_ahead, gear_told, tells_of_gear
+from companion.dialogue.guesses import Guesses
 from companion.dialogue.journal import Record, forget
 from companion.dialogue.jumps import is_gone_through, is_jump
 from companion.dialogue.memory import EveningMemory, hands_off_record, terse_record
@@ -36,7 +37,6 @@ from companion.sky import Body, Moment, Site
 from companion.talk.answers import ONLY_ASK, EitherAnswer, HandsAnswer, TurnAnswer, TurnReadilyAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import NoSkyWithoutAPlace
 from companion.talk.guidance_phrases import DidNotGetThat, EveryWord, FewWords, Waiting
-from companion.talk.help_phrases import YouCanSay
 from companion.talk.mount_phrases import GiveItTimeAndPlace, HandsOffIt, HandsOnAgain, MayITurnThere
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Ask, Note, Saying
@@ -101,6 +101,9 @@ class Conversation:
         self._touring = Touring(self._asides)
         self._floor = Floor(self._course, self._asides, self._touring)
         self._moves = Moves(self._course, self._asides, lambda: self._floor.question)
+        self._guesses = Guesses(
+            self._floor, self._asides, self._touring, self._reprompts, lambda heard, time: self.hear(heard, time).sayings
+        )
         self._told = Told()
         self._pause: str | None = None
         self._pauses = Pauses()
@@ -187,7 +190,7 @@ class Conversation:
             turn = self.hear(replace(hearing, beside=()), time)
             return replace(turn, sayings=(*noted, *turn.sayings))
         if isinstance(hearing, Heard | NotNow) and hearing.is_guess:
-            return self._turn(self._guessed(hearing, question, time))
+            return self._turn(self._guesses.guessed(hearing, question, time))
         if isinstance(hearing, Heard | NotNow) and (shown := self._touring.hear(hearing, lambda: self._course.current.question)):
             self._reprompts.understood(hearing.command)
             self._pause = None
@@ -206,7 +209,7 @@ class Conversation:
                 self._asides.ask_which(first.written, second.written, partial(self._heard, first), partial(self._heard, second))
                 sayings = (self._floor.question,)
             case NotUnderstood(guesses=(first, second)):
-                sayings = self._either_meant(first, second, question, time)
+                sayings = self._guesses.either_meant(first, second, question, time)
             case NotUnderstood():
                 sayings = self._missed(self._reprompts.not_understood(question))
             case Silence() if self._pauses.are_left_alone(question):
@@ -214,6 +217,9 @@ class Conversation:
             case Silence():
                 sayings = self._reprompts.silence()
         return self._turn(self._told_ahead(sayings, time))
+
+    def _answer(self, hearing: Hearing, time: datetime) -> Sayings:
+        return self.hear(hearing, time).sayings
 
     def _told_ahead(self, sayings: Sayings, time: datetime) -> Sayings:
         """Answer what was told before it is asked, once: who takes it back then is asked."""
@@ -244,40 +250,6 @@ class Conversation:
     def command(self, word: UniversalAnswer, time: datetime) -> Turn:
         """Do what a universal word does, though nobody said it."""
         return self._turn(self._heard(Heard("", word), time))
-
-    def _guessed(self, guess: Heard | NotNow, question: Ask[Answers], time: datetime) -> Sayings:
-        """Answer a guess that only asks us something; ask any other back.
-
-        A question of our own wants a plain answer, but what may pass it by may be a guess, too.
-        """
-        if self._asides and any(guess.command in set(rule) for rule in self.instead):
-            self._asides.close()
-            question = self._floor.question
-            guess = Heard(guess.phrase, guess.command, guess.slots, guess.confidence, guess.spelling, is_guess=True)
-        plain = replace(guess, is_guess=False, confidence=1.0)
-        if self._asides and isinstance(plain, NotNow) and is_question(plain):
-            return self.hear(plain, time).sayings
-        if self._asides or self._touring or not is_taken(guess, question):
-            return self._reprompts.not_understood(question)
-        if only_asks(guess, question):
-            return self.hear(plain, time).sayings
-        self._asides.ask_meant(guess.written, lambda then: self.hear(plain, then).sayings, lambda _: (YouCanSay(question.expects),))
-        return (self._floor.question,)
-
-    def _either_meant(self, first: Heard | NotNow, second: Heard | NotNow, question: Ask[Answers], time: datetime) -> Sayings:
-        """Ask which of two guesses is meant; the likelier one alone where the other can't be done now, or where it only asks."""
-        if self._asides or self._touring or not is_taken(second, question) or only_asks(first, question):
-            return self._guessed(first, question, time)
-        if not is_taken(first, question):
-            return self._guessed(second, question, time)
-        self._asides.ask_which(
-            first.written,
-            second.written,
-            lambda then: self.hear(replace(first, is_guess=False, confidence=1.0), then).sayings,
-            lambda then: self.hear(replace(second, is_guess=False, confidence=1.0), then).sayings,
-            lambda _: (YouCanSay(question.expects),),
-        )
-        return (self._floor.question,)
 
     def _leave_the_mount(self, question: Ask[Answers], time: datetime, *, alone: bool) -> Sayings:
         """Leave the mount alone from now on, or no longer; whether it may be moved now is answered by that, too."""
