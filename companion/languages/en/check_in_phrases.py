@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
-from companion import alignment, places, sky
+from companion import alignment, places
 from companion.languages.en import clock_words
 from companion.languages.en.direction_words import compass_point, sentence
 from companion.languages.en.number_words import decimal
 from companion.languages.en.spoken_names import spoken_name
 from companion.languages.phrase import Chapter
-from companion.sky import Moment, Night
+from companion.languages.told_darkness import DarknessWords, how_dark
+from companion.sky import Moment
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, CoordinateAnswer, StartAnswer, YearAnswer
 from companion.talk.check_in_phrases import (
     ClockMayHaveStood,
@@ -61,40 +60,7 @@ def is_the_place_right(moment: Moment) -> str:
 
 def how_dark_it_is(moment: Moment) -> str:
     """Say what the Sun is doing now and when it will be dark; by day the caution comes first."""
-    night = sky.night_around(moment)
-    now = moment.time
-    if sky.sun_state(moment).is_up:
-        caution = "The Sun is up. Keep the caps on, and never point the telescope or the finder near it."
-        if night.sunset is None:
-            return f"{caution} It does not set tonight. {_under_the_midnight_sun(moment)}"
-        return f"{caution} It sets in {clock_words.duration(night.sunset - now)}. {_stars_and_dark(night, moment)}".strip()
-    gone = f"Sunset was {clock_words.duration(now - night.sunset)} ago. " if night.sunset and _is_recent(now - night.sunset) else ""
-    if night.sunrise and timedelta(0) < night.sunrise - now < timedelta(hours=2):
-        return f"{gone}The Sun rises in {clock_words.duration(night.sunrise - now)}. Cap everything before then."
-    return f"{gone}{_stars_and_dark(night, moment)}".strip()
-
-
-def _is_recent(ago: timedelta) -> bool:
-    return timedelta(0) <= ago < timedelta(hours=4)
-
-
-def _stars_and_dark(night: Night, moment: Moment) -> str:
-    """Return when the first stars come out and when it is fully dark, or that it is, or that neither will be."""
-    now = moment.time
-    if not sky.stars_come_out(moment):
-        return _in_a_light_night(Moment(moment.site, night.culmination))
-    parts = []
-    if night.civil_dusk and night.civil_dusk > now:
-        parts.append(f"The first stars come in about {clock_words.duration(night.civil_dusk - now)}.")
-    if night.astronomical_dusk is None:
-        parts.append("It won't get fully dark tonight.")
-    elif night.astronomical_dusk > now:
-        parts.append(f"Fully dark in {clock_words.duration(night.astronomical_dusk - now)}.")
-    elif night.astronomical_dawn and now < night.astronomical_dawn:
-        parts.append("It is fully dark.")
-    else:
-        parts.append("Morning twilight has begun.")
-    return " ".join(parts)
+    return how_dark(moment, _DARKNESS)
 
 
 _PRACTISE = "You can still set it up, and practise on a landmark."
@@ -119,6 +85,22 @@ def _in_a_light_night(darkest: Moment) -> str:
     names = f"{', '.join(others)} and {last}" if others else last
     when = clock_words.time_of_day(places.local_time(darkest))
     return f"{no_star} A mount that takes the Moon or a planet can be aligned on {names}, best around {when}."
+
+
+_DARKNESS = DarknessWords(
+    caution="The Sun is up. Keep the caps on, and never point the telescope or the finder near it.",
+    no_sunset="It does not set tonight.",
+    sets_in=lambda time: f"It sets in {clock_words.duration(time)}.",
+    set_ago=lambda time: f"Sunset was {clock_words.duration(time)} ago.",
+    rises_in=lambda time: f"The Sun rises in {clock_words.duration(time)}. Cap everything before then.",
+    first_stars_in=lambda time: f"The first stars come in about {clock_words.duration(time)}.",
+    dark_in=lambda time: f"Fully dark in {clock_words.duration(time)}.",
+    never_dark="It won't get fully dark tonight.",
+    is_dark="It is fully dark.",
+    morning="Morning twilight has begun.",
+    under_the_midnight_sun=_under_the_midnight_sun,
+    in_a_light_night=_in_a_light_night,
+)
 
 
 def good_evening(moment: Moment) -> str:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
-from companion import alignment, places, sky
+from companion import alignment, places
 from companion.languages.ko import clock_words
 from companion.languages.ko.direction_words import compass_point
 from companion.languages.ko.number_words import cardinal, decimal
@@ -12,7 +10,8 @@ from companion.languages.ko.sight_words import it_is, listed, towards
 from companion.languages.ko.spoken_names import spoken_name
 from companion.languages.ko.transliteration import in_hangul
 from companion.languages.phrase import Chapter
-from companion.sky import Moment, Night
+from companion.languages.told_darkness import DarknessWords, how_dark
+from companion.sky import Moment
 from companion.talk.answers import CalendarDateAnswer, ClockCheckAnswer, ClockTimeAnswer, CoordinateAnswer, StartAnswer, YearAnswer
 from companion.talk.check_in_phrases import (
     ClockMayHaveStood,
@@ -59,40 +58,7 @@ def is_the_place_right(moment: Moment) -> str:
 
 def how_dark_it_is(moment: Moment) -> str:
     """Say what the Sun is doing now and when it will be dark; by day the caution comes first."""
-    night = sky.night_around(moment)
-    now = moment.time
-    if sky.sun_state(moment).is_up:
-        caution = "해가 떠 있어요. 뚜껑을 덮어 두고, 망원경이나 파인더를 해 근처로 절대 돌리지 마세요."
-        if night.sunset is None:
-            return f"{caution} 오늘 밤에는 해가 지지 않아요. {_under_the_midnight_sun(moment)}"
-        return f"{caution} 해는 {clock_words.duration(night.sunset - now)} 뒤에 져요. {_stars_and_dark(night, moment)}".strip()
-    gone = f"해는 {clock_words.duration(now - night.sunset)} 전에 졌어요. " if night.sunset and _is_recent(now - night.sunset) else ""
-    if night.sunrise and timedelta(0) < night.sunrise - now < timedelta(hours=2):
-        return f"{gone}해는 {clock_words.duration(night.sunrise - now)} 뒤에 떠요. 그 전에 뚜껑을 모두 덮으세요."
-    return f"{gone}{_stars_and_dark(night, moment)}".strip()
-
-
-def _is_recent(ago: timedelta) -> bool:
-    return timedelta(0) <= ago < timedelta(hours=4)
-
-
-def _stars_and_dark(night: Night, moment: Moment) -> str:
-    """Return when the first stars come out and when it is fully dark, or that it is, or that neither will be."""
-    now = moment.time
-    if not sky.stars_come_out(moment):
-        return _in_a_light_night(Moment(moment.site, night.culmination))
-    parts = []
-    if night.civil_dusk and night.civil_dusk > now:
-        parts.append(f"첫 별은 {clock_words.duration(night.civil_dusk - now)}쯤 뒤에 보여요.")
-    if night.astronomical_dusk is None:
-        parts.append("오늘 밤은 완전히 어두워지지 않아요.")
-    elif night.astronomical_dusk > now:
-        parts.append(f"완전히 어두워지려면 {clock_words.duration(night.astronomical_dusk - now)} 남았어요.")
-    elif night.astronomical_dawn and now < night.astronomical_dawn:
-        parts.append("지금 완전히 어두워요.")
-    else:
-        parts.append("새벽빛이 시작됐어요.")
-    return " ".join(parts)
+    return how_dark(moment, _DARKNESS)
 
 
 _PRACTISE = "그래도 설치해 두고 지상 목표물로 연습할 수 있어요."
@@ -116,6 +82,22 @@ def _in_a_light_night(darkest: Moment) -> str:
     names = towards(listed([spoken_name(sight.body.name) for sight in bodies]))
     when = clock_words.time_of_day(places.local_time(darkest))
     return f"{no_star} 달이나 행성을 쓰는 마운트는 {names} 정렬할 수 있어요. {when}쯤이 가장 좋아요."
+
+
+_DARKNESS = DarknessWords(
+    caution="해가 떠 있어요. 뚜껑을 덮어 두고, 망원경이나 파인더를 해 근처로 절대 돌리지 마세요.",
+    no_sunset="오늘 밤에는 해가 지지 않아요.",
+    sets_in=lambda time: f"해는 {clock_words.duration(time)} 뒤에 져요.",
+    set_ago=lambda time: f"해는 {clock_words.duration(time)} 전에 졌어요.",
+    rises_in=lambda time: f"해는 {clock_words.duration(time)} 뒤에 떠요. 그 전에 뚜껑을 모두 덮으세요.",
+    first_stars_in=lambda time: f"첫 별은 {clock_words.duration(time)}쯤 뒤에 보여요.",
+    dark_in=lambda time: f"완전히 어두워지려면 {clock_words.duration(time)} 남았어요.",
+    never_dark="오늘 밤은 완전히 어두워지지 않아요.",
+    is_dark="지금 완전히 어두워요.",
+    morning="새벽빛이 시작됐어요.",
+    under_the_midnight_sun=_under_the_midnight_sun,
+    in_a_light_night=_in_a_light_night,
+)
 
 
 def good_evening(moment: Moment) -> str:
