@@ -126,8 +126,7 @@ def rehearse(options: argparse.Namespace) -> int:
             evening.write(out)
     tally = evening.tally()
     printer.progress(
-        f"The evening {'came to its end' if evening.finished else 'did not come to its end'}.",
-        f"Understood: {tally.recognised} of {tally.expected} answers. Refused: {tally.rejected} of {tally.strangers} strange utterances.",
+        *language.rehearsed(evening.finished, (tally.recognised, tally.expected), (tally.rejected, tally.strangers)),
         *([f"Written to {out}: {' and '.join(WRITTEN)}."] if out is not None else []),
     )
     printer.document(

@@ -82,6 +82,8 @@ class Language:
     """The voices that speak it, the best first."""
     pronunciations: Path | None
     """Words that those voices would guess wrong."""
+    rehearsed: Callable[[bool, tuple[int, int], tuple[int, int]], list[str]]
+    """Lines on a rehearsal: whether it came to its end, how many of how many answers were understood, and strange utterances refused."""
     easily_confused: frozenset[str] = frozenset()
     """Answers that sound so like another to the same question that they are read back however well they were heard; commands, where all
     of theirs do."""

@@ -103,6 +103,14 @@ def test_directions_can_be_said(language: Language) -> None:
             assert SAID[language.code].fullmatch(words.place_in_sky(altitude_deg, azimuth_deg))
 
 
+def test_a_rehearsal_is_summed_up(language: Language) -> None:
+    """All four figures, whether it ended, and no word of another language."""
+    told, broken_off = (" ".join(language.rehearsed(finished, (51, 53), (2, 7))) for finished in (True, False))
+    assert sorted(re.findall(r"\d+", told)) == ["2", "51", "53", "7"]
+    assert told != broken_off
+    assert (re.search("[A-Za-z]", told) is None) == (language.code == "ko")
+
+
 def test_names_can_be_said(language: Language) -> None:
     """Every star a mount may name, every planet and every showpiece is said in the language's own letters, without figures."""
     spoken = module(language.code, "spoken_names").spoken_name

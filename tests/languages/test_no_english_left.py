@@ -106,6 +106,7 @@ MARKED: Language = replace(
         step_help=dict.fromkeys(every_ask(), "«help»"),
     ),
     sky=MarkedSky(),
+    rehearsed=lambda finished, understood, refused: ["«rehearsed»"],
 )
 
 

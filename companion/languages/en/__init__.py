@@ -8,6 +8,7 @@ from pathlib import Path
 from companion.languages.en.book import BOOK
 from companion.languages.en.content_words import TELLING
 from companion.languages.en.easily_confused import EASILY_CONFUSED
+from companion.languages.en.figure_lines import rehearsed
 from companion.languages.en.gists import gists
 from companion.languages.en.help_topics import TOPICS
 from companion.languages.en.sky_words import SKY
@@ -46,6 +47,7 @@ LANGUAGE = Language(
     engines=("vosk", "builtin"),
     voices=("hibari", "pyttsx3"),
     easily_confused=EASILY_CONFUSED,
+    rehearsed=rehearsed,
     topics=TOPICS,
     pronunciations=Path(__file__).with_name("pronunciation.csv"),
 )

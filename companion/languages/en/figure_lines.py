@@ -30,3 +30,11 @@ def place_line(altitude_deg: float, azimuth_deg: float, constellation: str) -> s
     """Return where something is; ``constellation``: its three letters."""
     height = f"{degrees(abs(altitude_deg))} {'up' if altitude_deg >= 0 else 'below the horizon'}"
     return f"In {constellation_name(constellation)}, {degrees(azimuth_deg % 360)} from north through east, {height}."
+
+
+def rehearsed(finished: bool, understood: tuple[int, int], refused: tuple[int, int]) -> list[str]:
+    """Say how a rehearsal went: so many of so many answers, and of strange utterances."""
+    return [
+        f"The evening {'came to its end' if finished else 'did not come to its end'}.",
+        f"Understood: {understood[0]} of {understood[1]} answers. Refused: {refused[0]} of {refused[1]} strange utterances.",
+    ]

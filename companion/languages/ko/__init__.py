@@ -6,6 +6,7 @@ import re
 
 from companion.languages.ko.book import BOOK
 from companion.languages.ko.error_words import error_words
+from companion.languages.ko.figure_lines import rehearsed
 from companion.languages.ko.heard_numbers import is_number_word, number_in_words
 from companion.languages.ko.help_topics import TOPICS
 from companion.languages.ko.sky_words import SKY
@@ -41,6 +42,7 @@ LANGUAGE = Language(
     yes_and_no=frozenset({"네", "예", "아니요", "네 맞아요"}),
     engines=("vosk",),
     voices=("pyttsx3",),
+    rehearsed=rehearsed,
     topics=TOPICS,
     body_called=body_called,
     town_called=town_called,

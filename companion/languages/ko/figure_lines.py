@@ -35,3 +35,11 @@ def place_line(altitude_deg: float, azimuth_deg: float, constellation: str) -> s
     """Return where something is; ``constellation``: its three letters."""
     height = f"{'높이' if altitude_deg >= 0 else '지평선 아래'} {degrees(abs(altitude_deg))}"
     return f"{constellation_name(constellation)}, 북쪽에서 동쪽으로 {degrees(azimuth_deg % 360)}, {height}"
+
+
+def rehearsed(finished: bool, understood: tuple[int, int], refused: tuple[int, int]) -> list[str]:
+    """Say how a rehearsal went: so many of so many answers, and of strange utterances."""
+    return [
+        "저녁 관측을 끝까지 마쳤어요." if finished else "저녁 관측을 끝까지 마치지 못했어요.",
+        f"대답 {understood[1]}개 가운데 {understood[0]}개를 알아들었어요. 엉뚱한 말 {refused[1]}개 가운데 {refused[0]}개를 넘겼어요.",
+    ]
