@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from companion.commands.sound_choice import AnyKey, choose_sound
 from companion.documents.profile_tables import Profile, SoundPreference
-from companion.errors import CompanionError, MissingPart
+from companion.errors import CompanionError, DeviceMissing
 from companion.factories import open_engine, open_voices
 from companion.hearing import Engine
 from companion.hearing.vad import best_detector
@@ -35,7 +35,7 @@ from companion.vocabulary import Vocabulary
 
 
 def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, profile: Profile, options: argparse.Namespace) -> None:
-    """Hold the evening. Raises MissingPart where nobody can answer and nobody can type."""
+    """Hold the evening. Raises DeviceMissing where nobody can answer and nobody can type."""
     keep_log(home(), "companion.live")
     # The model is loaded first: a stream that is open already would run over meanwhile.
 
@@ -114,7 +114,9 @@ def hold_by_voice(evening: Session, language: Language, vocabulary: Vocabulary, 
             hand_key=hand_key,
         ).hold()
     if not finished and unattended:
-        raise MissingPart("the microphone stayed away and nobody can type here; plug one in, and start again: the evening goes on")
+        raise DeviceMissing(
+            "the microphone stayed away and nobody can type here; plug one in, and start again: the evening goes on", is_microphone=True
+        )
 
 
 def _is_first(profile: Profile, options: argparse.Namespace) -> bool:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import TextIO
 
 from companion import devices
-from companion.errors import MissingPart
+from companion.errors import DeviceMissing
 from companion.live.sound_devices import LOOK_SECONDS, SoundDevices
 
 WAIT_SECONDS = 60.0
@@ -35,7 +35,7 @@ def wait_for_sound(
 ) -> None:
     """Wait until microphone and loudspeaker are there; ``tell`` and the log hear what is waited for.
 
-    Raises MissingPart where they don't come within WAIT_SECONDS, and at once where PortAudio can't be loaded.
+    Raises DeviceMissing where they don't come within WAIT_SECONDS, MissingPart at once where PortAudio can't be loaded.
     """
     devices.sounddevice()
     ends, told = clock() + WAIT_SECONDS, ""
@@ -46,7 +46,10 @@ def wait_for_sound(
             _LOG.warning(line)
             tell(line)
         if clock() >= ends:
-            raise MissingPart(f"after {WAIT_SECONDS:.0f} seconds there is still no {missing.replace(' and a ', ' and no ')}; plug one in")
+            raise DeviceMissing(
+                f"after {WAIT_SECONDS:.0f} seconds there is still no {missing.replace(' and a ', ' and no ')}; plug one in",
+                is_microphone=devices.MICROPHONE.name in missing,
+            )
         rest(LOOK_SECONDS)
         sound.look_thoroughly()
     if told:
