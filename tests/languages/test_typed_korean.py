@@ -6,6 +6,7 @@ import pytest
 
 from companion.languages import load_language
 from companion.languages.ko.typed_forms import typed_forms
+from companion.live.barge_in import STOP, BargeIn
 from companion.messages import Heard
 from companion.talk import answers
 from companion.talk.night_answers import TargetAnswer
@@ -72,3 +73,15 @@ def test_figures_become_words() -> None:
     assert "주먹 두 개" in typed_forms("주먹 2개")
     assert "열두 시 방향이에요" in typed_forms("12시 방향이에요")
     assert "삼십오 점 구 도" in typed_forms("35.9 도")
+
+
+def test_help_names_words_that_halt_a_mount(korean: Vocabulary) -> None:
+    """What help says is heard best is live while a mount turns, and what silences us while we speak."""
+    language = load_language("ko")
+    barge_in = BargeIn(korean, language.words_in)
+    for words in ("조용히 하세요", "세워 주세요"):
+        assert words in language.topics["limits"]
+        phrase = barge_in.while_turning.parse(words)
+        assert phrase is not None
+        assert phrase.command == STOP
+    assert barge_in.against("별을 찾으세요.").parse("조용히 하세요") is not None
