@@ -210,7 +210,7 @@ EQUIPMENT = Chapter(
         say.InFullOrShort: "자세히 할까요, 짧게 할까요?",
     },
     sayable={
-        answers.TownAnswer: ("서울 근처", "철자로 말할게요", "위도와 경도"),
+        answers.TownAnswer: ("서울 근처", "위도와 경도", "철자로 말할게요"),
         answers.TownLettersAnswer: ("비 알 아이 에스",),
         answers.FromTownAnswer: ("북서쪽으로 십 킬로미터", "남쪽으로 육 마일", "시내예요"),
         answers.FinderKindAnswer: ("빨간 점이에요", "작은 망원경이에요", "파인더가 없어요"),
