@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from companion.audio import SPEECH_RATE_HZ
 from companion.hearing import Engine, glance, listen
 from companion.hearing.engine import Glances
 from companion.hearing.stream import Captured, Segment, SegmentExtent
@@ -15,6 +16,10 @@ INTERRUPTS = 0.98
 """So sure must a look be for a word to silence us without a pause after it. Of 72 "stop"s 3 dB fainter than the echo, a kitchen 15 dB
 below that, 66 were taken, in wind 72 of 72 (voices that may be tuned on; clocks 50 to 200 ppm apart). False ones: DEVELOPERS.md."""
 
+ECHO_IS_FOUND_SECONDS = 1.0
+"""For so long our first words aren't looked at, unless some of our voice was taken out before: until its delay is found it is heard
+whole, and with neighbours talking half a second of it was surely "stop". Into a headset nothing is ever taken out: hence the limit."""
+
 
 class StopWordWatcher:
     """Sound or a segment that may still go on in; an utterance out where it is an urgent word, and surely."""
@@ -24,6 +29,7 @@ class StopWordWatcher:
         self._engine = engine
         self._policy = policy
         self._last = LastMoment()
+        self._not_looked_at_seconds = 0.0
 
     def watch(self, segment: Segment) -> Utterance | None:
         """Return the utterance that ends here at once, None where nothing urgent is said, or not surely."""
@@ -53,7 +59,7 @@ class StopWordWatcher:
         if not isinstance(self._engine, Glances):
             return None
         self._last.add(clean, echo)
-        if not voice:
+        if not voice or self._may_be_our_own_voice(clean, echo):
             self._last.skip()
             return None
         sound = None if self._policy.mount_is_turning() else self._last.look(beside_us=True)
@@ -68,3 +74,12 @@ class StopWordWatcher:
             return None
         utterance = Utterance(segment, ruling, hearing)
         return utterance if utterance.action is Action.BARGE_IN else None
+
+    def _may_be_our_own_voice(self, clean: Captured, echo: FloatArray) -> bool:
+        """Say whether we speak for the first time, and none of our voice was taken out yet."""
+        if echo.any():
+            self._not_looked_at_seconds = ECHO_IS_FOUND_SECONDS
+        elif self._not_looked_at_seconds < ECHO_IS_FOUND_SECONDS:
+            self._not_looked_at_seconds += len(clean.samples) / SPEECH_RATE_HZ
+            return True
+        return False

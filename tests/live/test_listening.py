@@ -16,7 +16,7 @@ from companion.hearing.vad import FRAME
 from companion.languages import load_language
 from companion.live.barge_in import BargeIn
 from companion.live.listening import Listening
-from companion.live.stop_words import INTERRUPTS, StopWordWatcher
+from companion.live.stop_words import ECHO_IS_FOUND_SECONDS, INTERRUPTS, StopWordWatcher
 from companion.live.turn_history import TurnHistory
 from companion.live.turn_policy import Action, TurnPolicy, Utterance
 from companion.messages import Heard, Hearing, NotNow, NotUnderstood
@@ -221,6 +221,26 @@ def _interruption(words: str, confidence: float, *, speaking: bool, turning: boo
         if (found := watcher.beside_us(captured, np.zeros(FRAME, np.float32), voice=voice)) is not None:
             return found
     return None
+
+
+def _first_interruption(echo_level: float) -> float | None:
+    """Return how many seconds after we began to speak for the first time a loud "stop" is taken, something of us taken out or not."""
+    watcher, random = StopWordWatcher(QuickEar("stop", 0.99), policy(begun=BEGAN - 1, over=None)), np.random.default_rng(4)
+    for number in range(80):
+        level = 0.1 if number > 20 else 0.001
+        piece, echo = ((scale * random.standard_normal(FRAME)).astype(np.float32) for scale in (level, echo_level))
+        if watcher.beside_us(Captured(piece, BEGAN + (number + 1) * FRAME_SECONDS), echo, voice=True) is not None:
+            return (number + 1) * FRAME_SECONDS
+    return None
+
+
+def test_our_first_words_are_not_looked_at_before_the_echo_is_found() -> None:
+    """They are our own voice, whole; where an echo is taken out, or never will be (a headset), a stop is taken."""
+    untold, told = _first_interruption(0.0), _first_interruption(0.01)
+    assert untold is not None
+    assert untold >= ECHO_IS_FOUND_SECONDS
+    assert told is not None
+    assert told < ECHO_IS_FOUND_SECONDS
 
 
 def test_while_we_speak_a_word_needs_no_pause() -> None:
