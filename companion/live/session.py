@@ -23,12 +23,14 @@ from companion.observation_log import LogError, log_path, withdraw, write_down
 from companion.procedure import EVENING
 from companion.procedure.notes import Observed
 from companion.sky import Body, Moment, Site
+from companion.talk.advice import HALTS, Advice
 from companion.talk.answers import HandsAnswer, TurningAnswer, UniversalAnswer, YesNoAnswer
 from companion.talk.check_in_phrases import ClockMayHaveStood, ClockSetToTheLastAnswer
 from companion.talk.guidance_phrases import GoOnThere, JournalDamaged, JournalOtherVersion, JournalTooLong, JournalTorn
 from companion.talk.help_phrases import HelpWithStep
 from companion.talk.live_phrases import JournalMended, JournalRefused, LogMended, LogRefused, ProfileRefused
 from companion.talk.mount_phrases import ItMayStillTurn, ItSaysItTurns, WhileItTurns
+from companion.talk.question_answers import AdviceQuestionAnswer
 from companion.talk.question_phrases import AskedAgain
 from companion.talk.saying import Answers, Call, Say, Saying
 from companion.talk.tour_phrases import TourOffered
@@ -123,8 +125,7 @@ class Session:
         if self.mount is not None and isinstance(hearing, Heard | NotNow) and hearing.command == UniversalAnswer.STOP and self.mount.halt():
             # It is silent now; what came of the halt is said when it is known.
             return self._standing_turn()
-        if self.mount is not None and isinstance(hearing, Heard | NotNow) and hearing.command == HandsAnswer.HANDS_OFF:
-            # Said of one that turns it means that, too.
+        if self.mount is not None and isinstance(hearing, Heard | NotNow) and _halts(hearing):
             self.mount.key_pressed()
         turn = self._heard(hearing)
         if self._conversation.wants_to_be_remembered:
@@ -368,3 +369,10 @@ class Session:
                 del self._unlogged[0]
         except LogError:
             return
+
+
+def _halts(hearing: Heard | NotNow) -> bool:
+    """Say whether something halts a mount that turns, whatever else it means: hands off, or a danger told of."""
+    return hearing.command == HandsAnswer.HANDS_OFF or (
+        hearing.command == AdviceQuestionAnswer.ADVISE and Advice(hearing.slots["advice"]) in HALTS
+    )

@@ -112,3 +112,6 @@ class Advice(enum.StrEnum):
 
 LEAVE_IT = frozenset({Advice.EYE_HURT, Advice.HURT, Advice.SMOKE, Advice.THUNDER, Advice.TRAPPED, Advice.TRIPOD_TIPS, Advice.UNWELL})
 """What must be seen to before any step goes on: we wait until told."""
+
+HALTS = LEAVE_IT | {Advice.CABLE_CAUGHT, Advice.RUNAWAY}
+"""What halts a mount on the line, if it turns, before anything is said."""

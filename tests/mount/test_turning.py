@@ -193,6 +193,20 @@ def test_a_word_or_a_key_halts_it_and_what_follows_is_said_after(tmp_path: Path,
         held.until_said("It stands still.")
 
 
+@pytest.mark.parametrize(
+    "line", ["my hand is stuck in the mount", "it's turning towards the sun", "it hit the tripod", "the tripod is tipping over"]
+)
+def test_danger_told_of_halts_it(tmp_path: Path, line: str) -> None:
+    """Before anything is said: no other word is needed."""
+    with altaz_server(**knowing(rate_deg_s=1.0)) as server, evening(server, tmp_path) as held:
+        at_the_proof(held)
+        held.hear("turn there")
+        held.until(lambda: server.mount.slewing)
+        held.hear(line)
+        until(lambda: server.mount.stopped_at is not None)
+        held.until_said("It stands still.")
+
+
 def test_a_line_cut_in_mid_slew_is_said_with_what_stops_it_and_halted_when_back(tmp_path: Path) -> None:
     """Nobody can watch it then: it is said how to halt it by hand, and when the line is back it is halted."""
     with altaz_server(**knowing(rate_deg_s=0.5)) as server, evening(server, tmp_path) as held:
