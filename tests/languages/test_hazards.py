@@ -80,6 +80,15 @@ def test_the_sun_is_never_a_mark_nor_a_sight(line: str, question: type[Answers])
         "the dog is at home",
         "I cut the grass",
         "hold it",
+        "i fell asleep",
+        "it won't stop raining",
+        "i can't stop shivering",
+        "i cut my sandwich",
+        "the moon looks like it is falling behind the hill",
+        "i lost my coat it is stuck in the car",
+        "show me the snake near ophiuchus",
+        "is it worth looking before sunrise",
+        "it is burning bright",
     ],
 )
 def test_no_danger(line: str) -> None:
