@@ -15,6 +15,8 @@ from typing import Literal
 
 from companion.errors import BadRequest, MissingPart
 from companion.files import read_file, write_whole
+from companion.talk.command_phrases import AudioGroupNeeded, LingerNeeded, NoManagerAnswers
+from companion.talk.saying import Say
 from companion.user_files import home
 
 NAME = "dark-field-companion.service"
@@ -164,18 +166,18 @@ def systemctl(*words: str) -> bool:
     return done.returncode == 0
 
 
-def what_remains() -> Iterator[str]:
+def what_remains() -> Iterator[Say]:
     """Yield what else must be done, by whom, before it speaks at power-on."""
     try:
         user = getpass.getuser()
     except (KeyError, OSError):  # a number without a name
         user = str(os.getuid())
     if not Path("/var/lib/systemd/linger", user).exists():
-        yield f"Without this it waits until you log in (your system may ask for an administrator): loginctl enable-linger {user}"
+        yield LingerNeeded(user)
     if os.geteuid() != 0 and _lacks_group("audio"):
-        yield f"Without this, nobody logged in, it may not use the sound card (needs root): sudo usermod -aG audio {user}"
+        yield AudioGroupNeeded(user)
     if not has_manager():
-        yield "No systemd of your own answers just now: it begins with your next login, or at the next start of this machine."
+        yield NoManagerAnswers()
 
 
 def _lacks_group(name: str) -> bool:

@@ -47,10 +47,10 @@ def _in_their_words(error: CompanionError, arguments: Sequence[str] | None) -> s
     from companion.languages import load_language  # noqa: PLC0415 - loaded only now, since hardly any call needs it
 
     try:
-        words = load_language(code).error_words(error)
+        language = load_language(code)
     except CompanionError:
         return line
-    return line if words == str(error) else f"{' '.join(words.split())} ({line})"
+    return language.with_details(language.error_words(error), line)
 
 
 def _where_it_is_told(error: Exception) -> str:

@@ -7,12 +7,13 @@ from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import partial
+from pathlib import Path
 
 from companion import sky
 from companion.devices import LOUDSPEAKER, MICROPHONE, present
 from companion.documents.profile_tables import Profile, VoicePreference
 from companion.errors import CompanionError, MissingPart
-from companion.factories import open_voice
+from companion.factories import open_engine, open_voice
 from companion.hearing import WhisperEngine
 from companion.hearing.vosk import found_models, tried_model
 from companion.languages import Language
@@ -20,6 +21,17 @@ from companion.live import journal_path
 from companion.live.preferred_sound import loudspeaker_opener, microphone_opener
 from companion.live.self_test import try_loudspeaker, try_microphone
 from companion.sky import Moment, Site
+from companion.talk.command_phrases import (
+    EarLoaded,
+    GrammarsRead,
+    MachinePart,
+    NoVoiceSpeaks,
+    NoWordUnderstood,
+    PartStands,
+    PartUnusable,
+    SkyRead,
+    VoiceSpoke,
+)
 from companion.talk.live_phrases import ThisIsMyVoice
 from companion.talk.machine_phrases import (
     EveryVoiceMissing,
@@ -49,16 +61,35 @@ SOMEWHERE = Moment(Site(46.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC))
 class PartChecked:
     """One part and how it stands."""
 
-    part: str
+    part: MachinePart
     ok: bool
     required: bool
     """Whether no evening can be held without it."""
     detail: str
-    """What was found."""
+    """What was found, in the language's words."""
     remedy: str | None
     """What to do about it, for the screen; None when it is well."""
     aloud: Say | None
     """The same for the ear; None when it is well."""
+    name: str = ""
+    """Which one, where there are several."""
+
+    @property
+    def called(self) -> str:
+        """What it is called in the document, and in an error."""
+        return f"{self.part} {self.name}".strip()
+
+    @property
+    def document(self) -> dict[str, str | bool | None]:
+        """What ``--json`` tells of it."""
+        return {"part": self.called, "ok": self.ok, "required": self.required, "detail": self.detail, "remedy": self.remedy}
+
+    def line(self, language: Language) -> str:
+        """Return how it stands, in one line for a person: of what is missing the language's words, and its details behind them."""
+        told = self.detail
+        if self.remedy is not None:
+            told = self.remedy if self.aloud is None else language.with_details(language.plain_words(self.aloud), self.remedy)
+        return language.plain_words(PartStands(self.part, self.name, self.ok, self.required, told))
 
 
 class _Lacking(MissingPart):
@@ -71,83 +102,82 @@ class _Lacking(MissingPart):
 
 def check_parts(language: Language, profile: Profile) -> list[PartChecked]:
     """Try each part for real: read, compute, speak and listen as the profile has it, look for devices."""
+    tried = partial(_tried, language)
     usual, *spare = language.voices
     parts = [
-        _tried("grammars", partial(_grammars, language), WordsMissing(), required=True),
-        _tried("sky", _sky, SkyMissing(), required=True),
-        _tried("built-in recogniser", lambda: f"loaded, {WhisperEngine.load().name}", RecogniserMissing(), required=True),
-        _tried(f"voice {usual}", partial(_voice, usual, language), UsualVoiceMissing(), required=False),
-        *(_tried(f"voice {name}", partial(_voice, name, language), SpareVoiceMissing(), required=False) for name in spare),
+        tried(MachinePart.GRAMMARS, partial(_grammars, language), WordsMissing(), required=True),
+        tried(MachinePart.SKY, _sky, SkyMissing(), required=True),
+        tried(MachinePart.OWN_EAR, lambda: EarLoaded(WhisperEngine.load().name), RecogniserMissing(), required=True),
+        tried(MachinePart.VOICE, partial(_voice, usual, language), UsualVoiceMissing(), required=False, name=usual),
+        *(tried(MachinePart.VOICE, partial(_voice, name, language), SpareVoiceMissing(), required=False, name=name) for name in spare),
         *_devices(language, profile),
-        _tried("vosk model", partial(_vosk_model, language), ExtraRecogniserDamaged(), required=False),
-        _tried("user files", _writable_home, FilesRefused(), required=True),
+        tried(MachinePart.VOSK_MODEL, partial(_vosk_model, language), ExtraRecogniserDamaged(), required=False),
+        tried(MachinePart.USER_FILES, _writable_home, FilesRefused(), required=True),
     ]
-    if not any(part.ok for part in parts if part.part.startswith("voice")):
-        remedy = "mend one of the voices above"
-        parts.append(PartChecked("a voice", False, True, "none of the voices speaks", remedy, EveryVoiceMissing()))
+    if not any(part.ok for part in parts if part.part is MachinePart.VOICE):
+        silent, remedy = language.plain_words(NoVoiceSpeaks()), "mend one of the voices above"
+        parts.append(PartChecked(MachinePart.ANY_VOICE, False, True, silent, remedy, EveryVoiceMissing()))
     return parts
 
 
-def _tried(part: str, attempt: Callable[[], str], aloud: Say, *, required: bool) -> PartChecked:
+def _tried(
+    language: Language, part: MachinePart, attempt: Callable[[], Say | Path], aloud: Say, *, required: bool, name: str = ""
+) -> PartChecked:
+    """Try a part: it gives what is told of it, or the folder that it is."""
     try:
-        return PartChecked(part, True, required, attempt(), None, None)
-    except _Lacking as error:
-        return PartChecked(part, False, required, "not usable", str(error), error.aloud)
+        found = attempt()
     except CompanionError as error:
-        return PartChecked(part, False, required, "not usable", str(error), aloud)
+        told = error.aloud if isinstance(error, _Lacking) else aloud
+        return PartChecked(part, False, required, language.plain_words(PartUnusable()), str(error), told, name)
+    detail = str(found) if isinstance(found, Path) else language.plain_words(found)
+    return PartChecked(part, True, required, detail, None, None, name)
 
 
-def _grammars(language: Language) -> str:
-    return f"{len(load_vocabulary(language).grammars)} files{_unreviewed(language)}"
-
-
-def _unreviewed(language: Language) -> str:
-    return "" if language.reviewed else f"; no native speaker has reviewed '{language.code}' yet"
+def _grammars(language: Language) -> Say:
+    return GrammarsRead(len(load_vocabulary(language).grammars), "" if language.reviewed else language.code)
 
 
 def _sentence(language: Language) -> str:
-    return language.words(ThisIsMyVoice(), SOMEWHERE)
+    return language.plain_words(ThisIsMyVoice())
 
 
-def _sky() -> str:
-    sight = sky.sight(sky.find("Polaris"), SOMEWHERE)
-    return f"ephemeris and stars read; the pole star stands {sight.altitude_deg:.1f} degrees high at 46 north"
+def _sky() -> Say:
+    return SkyRead(sky.sight(sky.find("Polaris"), SOMEWHERE).altitude_deg)
 
 
-def _voice(name: str, language: Language) -> str:
+def _voice(name: str, language: Language) -> Say:
     with closing(open_voice(VoicePreference(name), language)) as voice:
-        return f"spoke {voice.render(_sentence(language)).seconds:.1f} seconds"
+        return VoiceSpoke(voice.render(_sentence(language)).seconds)
 
 
 def _devices(language: Language, profile: Profile) -> Iterator[PartChecked]:
     """Speak a sentence where there is a loudspeaker, then listen for a word where there is a microphone."""
-    yield _tried("loudspeaker", partial(_speak, language, profile), LoudspeakerMissing(), required=False)
-    word = ""
+    yield _tried(language, MachinePart.LOUDSPEAKER, partial(_speak, language, profile), LoudspeakerMissing(), required=False)
+    word: Say | None = None
 
-    def listen() -> str:
+    def listen() -> Say:
         nonlocal word
         if not present(MICROPHONE):
             raise _Lacking("no microphone is connected; plug one in (typed evenings work without)", MicrophoneMissing())
-        found, word = try_microphone(
-            WhisperEngine.load(writing=language.writing), load_vocabulary(language), microphone_opener(profile.sound)
-        )
+        found, word = try_microphone(open_engine("auto", language), load_vocabulary(language), microphone_opener(profile.sound))
         return found
 
-    microphone = _tried("microphone", listen, MicrophoneUseless(), required=False)
+    microphone = _tried(language, MachinePart.MICROPHONE, listen, MicrophoneUseless(), required=False)
     yield microphone
     if microphone.ok:
         remedy = None if word else "say yes after the tone; if you did, come closer to the microphone or raise its level"
-        yield PartChecked("a word back", bool(word), False, word or "none understood", remedy, None if word else NoWordBack())
+        told = language.plain_words(word or NoWordUnderstood())
+        yield PartChecked(MachinePart.WORD_BACK, word is not None, False, told, remedy, None if word else NoWordBack())
 
 
-def _speak(language: Language, profile: Profile) -> str:
+def _speak(language: Language, profile: Profile) -> Say:
     if not present(LOUDSPEAKER):
         raise MissingPart("no loudspeaker is connected; plug one in (typed evenings and WAV files work without)")
     with closing(open_voice(profile.voice, language)) as voice:
         return try_loudspeaker(voice, _sentence(language), loudspeaker_opener(profile.sound))
 
 
-def _vosk_model(language: Language) -> str:
+def _vosk_model(language: Language) -> Path:
     models = found_models(language.code, home())
     get_one = f"companion model get {language.code}"
     if not models and "builtin" not in language.engines:
@@ -157,13 +187,13 @@ def _vosk_model(language: Language) -> str:
     complaints = []
     for model in models:
         try:
-            return str(tried_model(model).path)
+            return tried_model(model).path
         except MissingPart as complaint:
             complaints.append(str(complaint))
     raise MissingPart(f"the built-in recogniser listens: {complaints[0]}")
 
 
-def _writable_home() -> str:
+def _writable_home() -> Path:
     folder = journal_path(home()).parent
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -172,4 +202,4 @@ def _writable_home() -> str:
         probe.unlink()
     except OSError as error:
         raise MissingPart(f"{folder} can't be written ({error.strerror}); set COMPANION_HOME to a folder of yours") from error
-    return str(folder)
+    return folder

@@ -7,8 +7,18 @@ import os
 from pathlib import Path
 
 from companion.autostart import Unit, require_systemd, unit, what_remains
+from companion.commands.options import told
 from companion.errors import BadRequest
 from companion.printing import Printer
+from companion.talk.command_phrases import (
+    NothingElseToDo,
+    PowerOnIsOn,
+    PowerOnRemoved,
+    PowerOnWasOff,
+    PowerOnWasOn,
+    PowerOnWouldBe,
+    PowerOnWritten,
+)
 
 DONE = 0
 
@@ -19,10 +29,10 @@ def show(options: argparse.Namespace) -> int:
     ours, printer = _unit(options), Printer(options.json)
     _print_unit(ours, printer)
     if ours.is_on:
-        printer.lines(f"This is on: {ours.path}")
+        printer.lines(told(options, PowerOnIsOn(str(ours.path))))
     else:
-        printer.lines(f"'companion autostart on' would write this to {ours.path}", f"and link it at {ours.link}")
-    return _tell(ours, printer)
+        printer.lines(told(options, PowerOnWouldBe(str(ours.path), str(ours.link))))
+    return _tell(ours, options)
 
 
 def on(options: argparse.Namespace) -> int:
@@ -32,19 +42,15 @@ def on(options: argparse.Namespace) -> int:
     _print_unit(ours, printer)
     was_on = ours.is_on
     ours.write()
-    printer.lines(f"This was on already: {ours.path}" if was_on else f"On: written to {ours.path}")
-    return _tell(ours, printer)
+    printer.lines(told(options, PowerOnWasOn(str(ours.path)) if was_on else PowerOnWritten(str(ours.path))))
+    return _tell(ours, options)
 
 
 def off(options: argparse.Namespace) -> int:
     """Remove exactly what ``on`` wrote."""
     ours, printer = unit(os.environ), Printer(options.json)
     removed = ours.remove()
-    printer.lines(
-        f"Off: {ours.path} is removed. One that runs goes on until this machine is off, or: systemctl --user stop {ours.path.name}"
-        if removed
-        else "It was off already: nothing is removed."
-    )
+    printer.lines(told(options, PowerOnRemoved(str(ours.path), ours.path.name) if removed else PowerOnWasOff()))
     printer.document({"unit": str(ours.path), "on": False})
     return DONE
 
@@ -53,10 +59,10 @@ def _print_unit(ours: Unit, printer: Printer) -> None:
     printer.lines(*ours.text.rstrip("\n").splitlines(), "")
 
 
-def _tell(ours: Unit, printer: Printer) -> int:
+def _tell(ours: Unit, options: argparse.Namespace) -> int:
     """Print what remains to be done, and the document."""
-    remains = list(what_remains())
-    printer.lines(*(remains or ["Nothing else need be done."]))
+    printer, remains = Printer(options.json), [told(options, saying) for saying in what_remains()]
+    printer.lines(*(remains or [told(options, NothingElseToDo())]))
     printer.document({"unit": str(ours.path), "text": ours.text, "on": ours.is_on, "remains": remains})
     return DONE
 

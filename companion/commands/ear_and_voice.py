@@ -8,7 +8,7 @@ from time import perf_counter
 
 from companion.audio import LONGEST_UTTERANCE_SECONDS, read_wav, write_wav
 from companion.commands.fields import hearing_fields
-from companion.commands.options import language_of, profile_of
+from companion.commands.options import language_of, profile_of, told
 from companion.errors import AudioFileError, BadRequest, MissingPart
 from companion.factories import open_engine, open_voice
 from companion.hearing import ActiveSet, Engine, load_grammar
@@ -17,6 +17,7 @@ from companion.messages import NotUnderstood, Silence
 from companion.outputs import tried_file
 from companion.printing import Printer
 from companion.speaking import Outcome, Player
+from companion.talk.command_phrases import SoundMade
 from companion.vocabulary import load_vocabulary
 
 DONE = 0
@@ -98,7 +99,7 @@ def say(options: argparse.Namespace) -> int:
             if player.play(sound).wait() is Outcome.DEVICE_LOST:
                 raise MissingPart("the loudspeaker went away; connect it again, or give --out FILE.wav")
     printer = Printer(options.json)
-    printer.lines(f"{out or 'spoken'}: {sound.seconds:.1f} seconds")
+    printer.lines(told(options, SoundMade(str(out or ""), sound.seconds)))
     printer.document({"file": str(out) if out else None, "seconds": round(sound.seconds, 3)})
     return DONE
 

@@ -7,11 +7,11 @@ import contextlib
 import sys
 from collections.abc import Callable, Sequence
 from contextlib import closing
-from dataclasses import fields, replace
+from dataclasses import replace
 
-from companion.commands.options import language_of, profile_of
+from companion.commands.options import language_of, profile_of, told
 from companion.commands.sound_choice import AnyKey, Chosen, choose_sound
-from companion.doctor import SOMEWHERE, PartChecked, check_parts
+from companion.doctor import PartChecked, check_parts
 from companion.documents.profile_tables import Profile
 from companion.errors import MissingPart
 from companion.factories import open_engine, open_voices
@@ -23,6 +23,7 @@ from companion.live.preferred_sound import loudspeaker_opener
 from companion.live.tell_aloud import tell_aloud
 from companion.printing import Printer
 from companion.profile import profile_path
+from companion.talk.command_phrases import ModelIsIn
 from companion.talk.live_phrases import LoudspeakerLost
 from companion.talk.machine_phrases import EveryVoiceMissing, LoudspeakerMissing, NothingMissing, RemediesArePrinted
 from companion.talk.saying import Say
@@ -30,8 +31,6 @@ from companion.user_files import home
 from companion.vocabulary import load_vocabulary
 
 DONE = 0
-_IN_THE_DOCUMENT = [field.name for field in fields(PartChecked) if field.name != "aloud"]
-"""What ``--json`` tells of a part."""
 _WHY_IT_IS_SILENT: frozenset[Say] = frozenset({LoudspeakerMissing(), EveryVoiceMissing()})
 """Told first: whoever reads it wonders why nothing is heard."""
 
@@ -47,14 +46,13 @@ def check(options: argparse.Namespace) -> int:
     profile = replace(profile, sound=chosen.sound)
     parts = check_parts(language, profile)
     for part in parts:
-        needed = "" if part.ok or part.required else " (not required)"
-        printer.lines(f"{part.part}: {'well' if part.ok else 'missing'}{needed}; {part.remedy or part.detail}")
-    printer.document([{name: getattr(part, name) for name in _IN_THE_DOCUMENT} for part in parts])
+        printer.lines(part.line(language))
+    printer.document([part.document for part in parts])
     if options.aloud:
         _tell_what_is_missing(parts, language, profile, show)
     missing = next((part for part in parts if part.required and not part.ok), None)
     if missing:
-        raise MissingPart(f"{missing.part}: {missing.remedy}")
+        raise MissingPart(f"{missing.called}: {missing.remedy}")
     return DONE
 
 
@@ -63,7 +61,7 @@ def _chosen(options: argparse.Namespace, language: Language, profile: Profile, s
     key, vocabulary = AnyKey(), load_vocabulary(language)
 
     def tell(saying: Say) -> str:
-        words = language.words(saying, SOMEWHERE)
+        words = language.plain_words(saying)
         show(words)
         return words
 
@@ -81,7 +79,7 @@ def _chosen(options: argparse.Namespace, language: Language, profile: Profile, s
     except MissingPart:
         # What is missing is told with all else that is.
         return Chosen(profile.sound, ())
-    news = [language.words(saying, SOMEWHERE) for saying in chosen.news]
+    news = [language.plain_words(saying) for saying in chosen.news]
     tell_aloud(news, open_voices(profile.voice, language), show, loudspeaker_opener(chosen.sound))
     return chosen
 
@@ -89,16 +87,16 @@ def _chosen(options: argparse.Namespace, language: Language, profile: Profile, s
 def _tell_what_is_missing(parts: Sequence[PartChecked], language: Language, profile: Profile, show: Callable[[str], None]) -> None:
     """Say what is missing, each with what helps; where nothing can be said, that is printed, too."""
     missing = sorted((part.aloud for part in parts if part.aloud is not None), key=lambda saying: saying not in _WHY_IT_IS_SILENT)
-    told = [language.words(saying, SOMEWHERE) for saying in (*missing, RemediesArePrinted() if missing else NothingMissing())]
-    spoken = tell_aloud(told, open_voices(profile.voice, language), show, loudspeaker_opener(profile.sound))
+    sentences = [language.plain_words(saying) for saying in (*missing, RemediesArePrinted() if missing else NothingMissing())]
+    spoken = tell_aloud(sentences, open_voices(profile.voice, language), show, loudspeaker_opener(profile.sound))
     if not spoken and not set(missing) & _WHY_IT_IS_SILENT:
-        show(language.words(LoudspeakerLost(), SOMEWHERE))
+        show(language.plain_words(LoudspeakerLost()))
 
 
 def model(options: argparse.Namespace) -> int:
     """Fetch a recogniser's model: the one command that uses the internet."""
     directory = get_model(options.model_language, home(), complain)
     printer = Printer(options.json)
-    printer.lines(f"The model is in {directory}; 'auto' listens with it from now on.")
+    printer.lines(told(options, ModelIsIn(str(directory))))
     printer.document({"model": str(directory)})
     return DONE

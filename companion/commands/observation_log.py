@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 
 from companion import sky
-from companion.commands.options import language_of, time_of
+from companion.commands.options import language_of, told
 from companion.dialogue import Journal, read_journal, rebuild
 from companion.documents.observation_rows import csv_text, full_row, row
 from companion.documents.open_astronomy_log import open_astronomy_log
@@ -18,12 +18,12 @@ from companion.live import journal_path
 from companion.observation_log import LogError, log_path, read_log
 from companion.observing.observation import Observation
 from companion.printing import Printer
-from companion.sky import Body, Moment, Site
+from companion.sky import Body, Moment
+from companion.talk.command_phrases import EveningKept, LogLinesUnreadable
 from companion.talk.observation_phrases import NotedOfIt, NothingWrittenDown, WasSeen, WrittenDownIsGone
 from companion.user_files import home
 
 DONE = 0
-_NOWHERE = Site(0.0, 0.0)
 _COLUMNS = (
     "time", "target", "catalogue", "kind", "altitude_deg", "azimuth_deg", "eyepiece_mm", "seen", "looks", "steadiness", "clearness", "note",
     "aperture_mm", "focal_length_mm", "place", "latitude_deg", "longitude_deg", "elevation_m",
@@ -37,7 +37,7 @@ def show(options: argparse.Namespace) -> int:
     path, language = log_path(home()), language_of(options)
     found = read_log(path)
     if found.unreadable:
-        complain(f"{path}: {found.unreadable} of its lines can't be read and are passed over; they were cut off or damaged")
+        complain(language.plain_words(LogLinesUnreadable(str(path), found.unreadable)))
     printer = Printer(options.json)
     match options.export:
         case "json":
@@ -47,8 +47,8 @@ def show(options: argparse.Namespace) -> int:
         case "oal":
             put_line(open_astronomy_log(found.observations, lambda seen: _told(language, WasSeen(seen)), _find, language.code))
         case _:
-            told = [_told(language, WasSeen(seen)) for seen in found.observations]
-            printer.lines(*(told or [language.words(NothingWrittenDown(), Moment(_NOWHERE, time_of(options)))]))
+            seen_so_far = [_told(language, WasSeen(seen)) for seen in found.observations]
+            printer.lines(*(seen_so_far or [language.plain_words(NothingWrittenDown())]))
             printer.document([row(seen, _note(language, seen)) for seen in found.observations])
     return DONE
 
@@ -77,9 +77,9 @@ def forget(options: argparse.Namespace) -> int:
     except OSError as error:
         raise LogError(path, error) from error
     printer = Printer(options.json)
-    printer.lines(language_of(options).words(WrittenDownIsGone(), Moment(_NOWHERE, time_of(options))))
+    printer.lines(told(options, WrittenDownIsGone()))
     if kept:
-        complain(f"{kept} is kept: that evening isn't over. Go on with it or say good night, then 'companion log forget' again")
+        complain(told(options, EveningKept(str(kept))))
     printer.document([])
     return DONE
 

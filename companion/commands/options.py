@@ -14,6 +14,7 @@ from companion.languages import Language, load_language
 from companion.profile import load_profile
 from companion.sky import Moment, Site
 from companion.sky.types import checked_year
+from companion.talk.saying import Saying
 
 
 def profile_of(options: argparse.Namespace) -> Profile:
@@ -24,6 +25,11 @@ def profile_of(options: argparse.Namespace) -> Profile:
 def language_of(options: argparse.Namespace) -> Language:
     """Return the language named."""
     return load_language(options.language)
+
+
+def told(options: argparse.Namespace, saying: Saying) -> str:
+    """Return the words, in the language named, of a saying in which neither place nor time is named."""
+    return language_of(options).plain_words(saying)
 
 
 def site_of(options: argparse.Namespace) -> Site:

@@ -11,7 +11,7 @@ from functools import partial
 from typing import Any
 
 from companion import places
-from companion.commands.options import language_of, time_of
+from companion.commands.options import language_of, time_of, told
 from companion.dialogue import Conversation, Turn, turns
 from companion.documents.profile_tables import BARE_KEYS, TABLES, Profile, document_from, plain_from_text, profile_from
 from companion.errors import BadRequest
@@ -26,6 +26,7 @@ from companion.procedure.ask_equipment import ask_about_equipment
 from companion.procedure.equipment_told import EquipmentTold, tables_of
 from companion.profile import load_profile, profile_path, write_profile
 from companion.talk.answers import UniversalAnswer
+from companion.talk.command_phrases import PlaceReplaced, ProfileIsEmpty, QuestionsBrokenOff
 from companion.talk.saying import Answers, Ask
 from companion.vocabulary import load_vocabulary
 
@@ -40,7 +41,7 @@ def show(options: argparse.Namespace) -> int:
     if document:
         printer.lines(f"{path}:", *_lines(document))
     else:
-        printer.lines(f"{path} says nothing yet: fill it with 'companion profile ask' or 'companion profile near TOWN'.")
+        printer.lines(told(options, ProfileIsEmpty(str(path))))
     printer.document(document)
     return DONE
 
@@ -75,7 +76,8 @@ def place_near(options: argparse.Namespace) -> int:
     known = _known(options)
     document = document_from(known)
     if (before := document.get("site")) and before != place:
-        Printer(options.json).progress(f"In place of {', '.join(f'{key} {_in_line(item)}' for key, item in before.items())}.")
+        place_before = ", ".join(f"{key} {_in_line(item)}" for key, item in before.items())
+        Printer(options.json).progress(told(options, PlaceReplaced(place_before)))
     return _keep(options, known, document | {"site": place})
 
 
@@ -108,16 +110,13 @@ def ask(options: argparse.Namespace) -> int:
         asked_all = interview.hold(bounded_lines(sys.stdin), lambda words: printer.progress(f"it:  {words}"))
     except KeyboardInterrupt:
         if kept != known:
-            complain(_BROKEN_OFF)
+            complain(told(options, QuestionsBrokenOff()))
         raise
     if kept == known and not interview.answers:
         raise BadRequest("nothing was answered, so nothing is written; answer a question, or set a key with 'companion profile set'")
     if not asked_all:
-        printer.progress(_BROKEN_OFF)
+        printer.progress(told(options, QuestionsBrokenOff()))
     return _keep(options, kept, document_from(kept))
-
-
-_BROKEN_OFF = "The questions were broken off; what you had answered is kept."
 
 
 class _Interview:

@@ -13,7 +13,6 @@ from contextlib import closing
 from companion import devices
 from companion.commands.options import language_of, profile_of
 from companion.dialogue import JournalError
-from companion.doctor import SOMEWHERE
 from companion.documents.profile_tables import Profile
 from companion.errors import CompanionError, with_remedy
 from companion.factories import open_voices
@@ -58,7 +57,7 @@ def _tell(error: Exception, options: argparse.Namespace) -> None:
     opener = loudspeaker_opener(profile.sound, options.loudspeaker)
     if nobody_types(sys.stdin):
         _wait_for_one(profile, options)
-    tell_aloud([language.words(saying, SOMEWHERE)], open_voices(profile.voice, language), lambda _: None, opener)
+    tell_aloud([language.plain_words(saying)], open_voices(profile.voice, language), lambda _: None, opener)
 
 
 def _wait_for_one(profile: Profile, options: argparse.Namespace) -> None:

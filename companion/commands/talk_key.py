@@ -5,8 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from companion.commands.options import language_of, profile_of
-from companion.doctor import SOMEWHERE
+from companion.commands.options import language_of, profile_of, told
 from companion.documents.profile_tables import KeyPreference
 from companion.factories import open_voices
 from companion.live.hand_key import next_key
@@ -14,6 +13,7 @@ from companion.live.preferred_sound import loudspeaker_opener
 from companion.live.tell_aloud import tell_aloud
 from companion.printing import Printer
 from companion.profile import profile_path, write_profile
+from companion.talk.command_phrases import NoKeyOfYourOwn, YourKeyIs
 from companion.talk.machine_phrases import PressYourKey, YourKeyIsChosen
 from companion.talk.saying import Say
 
@@ -23,7 +23,7 @@ CHOOSE_SECONDS = 30.0
 
 def show(options: argparse.Namespace) -> int:
     """Name the key that is used."""
-    return _tell(Printer(options.json), profile_of(options).keys)
+    return _tell(options, profile_of(options).keys)
 
 
 def choose(options: argparse.Namespace) -> int:
@@ -31,14 +31,15 @@ def choose(options: argparse.Namespace) -> int:
     language, profile, printer = language_of(options), profile_of(options), Printer(options.json)
 
     def say(saying: Say) -> None:
-        told = [language.words(saying, SOMEWHERE)]
-        tell_aloud(told, open_voices(profile.voice, language), printer.progress, loudspeaker_opener(profile.sound))
+        tell_aloud(
+            [language.plain_words(saying)], open_voices(profile.voice, language), printer.progress, loudspeaker_opener(profile.sound)
+        )
 
     found = next_key(CHOOSE_SECONDS, lambda: say(PressYourKey()))
     chosen = KeyPreference(found.device, found.key)
     write_profile(replace(profile, keys=chosen), profile_path(options.profile), profile)
     say(YourKeyIsChosen())
-    return _tell(printer, chosen)
+    return _tell(options, chosen)
 
 
 def forget(options: argparse.Namespace) -> int:
@@ -46,13 +47,11 @@ def forget(options: argparse.Namespace) -> int:
     profile = profile_of(options)
     if profile.keys != KeyPreference():
         write_profile(replace(profile, keys=KeyPreference()), profile_path(options.profile), profile)
-    return _tell(Printer(options.json), KeyPreference())
+    return _tell(options, KeyPreference())
 
 
-def _tell(printer: Printer, key: KeyPreference) -> int:
-    if key.key is None:
-        printer.lines("No key of your own: the space bar. Choose one with 'companion key choose'.")
-    else:
-        printer.lines(f"{key.key} on {key.device}")
+def _tell(options: argparse.Namespace, key: KeyPreference) -> int:
+    printer, saying = Printer(options.json), NoKeyOfYourOwn() if key.key is None else YourKeyIs(key.key, key.device or "")
+    printer.lines(told(options, saying))
     printer.document({"device": key.device, "key": key.key})
     return DONE

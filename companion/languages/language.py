@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import UTC, datetime
 from functools import cache
 from importlib import import_module, resources
 from pathlib import Path
@@ -16,10 +16,11 @@ from companion.languages.phrase import Chapter, Scene, lacking
 from companion.languages.typing_habits import TypingHabits
 from companion.observing import RankedTarget
 from companion.orthography import Orthography
-from companion.sky import Body, Moment, Sight
+from companion.sky import Body, Moment, Sight, Site
 from companion.talk.saying import Saying
 
 _ANYBODY = Observer()
+_ANYWHERE = Moment(Site(0.0, 0.0), datetime(2026, 1, 1, tzinfo=UTC))
 _ANY_MOUNT = Mount()
 
 
@@ -104,6 +105,14 @@ class Language:
         """Refuse a language that could fall silent in the dark. Raises MissingPart with the list of what is missing."""
         if missing := lacking(self.book):
             raise MissingPart(f"the language '{self.code}' is not whole: {'; '.join(missing)}; complete companion/languages/{self.code}")
+
+    def with_details(self, words: str, line: str) -> str:
+        """Return this language's words for what is amiss with the English line behind them; that alone where they are no other."""
+        return line if self.error_words is str else f"{' '.join(words.split())} ({line})"
+
+    def plain_words(self, saying: Saying) -> str:
+        """Return the words of a saying in which neither place nor time is named."""
+        return self.words(saying, _ANYWHERE)
 
     def words(
         self, saying: Saying, moment: Moment, observer: Observer = _ANYBODY, own: tuple[Body, ...] = (), mount: Mount = _ANY_MOUNT

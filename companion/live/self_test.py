@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Callable
 from contextlib import closing
@@ -18,6 +19,7 @@ from companion.hearing.vad import FloatArray, best_detector
 from companion.messages import Heard, Hearing
 from companion.speaking import LISTENING, Outcome, Player, Voice
 from companion.talk.answers import YesNoAnswer
+from companion.talk.command_phrases import LoudspeakerPlayed, MicrophoneGave, WordHeard
 from companion.vocabulary import Vocabulary
 
 ANSWER_SECONDS = 8.0
@@ -26,27 +28,30 @@ FAINTEST_DB = -85.0
 CLIPPING = 0.99
 
 
-def try_loudspeaker(voice: Voice, sentence: str, open_loudspeaker: Callable[[], Player] = Player) -> str:
+def try_loudspeaker(voice: Voice, sentence: str, open_loudspeaker: Callable[[], Player] = Player) -> LoudspeakerPlayed:
     """Speak a sentence; return what was done. Raises MissingPart where it can't be heard."""
     with open_loudspeaker() as player:
         sound = voice.render(sentence)
         if player.play(sound).wait() is Outcome.DEVICE_LOST:
             raise MissingPart("the loudspeaker went away while it was used; connect it again")
         player.play(LISTENING).wait()
-        return f"{player.name} at {player.rate_hz} Hz; spoke {sound.seconds:.1f} seconds, ran dry {player.underflows} times"
+        return LoudspeakerPlayed(player.name, player.rate_hz, sound.seconds, player.underflows)
 
 
-def try_microphone(engine: Engine, vocabulary: Vocabulary, open_microphone: Callable[[], Microphone] = Microphone) -> tuple[str, str]:
+def try_microphone(
+    engine: Engine, vocabulary: Vocabulary, open_microphone: Callable[[], Microphone] = Microphone
+) -> tuple[MicrophoneGave, WordHeard | None]:
     """Listen to the place and then for one word; return what was found of each. Raises MissingPart where nothing comes.
 
-    To be called when the sentence has just been spoken. The second answer is empty when nobody said a word that was understood.
+    To be called when the sentence has just been spoken. The second answer is None when nobody said a word that was understood.
     """
     active = vocabulary.active(YesNoAnswer)
     engine.prepare(active)
     with closing(open_microphone()) as microphone:
         place = NoiseFloor()
         endpointer = Endpointer(best_detector())
-        word, loudest, heard = "", 0.0, []
+        word: WordHeard | None = None
+        loudest, heard = 0.0, []
         ends = time.monotonic() + ANSWER_SECONDS
         while time.monotonic() < ends and not word and not microphone.lost:
             captured = microphone.read(0.1)
@@ -58,21 +63,17 @@ def try_microphone(engine: Engine, vocabulary: Vocabulary, open_microphone: Call
                 if isinstance(segment, Segment) and segment.extent is not SegmentExtent.RUNNING:
                     word = word or _word(listen(engine, segment.sound, Scope(active)), place.speech_to_noise_db(segment.sound))
             place.feed(captured.samples, voice=endpointer.hears_voice)
-        return f"{microphone.name} at {microphone.rate_hz} Hz; {_levels(heard, loudest, place)}", word
+        return _levels(microphone, heard, loudest, place), word
 
 
-def _word(hearing: Hearing, above_db: float | None) -> str:
-    if not isinstance(hearing, Heard):
-        return ""
-    level = "" if above_db is None else f", {above_db:.0f} dB above the noise"
-    return f"heard: {hearing.phrase}, {hearing.confidence:.0%} sure{level}"
+def _word(hearing: Hearing, above_db: float | None) -> WordHeard | None:
+    return WordHeard(hearing.phrase, hearing.confidence, above_db) if isinstance(hearing, Heard) else None
 
 
-def _levels(heard: list[FloatArray], loudest: float, place: NoiseFloor) -> str:
+def _levels(microphone: Microphone, heard: list[FloatArray], loudest: float, place: NoiseFloor) -> MicrophoneGave:
     if not heard:
         raise MissingPart("the microphone gives nothing; connect it again, or name another one with --microphone")
-    whole_db = level_db(np.concatenate(heard))
-    if whole_db < FAINTEST_DB:
+    if level_db(np.concatenate(heard)) < FAINTEST_DB:
         raise MissingPart("the microphone gives no sound at all; switch it on, or raise its level in the system's settings")
-    floor = "" if place.level_db is None else f"noise at {place.level_db:.0f} dB of full scale, "
-    return f"{floor}loudest {20 * np.log10(max(loudest, 1e-5)):.0f} dB{', too loud: lower its level' if loudest > CLIPPING else ''}"
+    loudest_db = 20 * math.log10(max(loudest, 1e-5))
+    return MicrophoneGave(microphone.name, microphone.rate_hz, place.level_db, loudest_db, loudest > CLIPPING)

@@ -11,12 +11,13 @@ from companion.cli import main
 from companion.commands import machine
 from companion.doctor import PartChecked
 from companion.languages import load_language
+from companion.talk.command_phrases import MachinePart
 from companion.talk.machine_phrases import EveryVoiceMissing, LoudspeakerMissing, MicrophoneMissing, NothingMissing, SpareVoiceMissing
 
-WELL = PartChecked("sky", True, True, "read", None, None)
-NO_MICROPHONE = PartChecked("microphone", False, False, "not usable", "plug one in", MicrophoneMissing())
-NO_LOUDSPEAKER = PartChecked("loudspeaker", False, False, "not usable", "plug one in", LoudspeakerMissing())
-NO_SPARE = PartChecked("voice pyttsx3", False, False, "not usable", "install it", SpareVoiceMissing())
+WELL = PartChecked(MachinePart.SKY, True, True, "read", None, None)
+NO_MICROPHONE = PartChecked(MachinePart.MICROPHONE, False, False, "not usable", "plug one in", MicrophoneMissing())
+NO_LOUDSPEAKER = PartChecked(MachinePart.LOUDSPEAKER, False, False, "not usable", "plug one in", LoudspeakerMissing())
+NO_SPARE = PartChecked(MachinePart.VOICE, False, False, "not usable", "install it", SpareVoiceMissing(), "pyttsx3")
 
 
 def told(
@@ -40,7 +41,7 @@ def test_nothing_missing_is_said(monkeypatch: pytest.MonkeyPatch, capsys: pytest
     """One sentence says that all is there."""
     code, out, _ = told([WELL], monkeypatch, capsys)
     assert code == 0
-    assert out.splitlines()[1] == f"it:  {load_language().words(NothingMissing(), machine.SOMEWHERE)}"
+    assert out.splitlines()[1] == f"it:  {load_language().plain_words(NothingMissing())}"
 
 
 def test_each_thing_missing_is_said_with_what_helps_the_loudspeaker_first(
@@ -67,7 +68,7 @@ def test_the_document_stays_alone_on_standard_output(monkeypatch: pytest.MonkeyP
 
 def test_a_required_part_still_ends_it_with_three(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """It is said, and the last line is the one error."""
-    voiceless = PartChecked("a voice", False, True, "none of the voices speaks", "mend one", EveryVoiceMissing())
+    voiceless = PartChecked(MachinePart.ANY_VOICE, False, True, "none of the voices speaks", "mend one", EveryVoiceMissing())
     code, out, err = told([voiceless], monkeypatch, capsys)
     assert code == 3
     assert "None of my voices works." in out

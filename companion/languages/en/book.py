@@ -10,6 +10,7 @@ from companion.languages.en.by_hand_phrases import BY_HAND
 from companion.languages.en.centring_phrases import CENTRING
 from companion.languages.en.check_in_phrases import CHECK_IN
 from companion.languages.en.cloud_phrases import CLOUDS
+from companion.languages.en.command_phrases import COMMANDS
 from companion.languages.en.equipment_phrases import EQUIPMENT
 from companion.languages.en.ground_phrases import GROUND
 from companion.languages.en.guidance_phrases import GUIDANCE
@@ -42,7 +43,7 @@ from companion.languages.whole_book import help_from, questions_from
 
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
-    TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
+    TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, COMMANDS, SKY,
     PACKING, MOUNT, TURNING, ADVICE,
     SIGHT, RELAY, RELAY_LATER, RELAY_TERSE, RELAY_TURNING, TOUCH, TOUR,
 )  # fmt: skip

@@ -10,6 +10,7 @@ from companion.languages.ko.by_hand_phrases import BY_HAND
 from companion.languages.ko.centring_phrases import CENTRING
 from companion.languages.ko.check_in_phrases import CHECK_IN
 from companion.languages.ko.cloud_phrases import CLOUDS
+from companion.languages.ko.command_phrases import COMMANDS
 from companion.languages.ko.equipment_phrases import EQUIPMENT
 from companion.languages.ko.ground_phrases import GROUND
 from companion.languages.ko.guidance_phrases import GUIDANCE
@@ -40,7 +41,7 @@ from companion.languages.whole_book import help_from, questions_from
 
 _CHAPTERS = (
     GUIDANCE, CHECK_IN, PREPARE, EQUIPMENT, GROUND, POSE, SETTINGS, STARS, CENTRING, CLOUDS, MISTAKES,
-    TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, SKY,
+    TARGETS, NIGHT, BY_HAND, JUMPS, OBSERVATION, LIVE, MACHINE, COMMANDS, SKY,
     PACKING, MOUNT, TURNING, ADVICE,
     SIGHT, RELAY, RELAY_LATER, TOUCH, TOUR,
 )  # fmt: skip
