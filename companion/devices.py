@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from companion.errors import DeviceMissing, MissingPart
+from companion.portaudio import PortAudio
 
 
 @dataclass(frozen=True)
@@ -24,6 +27,8 @@ _SILENTLY = "'start --text' or 'say --out FILE.wav'"
 """What goes without sound devices."""
 MICROPHONE = DeviceKind("microphone", "input", "plug one in, or type your answers")
 LOUDSPEAKER = DeviceKind("loudspeaker", "output", f"plug one in, or use {_SILENTLY}")
+_HANGS = f"the sound system doesn't answer; start its sound server again, or use {_SILENTLY}"
+_portaudio = PortAudio(_HANGS)
 
 
 @dataclass(frozen=True)
@@ -73,14 +78,28 @@ def names(kind: DeviceKind) -> str:
 
 
 def sounddevice() -> Any:
-    """Return the module. Raises MissingPart where sounddevice or PortAudio isn't installed."""
+    """Return the module. Raises MissingPart where sounddevice or PortAudio isn't installed, or doesn't answer."""
     try:
-        import sounddevice as module  # noqa: PLC0415 - so that a missing PortAudio is a remedy, not an ImportError or OSError
+        return _portaudio.module()
     except ImportError as error:
         raise MissingPart(f"sounddevice is not installed; pip install sounddevice, or use {_SILENTLY}") from error
     except OSError as error:
         raise MissingPart(f"{error}; install it (Debian: sudo apt install libportaudio2), or use {_SILENTLY}") from error
-    return module
+
+
+def opened(open_stream: Callable[[], Any]) -> Any:
+    """Return the stream that a call opens, or raise what it raises. Raises MissingPart where it doesn't come back."""
+    return _portaudio.ask(open_stream, too_late=let_go)
+
+
+def let_go(stream: Any) -> None:
+    """Close a stream, whatever it says to that; where it doesn't come back from it, it is left as it is."""
+
+    def close() -> None:
+        with contextlib.suppress(Exception):  # PortAudio has many ways to object, and none of them helps here
+            stream.close()
+
+    _portaudio.tell(close)
 
 
 def look_again() -> None:
@@ -89,8 +108,14 @@ def look_again() -> None:
     It ends every stream of the process: close them first, and open them again afterwards.
     """
     module = sounddevice()
-    try:
+    if _portaudio.is_stuck:
+        raise MissingPart(f"sound devices can't be looked for: {_HANGS}")
+
+    def count_anew() -> None:
         module._terminate()
         module._initialize()
+
+    try:
+        _portaudio.ask(count_anew)
     except module.PortAudioError as error:
         raise MissingPart(f"sound devices can't be looked for ({error}); start the companion again") from error

@@ -47,7 +47,7 @@ class Microphone:
         self._tap = tap
         self._last_at = time.monotonic()
         self.rate_hz = self._device.rate_hz
-        self._stream = self._opened()
+        self._stream = devices.opened(self._opened)
         self._resampler = soxr.ResampleStream(self.rate_hz, SPEECH_RATE_HZ, 1, dtype="float32")
 
     def _opened(self) -> Any:
@@ -98,7 +98,7 @@ class Microphone:
     def close(self) -> None:
         """Give the device back."""
         self._closing = True
-        self._stream.close()
+        devices.let_go(self._stream)
 
     def __enter__(self) -> Self:
         return self

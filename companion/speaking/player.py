@@ -99,7 +99,7 @@ class Player:
         self._block_frames = round(BLOCK_SECONDS * self.rate_hz)
         self._quiet = np.zeros(self._block_frames, np.float32)
         self._idle_blocks = round(IDLE_SECONDS / BLOCK_SECONDS)
-        self._stream = _opened(self._loudspeaker, self._block_frames, LATENCY_SECONDS, self._fill, self._finished)
+        self._stream = devices.opened(lambda: _opened(self._loudspeaker, self._block_frames, LATENCY_SECONDS, self._fill, self._finished))
         self._tail_blocks = 1 + round(self._stream.latency / BLOCK_SECONDS)
 
     @property
@@ -160,7 +160,7 @@ class Player:
         self._closing = True
         self.stop(Outcome.DEVICE_LOST if self.lost else Outcome.STOPPED)
         self._pending.clear()
-        self._stream.close()
+        devices.let_go(self._stream)
 
     def __enter__(self) -> Self:
         return self

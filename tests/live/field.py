@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import json
+import signal
 import subprocess
 import sys
 import threading
@@ -111,10 +112,22 @@ def in_the_field(
         reader.start()
         try:
             yield field_
+        except BaseException:
+            _tell_where_it_stands(field_)
+            raise
         finally:
             if process.poll() is None:
                 process.terminate()
             reader.join(5.0)
+
+
+def _tell_where_it_stands(field_: Field) -> None:
+    """Print what came last, and what each thread is at, for whoever reads why a test failed."""
+    if not field_.is_over:
+        field_.process.send_signal(signal.SIGUSR1)
+        time.sleep(0.5)
+    print(f"ended: {field_.process.poll()}")
+    print(*(line for _, line in field_.lines[-20:]), *field_.events()[-20:], field_.complaints.read_text()[-8000:], sep="\n")
 
 
 @contextlib.contextmanager

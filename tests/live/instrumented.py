@@ -5,7 +5,9 @@ Times are ``time.monotonic()``. ``sound`` is the first audible block after silen
 
 from __future__ import annotations
 
+import faulthandler
 import json
+import signal
 import sys
 import threading
 import time
@@ -98,6 +100,8 @@ def instrument(notes: Notes) -> None:
 
 
 if __name__ == "__main__":
+    # Whoever waits in vain can ask what each thread is at.
+    faulthandler.register(signal.SIGUSR1)
     noted = Notes(Path(sys.argv[1]))
     instrument(noted)
     try:

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.live import soak
-from tests.live.field import PATIENCE_SECONDS, in_the_field
+from tests.live.field import PATIENCE_SECONDS, Field, in_the_field
 from tests.live.measure import PLACE, spoken
 from tests.soundcard import soundcard
 
@@ -25,6 +25,17 @@ def until(true: Callable[[], object]) -> None:
     while not true():
         assert time.monotonic() < deadline
         time.sleep(0.1)
+
+
+def decisions_on(field: Field, words: Path) -> list[str]:
+    """Say something up to three times, until it is taken for an answer; return what it was taken for."""
+    for _ in range(3):
+        field.wait_for_silence()
+        decided = [event["kind"] for event in field.play(words) if event["action"] == "answer"]
+        if decided:
+            return decided
+    assert not field.is_over
+    return []
 
 
 @pytest.mark.alone
@@ -43,14 +54,30 @@ def test_the_sound_server_is_killed_in_mid_sentence(tmp_path: Path) -> None:
         stack.enter_context(card.serving())
         until(lambda: any("The microphone is back" in words for _, words in field.said()))
         time.sleep(1.0)
-        decided: list[object] = []
-        for _ in range(3):
-            field.wait_for_silence()
-            decided += [event["kind"] for event in field.play(spoken(tmp_path, "that's right")) if event["action"] == "answer"]
-            if decided:
-                break
-        assert not field.is_over
-        assert decided[-1:] == ["Heard"]
+        assert "Heard" in decisions_on(field, spoken(tmp_path, "that's right"))
+
+
+@pytest.mark.alone
+@pytest.mark.slow
+def test_the_sound_server_hangs_in_mid_sentence(tmp_path: Path) -> None:
+    """It answers nothing for a while, not even that a device is let go of: told and mended all the same, and the evening ends."""
+    with contextlib.ExitStack() as stack:
+        card = stack.enter_context(soundcard())
+        field = stack.enter_context(in_the_field(card, *PLACE, leaking=False))
+        until(lambda: field.events("sound"))
+        server = int((card.folder / "run" / "pulse" / "pid").read_text())
+        os.kill(server, signal.SIGSTOP)
+        stack.callback(os.kill, server, signal.SIGCONT)
+        until(lambda: any("The microphone is gone" in words for _, words in field.said()))
+        field.type("yes")
+        until(lambda: len(field.events("told")) == 2)
+        os.kill(server, signal.SIGCONT)
+        until(lambda: any("The microphone is back" in words for _, words in field.said()))
+        time.sleep(1.0)
+        assert "Heard" in decisions_on(field, spoken(tmp_path, "that's right"))
+        field.type("good night")
+        field.type("yes")
+        until(lambda: field.is_over)
 
 
 @pytest.mark.alone
