@@ -19,7 +19,7 @@ def grammars_read(scene: Scene, *, files: int, unreviewed: str) -> str:
 
 def sky_read(scene: Scene, *, pole_star_altitude_deg: float) -> str:
     """Say what the sum gave."""
-    return f"ephemeris and stars read; the pole star stands {pole_star_altitude_deg:.1f} degrees high at 46 north"
+    return f"planets and stars read; the pole star stands {pole_star_altitude_deg:.1f} degrees high at 46 north"
 
 
 def ear_loaded(scene: Scene, *, name: str) -> str:
