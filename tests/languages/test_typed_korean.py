@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from companion.languages import load_language
+from companion.languages.ko.content_words import of_line
 from companion.languages.ko.typed_forms import typed_forms
 from companion.live.barge_in import STOP, BargeIn
 from companion.messages import Heard
@@ -85,3 +86,38 @@ def test_help_names_words_that_halt_a_mount(korean: Vocabulary) -> None:
         assert phrase is not None
         assert phrase.command == STOP
     assert barge_in.against("별을 찾으세요.").parse("조용히 하세요") is not None
+
+
+@pytest.mark.parametrize(
+    ("rule", "line", "command"),
+    [
+        (answers.ReadyAnswer, "다리 다 폈고 단단히 조였어요", "ready"),
+        (answers.SettingAnswer, "날짜 입력했어요", "next"),
+        (answers.LevelAnswer, "물방울이 한가운데 왔어요", "ready"),
+        (answers.NorthAnswer, "나침반이 없는데 어떡하죠", "which-way"),
+        (answers.FinderAnswer, "구름에 가려졌어요", "cloud"),
+        (answers.OutcomeAnswer, "정렬 성공이라고 떠요", "success"),
+        (answers.HowItShowedAnswer, "희미하게 겨우 보였어요", "just"),
+        (TargetAnswer, "우와 예쁘다 다른 거 보여줘", "next"),
+    ],
+)
+def test_what_is_said_freely_is_guessed(korean: Vocabulary, rule: type[Answers], line: str, command: str) -> None:
+    """By the words that carry its meaning, or by its form; as a guess, so that it is asked back."""
+    heard = korean.understand(line, rule)
+    assert isinstance(heard, Heard)
+    assert (heard.command, heard.is_guess) == (command, True)
+
+
+@pytest.mark.parametrize("line", ["다리가 부러졌어요", "아직 다 못 조였어요", "삼각대가 넘어졌어요", "나사를 안 조였어요"])
+def test_what_went_wrong_is_not_guessed_to_be_done(korean: Vocabulary, line: str) -> None:
+    """Neither a deed that is denied nor an accident."""
+    heard = korean.understand(line, answers.ReadyAnswer)
+    assert not isinstance(heard, Heard) or heard.command != "ready"
+
+
+def test_a_word_carries_the_same_in_all_its_forms() -> None:
+    """Polite, formal and familiar, past and present, spaced or not."""
+    for line in ("보였어요", "보여요", "보입니다", "보이네요"):
+        assert of_line(line) == {"보이"}
+    assert of_line("안보여요") == of_line("안 보이네요") == {"보이", "아니"}
+    assert of_line("구름에 가려졌어요") == of_line("구름이 가렸어요")

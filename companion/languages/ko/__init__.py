@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 
 from companion.languages.ko.book import BOOK
+from companion.languages.ko.content_words import TELLING
 from companion.languages.ko.error_words import error_words
 from companion.languages.ko.figure_lines import rehearsed
+from companion.languages.ko.gists import gists
 from companion.languages.ko.heard_numbers import is_number_word, number_in_words
 from companion.languages.ko.help_topics import TOPICS
 from companion.languages.ko.sky_words import SKY
@@ -30,10 +32,12 @@ LANGUAGE = Language(
     words_in=_words_in,
     typing=TypingHabits(
         empty_words=frozenset(_words_in("음 어 아 저 그 자 좀 그럼 이제 글쎄")),
-        openings=frozenset({"네", "예"}),
+        openings=frozenset({"네", "예", "응"}),
         contrary_words=frozenset({"그런데", "하지만", "근데"}),
         other_forms=typed_forms,
         any_name="토성",
+        gists=gists,
+        telling=TELLING,
     ),
     easily_confused=frozenset(
         {ClockTimeAnswer.PAST, ClockTimeAnswer.TO, CalendarDateAnswer.DATE, YearAnswer.YEAR, BearingAnswer.BEARING}
