@@ -140,6 +140,7 @@ def test_the_ends_of_the_ephemeris_and_of_the_calendar(
     assert "broke inside" not in error
 
 
+@pytest.mark.slow
 def test_streams_that_are_closed_or_full(tmp_path: Path) -> None:
     """Standard input closed, or with a byte that is no letter; standard output or error closed, or on a full device."""
     home = {**os.environ, "COMPANION_HOME": str(tmp_path)}

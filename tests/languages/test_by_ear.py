@@ -21,6 +21,7 @@ def told(found: list[Result]) -> Counter[str]:
     return counted
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("code", ["en", "ko"])
 def test_a_few_come_back(code: str) -> None:
     """A seeded tenth of the sample: some come back, and hardly one is taken for another answer."""
