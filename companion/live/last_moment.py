@@ -80,7 +80,11 @@ class LastMoment:
 
     def is_too_faint(self, sound: FloatArray, *, beside_us: bool) -> bool:
         """Say whether a sound is hardly louder than the place, or than what the echo removal leaves."""
-        return _peak(sound) < _FAINTER * self._echo or self.hardly_stands_out(sound, _BESIDE_US if beside_us else _STANDS_OUT)
+        return self.may_be_left_of_ours(sound) or self.hardly_stands_out(sound, _BESIDE_US if beside_us else _STANDS_OUT)
+
+    def may_be_left_of_ours(self, sound: FloatArray) -> bool:
+        """Say whether a sound is no louder than what the echo removal may leave of our voice."""
+        return _peak(sound) < _FAINTER * self._echo
 
     def hardly_stands_out(self, sound: FloatArray, times: float = _STANDS_OUT) -> bool:
         """Say whether a sound is less than so many times as loud as the place; False before anything was heard."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 import numpy as np
 
@@ -97,9 +95,7 @@ class Listening:
 
     def _recognised(self, segment: Segment) -> Utterance | None:
         """Return the utterance that ends here; one that is no whole answer is held until the pause is over."""
-        ruling = self._policy.rule(segment)
-        if ruling.interrupts and self._watcher.is_too_faint(segment):
-            ruling = replace(ruling, least_confidence=math.inf)
+        ruling = self._watcher.doubted(self._policy.rule(segment), segment)
         utterance = Utterance(segment, ruling, listen(self._engine, segment.sound, ruling.scope))
         if segment.extent is SegmentExtent.OVER or isinstance(utterance.hearing, Heard):
             return utterance

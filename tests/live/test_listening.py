@@ -209,6 +209,28 @@ def test_what_hardly_stands_out_of_the_place_silences_nobody() -> None:
     assert _beside_a_place(0.07, turning=True) is not None
 
 
+@pytest.mark.parametrize(
+    ("level", "confidence", "turning", "is_taken"),
+    [
+        (0.03, INTERRUPTS - 0.01, False, False),
+        (0.03, INTERRUPTS + 0.01, False, True),
+        (0.2, INTERRUPTS - 0.01, False, True),
+        (0.03, INTERRUPTS - 0.01, True, True),
+    ],
+)
+def test_what_may_be_left_of_our_voice_must_be_surer(level: float, confidence: float, turning: bool, is_taken: bool) -> None:
+    """Beside an echo of 0.2 a word of 0.03 may be what wasn't taken out; a mount that turns is halted by it all the same."""
+    ear, ruled_by = QuickEar("stop", confidence), policy(begun=BEGAN, over=None)
+    ruled_by.mount_is_turning = lambda: turning
+    watcher, random = StopWordWatcher(ear, ruled_by), np.random.default_rng(4)
+    for number in range(30):
+        clean, echo = ((scale * random.standard_normal(FRAME)).astype(np.float32) for scale in (0.001, 0.2))
+        watcher.beside_us(Captured(clean, BEGAN + (number + 1) * FRAME_SECONDS), echo, voice=False)
+    word = Audio((level * random.standard_normal(SPEECH_RATE_HZ // 2)).astype(np.float32), SPEECH_RATE_HZ)
+    taken = watcher.watch(Segment(word, BEGAN + 1.0, BEGAN + 1.5, SegmentExtent.RUNNING))
+    assert (taken is not None) is is_taken
+
+
 def _interruption(words: str, confidence: float, *, speaking: bool, turning: bool = False, voice: bool = True) -> Utterance | None:
     """Return what a second of noise leads to whose words are always heard."""
     ear, ruled_by = QuickEar(words, confidence), policy(begun=BEGAN - 1, over=None if speaking else BEGAN - 0.9)
