@@ -1,6 +1,6 @@
 """PortAudio's calls on threads of their own, since some never come back.
 
-ALSA's plug-in for sound servers waits for ever for one that hangs, and sometimes for one that has died.
+ALSA's plug-in for sound servers waits for ever for one that hangs, and it seems sometimes for one that has died.
 """
 
 from __future__ import annotations
